@@ -1,0 +1,21 @@
+//! thistledown: weight against toughness in a foot-launched rigid composite wing.
+//!
+//! The pure half (`physics`, `search`) is `f64` in SI with no files, threads, clock or terminal;
+//! everything else touches the outside. Modules stand in order of dependency.
+
+/// One file for each command.
+pub mod command;
+/// The wing itself: materials, laminates, geometry, mass, loads, strength, durability, flight.
+pub mod physics;
+/// What is wrong, where, and what to do next.
+pub mod problem;
+/// An evaluation as text, JSON or CSV.
+pub mod report;
+/// Scenario files: read, check, save; the table of dials.
+pub mod scenario;
+/// The terminal screen.
+pub mod screen;
+/// The exact search over constructions: bare tables in, proven fronts out.
+pub mod search;
+/// The outer search: dials turned over a grid on all cores, with records that survive.
+pub mod survey;

@@ -1,0 +1,166 @@
+//! `evaluate`: the front door. Total: never fails, never panics, holds no state.
+
+use crate::physics::assumptions::Assumptions;
+use crate::physics::design::Design;
+use crate::physics::durability::index::{self, Durability};
+use crate::physics::flight::speeds::{self, Flight};
+use crate::physics::laminate::construction::{self, Skin};
+use crate::physics::loads::internal::{self, Loads};
+use crate::physics::loads::lift::{self, LiftBasis};
+use crate::physics::mass::tally::{self, Weight};
+use crate::physics::strength::sizing::{self, Bent, Section, Sizing};
+use crate::physics::strength::{self, Context, Margin, Verdict};
+use crate::physics::wing::layout::{self, Layout};
+use crate::physics::work::{self, Work};
+
+/// The wing as a whole.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum WingVerdict {
+    Holds,
+    Short,
+    #[default]
+    NotShown,
+}
+
+impl WingVerdict {
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Holds => "holds",
+            Self::Short => "short",
+            Self::NotShown => "not shown",
+        }
+    }
+}
+
+/// The strength verdict in short.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct StrengthSummary {
+    pub verdict: WingVerdict,
+    /// Index of the least margin in `Evaluation::margins`.
+    pub least: Option<usize>,
+    /// Modes with a short margin somewhere; modes not shown and not accepted.
+    pub short: Vec<&'static str>,
+    pub not_shown: Vec<&'static str>,
+    pub cases_off: usize,
+}
+
+/// Everything computed for one design.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Evaluation {
+    pub layout: Layout,
+    pub skins: Vec<Skin>,
+    pub lift: LiftBasis,
+    pub weight: Weight,
+    pub loads: Loads,
+    pub sizing: Sizing,
+    pub sections: Vec<Section>,
+    pub bending: Vec<Bent>,
+    pub margins: Vec<Margin>,
+    pub strength: StrengthSummary,
+    pub durability: Durability,
+    pub flight: Flight,
+    pub work: Work,
+    pub warnings: Vec<String>,
+    /// Passes of the weight-load loop, and whether it settled.
+    pub passes: u32,
+    pub settled: bool,
+}
+
+/// Passes after which the weight-load loop is called unsettled.
+const PASSES_ALLOWANCE: u32 = 20;
+
+/// Compute everything.
+pub fn evaluate(design: &Design, assumed: &Assumptions) -> Evaluation {
+    let layout = layout::lay_out(design);
+    let skins: Vec<Skin> =
+        design.constructions.iter().map(|c| construction::properties(c, &design.library, assumed)).collect();
+    let lift = lift::basis(design, &layout);
+    let mut sizing = sizing::least(design, &layout);
+    let mut passes = 0;
+    let mut settled = false;
+    let (mut weight, mut loads);
+    loop {
+        weight = tally::weigh(design, &layout, &skins, &sizing, assumed);
+        loads = internal::loads(design, &layout, &lift, &weight);
+        let next = sizing::size(design, &layout, &skins, &loads).at_least(&sizing);
+        passes += 1;
+        if next == sizing {
+            settled = true;
+            break;
+        }
+        sizing = next;
+        if passes >= PASSES_ALLOWANCE {
+            break;
+        }
+    }
+    let sections = sizing::sections(design, &layout, &skins, &sizing);
+    let bending = sizing::bend(&layout, &sections, &loads);
+    let margins = strength::margins(&Context {
+        design,
+        layout: &layout,
+        skins: &skins,
+        loads: &loads,
+        sizing: &sizing,
+        sections: &sections,
+        bending: &bending,
+    });
+    let strength = summarise(design, &margins, &loads, settled);
+    let durability = index::rate(design, &layout, &skins, &weight, assumed);
+    let flight = speeds::fly(design, &layout, &skins, &lift, &weight, assumed);
+    let work = work::estimate(design, &layout, &skins, &weight);
+    let mut warnings = design.warnings.clone();
+    for c in &design.constructions {
+        warnings.extend(
+            construction::warnings(c, &design.library).into_iter().map(|w| format!("{}: {}", w.construction, w.text)),
+        );
+    }
+    if !settled {
+        warnings.push("the weight-load loop did not settle: this wing cannot carry its own growth".to_owned());
+    }
+    warnings.extend(durability.warnings.iter().cloned());
+    warnings.extend(flight.warnings.iter().cloned());
+    Evaluation {
+        layout,
+        skins,
+        lift,
+        weight,
+        loads,
+        sizing,
+        sections,
+        bending,
+        margins,
+        strength,
+        durability,
+        flight,
+        work,
+        warnings,
+        passes,
+        settled,
+    }
+}
+
+/// The verdict on the whole wing: it holds only if nothing is short and nothing is not shown.
+fn summarise(design: &Design, margins: &[Margin], loads: &Loads, settled: bool) -> StrengthSummary {
+    let mut s = StrengthSummary { cases_off: loads.cases_off, ..StrengthSummary::default() };
+    let mut least = f64::INFINITY;
+    for (i, m) in margins.iter().enumerate() {
+        let accepted = design.accepted.iter().any(|a| a.key == m.mode);
+        match m.verdict {
+            Verdict::Short if !s.short.contains(&m.mode) => s.short.push(m.mode),
+            Verdict::NotShown(_) if !accepted && !s.not_shown.contains(&m.mode) => s.not_shown.push(m.mode),
+            _ => {}
+        }
+        if !matches!(m.verdict, Verdict::NotShown(_)) && m.rf < least {
+            least = m.rf;
+            s.least = Some(i);
+        }
+    }
+    s.verdict = if !s.short.is_empty() || !settled {
+        WingVerdict::Short
+    } else if !s.not_shown.is_empty() || design.limits.is_none() {
+        WingVerdict::NotShown
+    } else {
+        WingVerdict::Holds
+    };
+    s
+}

@@ -1,0 +1,3 @@
+//! How it flies: polar, speeds, launch.
+
+pub mod speeds;

@@ -1,0 +1,3 @@
+//! Plies to stiffness, strength and areal mass; constructions.
+
+pub mod construction;

@@ -1,0 +1,3 @@
+//! What the wing weighs, part by part, with spread.
+
+pub mod tally;

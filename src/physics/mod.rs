@@ -1,0 +1,15 @@
+//! The wing, in the order of a handbook's chapters. SI throughout; no file, thread, clock or screen.
+
+pub mod assumptions;
+pub mod design;
+pub mod durability;
+pub mod evaluation;
+pub mod flight;
+pub mod laminate;
+pub mod loads;
+pub mod mass;
+pub mod material;
+pub mod strength;
+pub mod units;
+pub mod wing;
+pub mod work;

@@ -1,0 +1,3 @@
+//! Geometry. Axes: x aft from the root leading edge, y out to the right tip, z up; y = 0 at the root.
+
+pub mod layout;

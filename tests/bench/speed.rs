@@ -1,0 +1,3 @@
+//! Benchmarks, run by hand: `cargo bench`.
+
+fn main() {}

@@ -1,0 +1,10 @@
+//! Checks against something outside the project, one file for each subject.
+
+mod airloads;
+mod flight;
+mod front;
+mod geometry;
+mod handling;
+mod laminate;
+mod structures;
+mod weights;

@@ -1,0 +1,9 @@
+//! One binary for all tests that need no terminal.
+
+mod behaviours;
+mod commands;
+mod properties;
+mod published;
+mod scenarios;
+mod screens;
+mod survey;
