@@ -1,8 +1,105 @@
 //! The command line: one file for each command.
 
+use std::io::Write;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+
+use clap::{CommandFactory, Parser, Subcommand};
+
+use crate::physics::design::Design;
+use crate::problem::Problem;
+use crate::scenario::{self, Scenario};
+
+pub mod assess;
+pub mod compare;
+pub mod manual;
+pub mod open;
+pub mod search;
+
+/// What a command gives: its exit code, or what is wrong.
+pub type Outcome = Result<u8, Vec<Problem>>;
+
+/// Trade weight against toughness in a foot-launched rigid composite wing.
+///
+/// With a FILE, or with nothing at all, the screen opens: on that scenario, or on the invented Marram demo.
+#[derive(Debug, Parser)]
+#[command(name = "thistledown", version, args_conflicts_with_subcommands = true, after_help = crate::report::CAUTIONS)]
+struct Line {
+    /// Scenario to open on the screen
+    file: Option<PathBuf>,
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    Assess(assess::AssessArgs),
+    Compare(compare::CompareArgs),
+    Search(search::SearchArgs),
+    #[command(hide = true)]
+    Manual(manual::ManualArgs),
+    #[command(hide = true)]
+    Completions(manual::CompletionsArgs),
+}
 
 /// Read the arguments, run the command, give its exit code.
 pub fn run() -> ExitCode {
-    ExitCode::SUCCESS
+    let line = Line::parse();
+    let outcome = match &line.command {
+        None => open::run(line.file.as_deref()),
+        Some(Command::Assess(a)) => assess::run(a),
+        Some(Command::Compare(a)) => compare::run(a),
+        Some(Command::Search(a)) => search::run(a),
+        Some(Command::Manual(a)) => manual::run(a),
+        Some(Command::Completions(a)) => manual::completions(a),
+    };
+    match outcome {
+        Ok(code) => ExitCode::from(code),
+        Err(problems) => {
+            let mut err = std::io::stderr().lock();
+            for p in &problems {
+                let _ = writeln!(err, "{p}");
+            }
+            ExitCode::from(problems.iter().map(Problem::exit_code).max().unwrap_or(70))
+        }
+    }
+}
+
+/// The clap definition, for the manual page and completions.
+fn definition() -> clap::Command {
+    Line::command()
+}
+
+/// Write an answer to standard output; a closed pipe ends quietly.
+fn say(text: &str) -> Result<(), Vec<Problem>> {
+    let mut out = std::io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(e) if e.kind() != std::io::ErrorKind::BrokenPipe => {
+            Err(vec![Problem::io("standard output", e.to_string())])
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Pretty JSON and a line end.
+fn say_json(value: &serde_json::Value) -> Result<(), Vec<Problem>> {
+    say(&format!("{value:#}\n"))
+}
+
+/// A file, or the demo when none is named.
+fn scenario_or_demo(file: Option<&Path>) -> Result<Scenario, Vec<Problem>> {
+    scenario::load(file.unwrap_or(Path::new("scenarios/marram-mixed.toml")))
+}
+
+/// Turn dials as `KEY=VALUE` says.
+fn set_dials(design: &mut Design, settings: &[String]) -> Result<(), Vec<Problem>> {
+    let mut problems = Vec::new();
+    for s in settings {
+        match crate::survey::space::read_axis(s, design) {
+            Ok(axis) if axis.values.len() == 1 => axis.dial.set(design, axis.values[0]),
+            Ok(_) => problems.push(Problem::input(format!("`{s}` gives more than one value"), "write KEY=VALUE")),
+            Err(p) => problems.push(p),
+        }
+    }
+    if problems.is_empty() { Ok(()) } else { Err(problems) }
 }

@@ -1,1 +1,10 @@
-//! An evaluation as text or JSON.
+//! An evaluation as text or JSON: functions from results to strings.
+
+pub mod compare;
+pub mod json;
+pub mod text;
+
+/// The cautions every report carries.
+pub const CAUTIONS: &str = "Estimates for design study; no approval to fly. Flutter and fatigue are not assessed. Loads and limits \
+follow the pilot's own airworthiness rules; a qualified person checks and proof-tests before flight. Resin, dust, \
+solvents, hot-wire fumes and proof loading are hazards.";

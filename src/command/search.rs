@@ -1,0 +1,271 @@
+//! `search`: dials and constructions varied over a grid, on all cores, resumable.
+
+use std::fmt::Write as _;
+use std::io::{IsTerminal, Write as _};
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use clap::Args;
+use serde_json::{Value, json};
+
+use crate::command::{Outcome, say, say_json, scenario_or_demo};
+use crate::problem::Problem;
+use crate::scenario::{self, Scenario};
+use crate::survey::cell::{HOUR_TICK_H, MASS_TICK_KG, Status};
+use crate::survey::run::{Found, Plan, Point, Progress, Shard, run_file_beside};
+use crate::survey::space::{Space, read_axis};
+
+/// Search for the lightest durable mix: vary dials and constructions, keep the front of weight against repair hours
+///
+/// A finished part is never lost: stop with Ctrl-C or kill -9, give the same command again, and it goes on.
+///
+/// Example: thistledown search scenarios/marram-mixed.toml --vary planform.span_m=12.8:13.6:0.2
+#[derive(Debug, Args)]
+#[command(verbatim_doc_comment)]
+pub struct SearchArgs {
+    /// Scenario file; the Marram demo when left out
+    pub file: Option<PathBuf>,
+    /// What varies: KEY=FROM:TO:STEP or KEY=A,B,C (may be given again); the file's own [search] when left out
+    #[arg(long, value_name = "KEY=VALUES")]
+    pub vary: Vec<String>,
+    /// Run file; beside the scenario when left out
+    #[arg(long, value_name = "FILE")]
+    pub run: Option<PathBuf>,
+    /// Threads; all cores when left out
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// Only part K of N (K from 0), for a job array
+    #[arg(long, value_name = "K/N", value_parser = read_shard)]
+    pub shard: Option<Shard>,
+    /// Put together the run files of N parts instead of running
+    #[arg(long, value_name = "N", conflicts_with_all = ["shard", "show"], value_parser = clap::value_parser!(u64).range(1..=100_000))]
+    pub merge: Option<u64>,
+    /// Show what the run file holds instead of running
+    #[arg(long)]
+    pub show: bool,
+    /// Write a design of the front, counted from 1, as a scenario
+    #[arg(long, value_name = "NUMBER", requires = "into")]
+    pub take: Option<usize>,
+    /// Where `--take` writes
+    #[arg(long, value_name = "FILE")]
+    pub into: Option<PathBuf>,
+    /// Print the result as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+fn read_shard(text: &str) -> Result<Shard, String> {
+    let part = || {
+        let (k, n) = text.split_once('/')?;
+        Some(Shard { k: k.parse().ok()?, n: n.parse().ok()? })
+    };
+    part().filter(|s| s.n > 0 && s.k < s.n).ok_or_else(|| "write K/N with K from 0 and below N, like 0/4".to_owned())
+}
+
+/// Run it.
+pub fn run(args: &SearchArgs) -> Outcome {
+    let scenario = scenario_or_demo(args.file.as_deref())?;
+    let axes = if args.vary.is_empty() {
+        Vec::new()
+    } else {
+        let read: Vec<_> = args.vary.iter().map(|v| read_axis(v, &scenario.design)).collect();
+        let (good, bad): (Vec<_>, Vec<_>) = read.into_iter().partition(Result::is_ok);
+        if !bad.is_empty() {
+            return Err(bad.into_iter().filter_map(Result::err).collect());
+        }
+        good.into_iter().filter_map(Result::ok).collect()
+    };
+    let plan = plan(args, &scenario, Space::new(axes).map_err(|p| vec![p])?);
+    let found = find(args, &plan)?;
+    if let (Some(number), Some(into)) = (args.take, &args.into) {
+        return take(&scenario, &plan, &found, number, into);
+    }
+    let total = plan.shard.cells(plan.space.cells());
+    if args.json {
+        say_json(&as_json(&plan, &found, total))?;
+    } else {
+        say(&as_text(&plan, &found, total))?;
+    }
+    Ok(u8::from(found.cells_done == total && found.front.is_empty()))
+}
+
+fn plan(args: &SearchArgs, scenario: &Scenario, space: Space) -> Plan {
+    let shard = args.shard.unwrap_or(Shard::WHOLE);
+    let run_file = args.run.clone().unwrap_or_else(|| run_file_beside(scenario.path.as_deref(), shard));
+    let threads = args.threads.map_or_else(|| std::thread::available_parallelism().map_or(1, usize::from), usize::from);
+    Plan { base: scenario.design.clone(), space, shard, run_file, threads }
+}
+
+fn find(args: &SearchArgs, plan: &Plan) -> Result<Found, Vec<Problem>> {
+    if let Some(n) = args.merge {
+        return merge(args, plan, n);
+    }
+    if args.show || args.take.is_some() {
+        return plan.show().map_err(|p| vec![p]);
+    }
+    let stop = Arc::new(AtomicBool::new(false));
+    for signal in [signal_hook::consts::SIGINT, signal_hook::consts::SIGTERM] {
+        signal_hook::flag::register(signal, Arc::clone(&stop)).map_err(|e| vec![Problem::fault(e.to_string())])?;
+    }
+    let mut line = ProgressLine::new();
+    let found = plan.run(&stop, |p, f| line.show(p, f)).map_err(|p| vec![p])?;
+    line.end();
+    if stop.load(Ordering::Relaxed) {
+        let _ = writeln!(std::io::stderr(), "stopped; the same command goes on from here");
+    }
+    Ok(found)
+}
+
+/// The run files of all parts, or which are missing.
+fn merge(args: &SearchArgs, plan: &Plan, n: u64) -> Result<Found, Vec<Problem>> {
+    let mut all = Found::default();
+    let mut problems = Vec::new();
+    for k in 0..n {
+        let shard = Shard { k, n };
+        let part = Plan { shard, run_file: run_file_beside(args.file.as_deref(), shard), ..plan.clone() };
+        match part.show() {
+            Ok(found) => {
+                let want = shard.cells(plan.space.cells());
+                if found.cells_done < want {
+                    let what = format!("part {k} of {n} is unfinished: {} of {want} designs", found.cells_done);
+                    problems.push(Problem::io(&part.run_file, what));
+                }
+                all = all.merged(&found);
+            }
+            Err(p) => problems.push(p),
+        }
+    }
+    if problems.is_empty() { Ok(all) } else { Err(problems) }
+}
+
+/// A counted line on a terminal; nothing elsewhere.
+struct ProgressLine {
+    last: Option<std::time::Instant>,
+    shown: bool,
+}
+
+impl ProgressLine {
+    fn new() -> Self {
+        Self { last: None, shown: std::io::stderr().is_terminal() }
+    }
+    fn show(&mut self, p: &Progress, found: &Found) {
+        let now = std::time::Instant::now();
+        if !self.shown || self.last.is_some_and(|l| now.duration_since(l).as_millis() < 200) {
+            return;
+        }
+        self.last = Some(now);
+        let best = found
+            .front
+            .first()
+            .map_or_else(|| "none within limits yet".to_owned(), |b| format!("lightest {:.2} kg", kg(b)));
+        let _ = write!(
+            std::io::stderr(),
+            "\r{} of {}   {:.0}/s   {} left   {best}   front {}\x1b[K",
+            p.done,
+            p.total,
+            p.rate,
+            duration(p.time_left_s),
+            found.front.len()
+        );
+    }
+    fn end(&self) {
+        if self.shown && self.last.is_some() {
+            let _ = writeln!(std::io::stderr());
+        }
+    }
+}
+
+/// "2 h 05 min" or "40 s".
+pub fn duration(seconds: f64) -> String {
+    let s = seconds.clamp(0.0, 1e9) as u64;
+    if s >= 3600 {
+        format!("{} h {:02} min", s / 3600, s % 3600 / 60)
+    } else if s >= 60 {
+        format!("{} min {:02} s", s / 60, s % 60)
+    } else {
+        format!("{s} s")
+    }
+}
+
+fn kg(p: &Point) -> f64 {
+    f64::from(p.mass) * MASS_TICK_KG
+}
+
+fn hours(p: &Point) -> f64 {
+    f64::from(p.repair) * HOUR_TICK_H
+}
+
+fn as_text(plan: &Plan, found: &Found, total: u64) -> String {
+    let mut out = String::new();
+    let _ = writeln!(out, "{} of {total} designs computed, each by the full evaluator", found.cells_done);
+    for (status, n) in Status::ALL.iter().zip(found.counts).filter(|(_, n)| *n > 0) {
+        let _ = writeln!(out, "  {n:>9}  {}", status.word());
+    }
+    if found.front.is_empty() {
+        let _ = writeln!(out, "no design is within the limits of this scenario");
+        return out;
+    }
+    let _ = writeln!(
+        out,
+        "\nfront of budget weight against repair hours per 100 outings, for this grid and these assumptions"
+    );
+    for (i, p) in found.front.iter().enumerate() {
+        let _ = writeln!(
+            out,
+            "{:>4}  {:>7.2} kg  {:>7.2} h   {}",
+            i + 1,
+            kg(p),
+            hours(p),
+            plan.space.words(&plan.base, p.cell)
+        );
+    }
+    if let Some(best) = found.front.first() {
+        let _ = writeln!(
+            out,
+            "\nlightest within the limits: {:.2} kg, {:.2} h, {}",
+            kg(best),
+            hours(best),
+            plan.space.words(&plan.base, best.cell)
+        );
+    }
+    let _ = writeln!(out, "run file: {}", plan.run_file.display());
+    out
+}
+
+fn as_json(plan: &Plan, found: &Found, total: u64) -> Value {
+    let point = |p: &Point| {
+        let settings: serde_json::Map<String, Value> = plan
+            .space
+            .axes
+            .iter()
+            .zip(plan.space.values(p.cell))
+            .map(|(a, v)| (a.dial.key.clone(), json!(v)))
+            .collect();
+        json!({"weight_kg": kg(p), "repair_h_per_100": hours(p), "cell": p.cell, "settings": settings})
+    };
+    let counts: serde_json::Map<String, Value> =
+        Status::ALL.iter().zip(found.counts).map(|(s, n)| (s.word().to_owned(), json!(n))).collect();
+    json!({
+        "format": 1, "designs": total, "computed": found.cells_done, "outcomes": counts,
+        "front": found.front.iter().map(point).collect::<Vec<_>>(), "lightest": found.front.first().map(point),
+    })
+}
+
+/// Write a design of the front as a scenario of its own.
+fn take(scenario: &Scenario, plan: &Plan, found: &Found, number: usize, into: &std::path::Path) -> Outcome {
+    let Some(p) = number.checked_sub(1).and_then(|i| found.front.get(i)) else {
+        return Err(vec![Problem::input(
+            format!("the front has no design {number}"),
+            format!("it has {}", found.front.len()),
+        )]);
+    };
+    if into.exists() {
+        return Err(vec![Problem::io(into, "there is already a file of that name; nothing was written")]);
+    }
+    let design = plan.space.design(&plan.base, p.cell);
+    let mut copy = scenario.clone();
+    scenario::save(&mut copy, &design, into, false).map_err(|p| vec![p])?;
+    say(&format!("design {number} written to {}: {}\n", into.display(), plan.space.words(&plan.base, p.cell)))?;
+    Ok(0)
+}

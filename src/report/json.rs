@@ -1,0 +1,176 @@
+//! `assess --json`. The keys change only with `format`.
+
+use serde_json::{Value, json};
+
+use crate::physics::assumptions;
+use crate::physics::design::Design;
+use crate::physics::evaluation::Evaluation;
+use crate::physics::mass::tally::Part;
+use crate::physics::strength::{MODES, Margin, Verdict};
+
+/// Infinite and undefined become null: JSON has no word for them.
+fn num(value: f64) -> Value {
+    if value.is_finite() { json!(value) } else { Value::Null }
+}
+
+/// All of an evaluation.
+pub fn evaluation(design: &Design, e: &Evaluation) -> Value {
+    json!({
+        "format": 1,
+        "scenario": { "name": design.name, "note": design.note, "caution": super::CAUTIONS },
+        "scores": scores(design, e),
+        "parts": e.weight.parts.iter().map(part).collect::<Vec<_>>(),
+        "loads": loads(e),
+        "margins": e.margins.iter().map(|m| margin(m, e)).collect::<Vec<_>>(),
+        "durability": durability(e),
+        "flight": flight(e),
+        "warnings": e.warnings,
+    })
+}
+
+/// The scores other programs rely on.
+pub fn scores(design: &Design, e: &Evaluation) -> Value {
+    let (w, d, f) = (&e.weight, &e.durability, &e.flight);
+    let zone = |i: usize| e.layout.zones.get(i);
+    let least = e.strength.least.and_then(|i| e.margins.get(i));
+    json!({
+        "weight_kg": {
+            "as_drawn": num(w.drawn_kg), "expected": num(w.expected_kg), "p10": num(w.p10_kg), "p50": num(w.p50_kg), "p90": num(w.p90_kg),
+            "budget": num(w.budget_kg), "target": design.targets.wing_mass_kg, "chance": w.chance_of_target,
+        },
+        "durability_index": { "value": num(d.index), "p10": num(d.index_p10), "p90": num(d.index_p90) },
+        "repair_h_per_100": num(d.repair_h),
+        "outings_lost_per_100": num(d.outings_lost),
+        "unseen_per_100": num(d.unseen),
+        "least_press_n": {
+            "value": num(d.least_press.value_n), "kind": d.least_press.kind.word(),
+            "strip": zone(d.least_press.zone).map(|z| z.strip.key()), "bay": zone(d.least_press.zone).map(|z| z.bay + 1),
+        },
+        "least_ball_n": num(d.least_ball.value_n),
+        "press_safe_share": num(d.press_safe_share),
+        "verdict": e.strength.verdict.word(),
+        "least_margin": {
+            "value": least.map(|m| num(m.rf - 1.0)), "mode": least.map(|m| m.mode), "bay": least.and_then(|m| m.bay).map(|b| b + 1),
+            "case": least.and_then(|m| m.case).and_then(|c| e.loads.cases.get(c)).map(|c| c.key),
+            "short": e.strength.short, "not_shown": e.strength.not_shown, "cases_off": e.strength.cases_off,
+            "accepted": design.accepted.iter().map(|a| json!({"mode": a.key, "reason": a.reason})).collect::<Vec<_>>(),
+        },
+        "stall_m_s": num(f.stall_m_s),
+        "least_sink_m_s": num(f.least_sink_m_s.likely),
+        "best_glide": num(f.best_glide.likely),
+        "launch": { "wing_float_m_s": num(f.wing_float_m_s), "ground_speed_m_s": num(f.ground_speed_m_s), "hands_n": num(f.hands_n) },
+        "hours": num(e.work.hours),
+        "pieces": e.work.pieces,
+        "cost": { "value": num(e.work.cost), "currency": design.rates.currency },
+    })
+}
+
+fn part(p: &Part) -> Value {
+    json!({
+        "heading": p.heading.word(), "name": p.name, "strip": p.strip.map(crate::physics::design::Strip::key), "bay": p.bay.map(|b| b + 1),
+        "nominal_kg": num(p.nominal_kg), "growth": num(p.growth), "sd_kg": num(p.sd_kg), "x_m": num(p.x_m), "y_m": num(p.y_m),
+    })
+}
+
+fn loads(e: &Evaluation) -> Value {
+    let l = &e.loads;
+    let stations: Vec<Value> = e.layout.stations().map(|s| num(s.y_m)).collect();
+    let all = |v: &[f64]| v.iter().map(|x| num(*x)).collect::<Vec<_>>();
+    let cases: Vec<Value> = l
+        .loads
+        .iter()
+        .filter_map(|c| {
+            let case = l.cases.get(c.case)?;
+            Some(json!({
+                "key": case.key, "title": case.title, "n": num(case.n), "speed_m_s": num(case.speed_m_s), "pilot_kg": num(case.pilot_kg),
+                "source": case.source, "shear_n": all(&c.shear_n), "moment_nm": all(&c.moment_nm), "torque_nm": all(&c.torque_nm),
+                "air_root_nm": num(c.air_root_nm), "relief_root_nm": num(c.relief_root_nm),
+            }))
+        })
+        .collect();
+    let off: Vec<Value> =
+        l.cases.iter().filter_map(|c| c.excused.as_ref().map(|r| json!({"key": c.key, "reason": r}))).collect();
+    json!({
+        "stations_m": stations, "cases": cases, "switched_off": off, "cases_off": l.cases_off, "passes": e.passes, "settled": e.settled,
+        "sizing": { "upper": e.sizing.upper, "lower": e.sizing.lower, "web": e.sizing.web, "at_limit": e.sizing.at_limit },
+    })
+}
+
+fn margin(m: &Margin, e: &Evaluation) -> Value {
+    let mode = MODES.iter().find(|x| x.key == m.mode);
+    let inputs: serde_json::Map<String, Value> = m
+        .inputs
+        .iter()
+        .filter(|i| !i.label.is_empty())
+        .map(|i| (i.label.to_owned(), json!({"value": num(i.value), "unit": i.unit})))
+        .collect();
+    let (verdict, why) = match m.verdict {
+        Verdict::Holds => ("holds", None),
+        Verdict::Short => ("short", None),
+        Verdict::NotShown(why) => ("not shown", Some(why)),
+    };
+    json!({
+        "mode": m.mode, "bay": m.bay.map(|b| b + 1), "strip": m.strip.map(crate::physics::design::Strip::key),
+        "case": m.case.and_then(|c| e.loads.cases.get(c)).map(|c| c.key),
+        "margin": num(m.rf - 1.0), "verdict": verdict, "why": why, "applied": num(m.applied), "allowable": num(m.allowable), "unit": m.unit,
+        "inputs": inputs, "formula": mode.map(|x| x.formula), "source": mode.map(|x| x.source),
+    })
+}
+
+fn durability(e: &Evaluation) -> Value {
+    let d = &e.durability;
+    let zones: Vec<Value> = e
+        .layout
+        .zones
+        .iter()
+        .zip(&d.zones)
+        .map(|(z, r)| {
+            json!({
+                "strip": z.strip.key(), "bay": z.bay + 1, "area_m2": num(z.area_m2), "press_n": num(r.press_n), "press_kind": r.press_kind.word(),
+                "ball_n": num(r.ball_n), "ball_kind": r.ball_kind.word(), "extrapolated": r.extrapolated, "repair_h_per_100": num(r.repair_h),
+                "outings_lost_per_100": num(r.outings_lost), "unseen_per_100": num(r.unseen), "hold_safe": r.hold_safe,
+            })
+        })
+        .collect();
+    let events: Vec<Value> = d
+        .events
+        .iter()
+        .map(|v| {
+            json!({
+                "key": v.key, "title": v.title, "per_100_outings": num(v.per_100_outings), "marks": num(v.marks), "holes": num(v.holes),
+                "repair_h": num(v.repair_h), "outings_lost": num(v.outings_lost), "unseen": num(v.unseen), "source": v.source, "assumption": v.assumption,
+            })
+        })
+        .collect();
+    let rests: Vec<Value> = d
+        .rests_on
+        .iter()
+        .filter_map(|(i, s)| {
+            assumptions::LIST
+                .get(*i)
+                .map(|a| json!({"key": a.key, "title": a.title, "spread_of_ln_hours": num(*s), "source": a.source}))
+        })
+        .collect();
+    json!({
+        "repair_h": num(d.repair_h), "repair_h_p10": num(d.repair_h_p10), "repair_h_p90": num(d.repair_h_p90), "marks": num(d.marks),
+        "mass_added_kg": num(d.mass_added_kg), "field_repairable_share": num(d.field_repairable_share), "press_safe_share": num(d.press_safe_share),
+        "hold_safe_share": num(d.hold_safe_share), "zones": zones, "events": events, "rests_on": rests,
+    })
+}
+
+fn flight(e: &Evaluation) -> Value {
+    let f = &e.flight;
+    let band = |b: crate::physics::flight::speeds::Band| json!({"low": num(b.low), "likely": num(b.likely), "high": num(b.high)});
+    let polar: Vec<Value> = f
+        .polar
+        .iter()
+        .map(|p| json!({"speed_m_s": num(p.speed_m_s), "sink_m_s": num(p.sink_m_s), "cl": num(p.cl), "cd": num(p.cd)}))
+        .collect();
+    json!({
+        "all_up_kg": num(f.all_up_kg), "cl_max_trimmed": num(f.cl_max_trimmed), "stall_m_s": num(f.stall_m_s), "least_sink_m_s": band(f.least_sink_m_s),
+        "least_sink_speed_m_s": num(f.least_sink_speed_m_s), "best_glide": band(f.best_glide), "best_glide_speed_m_s": num(f.best_glide_speed_m_s),
+        "wing_float_m_s": num(f.wing_float_m_s), "launch_speed_m_s": num(f.launch_speed_m_s), "ground_speed_m_s": num(f.ground_speed_m_s),
+        "hands_n": num(f.hands_n), "hands_running_n": num(f.hands_running_n), "cd_profile": num(f.cd_profile), "cd_pilot": band(f.cd_pilot),
+        "laminar_share": num(f.laminar_share), "polar": polar,
+    })
+}

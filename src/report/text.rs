@@ -1,0 +1,190 @@
+//! The plain assessment: the same facts as the screen, line by line.
+
+use std::fmt::Write as _;
+
+use crate::physics::design::Design;
+use crate::physics::evaluation::Evaluation;
+use crate::physics::mass::tally::Heading;
+use crate::physics::strength::{MODES, Margin, Verdict};
+
+/// The title of a failure mode.
+pub fn mode_title(key: &str) -> &str {
+    MODES.iter().find(|m| m.key == key).map_or(key, |m| m.title)
+}
+
+/// Everything a person wants first, in plain lines.
+pub fn assessment(design: &Design, e: &Evaluation) -> String {
+    let mut out = String::new();
+    let _ = writeln!(out, "{}", design.name);
+    if !design.note.is_empty() {
+        let _ = writeln!(out, "{}", design.note);
+    }
+    weight(&mut out, design, e);
+    strength(&mut out, design, e);
+    durability(&mut out, e);
+    flight(&mut out, design, e);
+    for w in &e.warnings {
+        let _ = writeln!(out, "warning    {w}");
+    }
+    let _ = writeln!(out, "\n{}", super::CAUTIONS);
+    out
+}
+
+/// "over by 1.2, chance 31 %" against the weight target.
+pub fn against_target(design: &Design, e: &Evaluation) -> String {
+    let w = &e.weight;
+    let Some(target) = design.targets.wing_mass_kg else { return "no target".to_owned() };
+    let gap = w.budget_kg - target;
+    let word = if gap > 0.0 { "over" } else { "under" };
+    let chance = w.chance_of_target.map_or(String::new(), |c| format!(", chance {:.0} %", c * 100.0));
+    format!("target {target:.1}: {word} by {:.1}{chance}", gap.abs())
+}
+
+fn weight(out: &mut String, design: &Design, e: &Evaluation) {
+    let w = &e.weight;
+    let _ = writeln!(out, "\nweight, kg (whole wing, both halves)");
+    let _ = writeln!(
+        out,
+        "  as drawn {:.1}   expected {:.1} (P10 {:.1}, P90 {:.1})   budget {:.1}   {}",
+        w.drawn_kg,
+        w.expected_kg,
+        w.p10_kg,
+        w.p90_kg,
+        w.budget_kg,
+        against_target(design, e)
+    );
+    for heading in Heading::ALL {
+        let kg: f64 = w.parts.iter().filter(|p| p.heading == heading).map(|p| p.nominal_kg).sum();
+        if kg > 0.0 {
+            let _ = writeln!(out, "  {:<20}{kg:>7.2}   {:>4.1} %", heading.word(), 100.0 * kg / w.drawn_kg.max(1e-9));
+        }
+    }
+    let hung: f64 = design.aboard.masses.iter().filter(|m| !m.wing).map(|m| m.mass_kg).sum();
+    let _ = writeln!(
+        out,
+        "  not wing: hung masses {hung:.1}, pilot {:.0}, kit {:.0}",
+        design.aboard.pilot_kg, design.aboard.kit_kg
+    );
+}
+
+fn strength(out: &mut String, design: &Design, e: &Evaluation) {
+    let s = &e.strength;
+    let _ = writeln!(out, "\nstrength: {}   cases {} on, {} off", s.verdict.word(), e.loads.loads.len(), s.cases_off);
+    match &design.limits {
+        Some(l) => {
+            let _ = writeln!(
+                out,
+                "  limits {} (n {:+.2}/{:+.2}, factor {:.2} x {:.2}, dive {:.1} m/s): {}",
+                l.key, l.n_positive, l.n_negative, l.safety_factor, l.extra_factor, l.dive_speed_m_s, l.source
+            );
+        }
+        None => out.push_str("  no set of limits chosen: flight cases are not computed and the verdict is not shown\n"),
+    }
+    for m in worst_of_each_mode(e) {
+        let _ = writeln!(out, "  {}", margin_line(m, e));
+    }
+    let not_shown: Vec<&str> = s.not_shown.iter().map(|k| mode_title(k)).collect();
+    if !not_shown.is_empty() {
+        let _ = writeln!(out, "  not shown: {}", not_shown.join("; "));
+    }
+    for a in &design.accepted {
+        let _ = writeln!(out, "  accepted as not shown: {} ({})", mode_title(&a.key), a.reason);
+    }
+    for c in e.loads.cases.iter().filter(|c| c.excused.is_some()) {
+        let _ = writeln!(out, "  case off: {} ({})", c.title, c.excused.as_deref().unwrap_or(""));
+    }
+    let words = |v: &[u32]| v.iter().map(u32::to_string).collect::<Vec<_>>().join(" ");
+    let _ =
+        writeln!(out, "  cap layers root to tip: upper {} | lower {}", words(&e.sizing.upper), words(&e.sizing.lower));
+}
+
+/// The least margin of each computed mode, least first.
+pub fn worst_of_each_mode(e: &Evaluation) -> Vec<&Margin> {
+    let mut worst: Vec<&Margin> = Vec::new();
+    for m in e.margins.iter().filter(|m| !matches!(m.verdict, Verdict::NotShown(_)) && m.rf.is_finite()) {
+        match worst.iter_mut().find(|w| w.mode == m.mode) {
+            Some(w) if m.rf < w.rf => *w = m,
+            Some(_) => {}
+            None => worst.push(m),
+        }
+    }
+    worst.sort_by(|a, b| a.rf.total_cmp(&b.rf));
+    worst
+}
+
+/// One margin in words.
+pub fn margin_line(m: &Margin, e: &Evaluation) -> String {
+    let verdict = match m.verdict {
+        Verdict::Holds => "holds",
+        Verdict::Short => "SHORT",
+        Verdict::NotShown(_) => "not shown",
+    };
+    let strip = m.strip.map_or(String::new(), |s| format!(" {}", s.label()));
+    let bay = m.bay.map_or(String::new(), |b| format!(" bay {}", b + 1));
+    let case = m.case.and_then(|c| e.loads.cases.get(c)).map_or("", |c| c.title);
+    format!("{verdict:<10}{:<38}margin {:>+7.2} {strip}{bay}  {case}", mode_title(m.mode), m.rf - 1.0)
+}
+
+fn durability(out: &mut String, e: &Evaluation) {
+    let d = &e.durability;
+    let at = |zone: usize| {
+        e.layout.zones.get(zone).map_or(String::new(), |z| format!("{} bay {}", z.strip.label(), z.bay + 1))
+    };
+    let _ = writeln!(out, "\ndurability in ground handling, per 100 outings");
+    let _ = writeln!(
+        out,
+        "  index {:.0} (P10 {:.0}, P90 {:.0})   repair {:.1} h   outings lost {:.1}   unseen damage {:.2}   field-repairable {:.0} %",
+        d.index,
+        d.index_p10,
+        d.index_p90,
+        d.repair_h,
+        d.outings_lost,
+        d.unseen,
+        100.0 * d.field_repairable_share
+    );
+    let _ = writeln!(
+        out,
+        "  least press {:.0} N, {}, {}   least ball {:.0} N, {}, {}   may be pressed {:.0} %, held {:.0} % of the surface",
+        d.least_press.value_n,
+        d.least_press.kind.word(),
+        at(d.least_press.zone),
+        d.least_ball.value_n,
+        d.least_ball.kind.word(),
+        at(d.least_ball.zone),
+        100.0 * d.press_safe_share,
+        100.0 * d.hold_safe_share
+    );
+    let mut events: Vec<_> = d.events.iter().collect();
+    events.sort_by(|a, b| b.repair_h.total_cmp(&a.repair_h));
+    for v in events.iter().take(5).filter(|v| v.repair_h > 0.005) {
+        let _ = writeln!(out, "  {:<44}{:>6.1} marks {:>7.2} h", v.title, v.marks, v.repair_h);
+    }
+}
+
+fn flight(out: &mut String, design: &Design, e: &Evaluation) {
+    let f = &e.flight;
+    let _ = writeln!(out, "\nflight at {:.0} kg all up, budget weight", f.all_up_kg);
+    let _ = writeln!(
+        out,
+        "  stall {:.1} km/h   least sink {:.2} m/s ({:.2}-{:.2})   best glide {:.1} ({:.1}-{:.1}) at {:.0} km/h",
+        f.stall_m_s * 3.6,
+        f.least_sink_m_s.likely,
+        f.least_sink_m_s.low,
+        f.least_sink_m_s.high,
+        f.best_glide.likely,
+        f.best_glide.low,
+        f.best_glide.high,
+        f.best_glide_speed_m_s * 3.6
+    );
+    let _ = writeln!(
+        out,
+        "  wing floats alone at {:.1} m/s   launch run in still air {:.1} m/s   in the hands {:.0} N",
+        f.wing_float_m_s, f.ground_speed_m_s, f.hands_n
+    );
+    let w = &e.work;
+    let _ = writeln!(
+        out,
+        "\nwork: {:.0} hours, {} pieces, {:.0} {}, set-up {:.0} min, largest piece {:.2} m, heaviest {:.1} kg",
+        w.hours, w.pieces, w.cost, design.rates.currency, w.set_up_minutes, w.largest_piece_m, w.heaviest_piece_kg
+    );
+}
