@@ -1,5 +1,6 @@
 //! One binary for all tests that need no terminal.
 
+mod architecture;
 mod behaviours;
 mod commands;
 mod properties;

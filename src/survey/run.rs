@@ -188,7 +188,7 @@ pub fn run_file_beside(scenario: Option<&Path>, shard: Shard) -> PathBuf {
     if shard == Shard::WHOLE {
         name.push(".run");
     } else {
-        name.push(format!(".{}of{}.run", shard.k, shard.n))
+        name.push(format!(".{}of{}.run", shard.k, shard.n));
     }
     PathBuf::from(name)
 }
