@@ -39,7 +39,16 @@ fn naming(files: &[(PathBuf, String)], words: &[&str]) -> Vec<String> {
 #[test]
 fn the_pure_half_knows_no_file_thread_clock_or_screen() {
     let forbidden = [
-        "std::fs", "std::io", "std::thread", "std::time", "std::env", "rayon", "ratatui", "crossterm", "serde", "println!",
+        "std::fs",
+        "std::io",
+        "std::thread",
+        "std::time",
+        "std::env",
+        "rayon",
+        "ratatui",
+        "crossterm",
+        "serde",
+        "println!",
     ];
     for part in ["src/physics", "src/search"] {
         let found = naming(&all(part), &forbidden);

@@ -67,7 +67,11 @@ fn a_run_file_of_another_search_is_refused_and_left_alone() {
     other.base.planform.washout_rad += 0.01;
     let refused = other.run(&AtomicBool::new(false), |_, _| {}).unwrap_err();
     assert!(refused.to_string().contains("another scenario"), "{refused}");
-    std::fs::write(dir.path().join("letter.run"), "Dear aunt, the wing is nearly done and flies, we think, on Sunday. Yours").unwrap();
+    std::fs::write(
+        dir.path().join("letter.run"),
+        "Dear aunt, the wing is nearly done and flies, we think, on Sunday. Yours",
+    )
+    .unwrap();
     let letter = Plan { run_file: dir.path().join("letter.run"), ..p.clone() };
     assert!(letter.run(&AtomicBool::new(false), |_, _| {}).is_err());
     assert!(std::fs::read_to_string(&letter.run_file).unwrap().starts_with("Dear aunt"));
@@ -120,7 +124,12 @@ fn a_search_killed_with_sigkill_resumes_to_the_same_bytes() {
     let dir = tempfile::tempdir().unwrap();
     let command = |run: &Path| {
         let mut c = Command::new(env!("CARGO_BIN_EXE_thistledown"));
-        c.arg("search").arg(marram()).args(["--vary", "planform.span_m=12.8:13.6:0.02", "--vary", "planform.taper=0.4:0.6:0.01"]);
+        c.arg("search").arg(marram()).args([
+            "--vary",
+            "planform.span_m=12.8:13.6:0.02",
+            "--vary",
+            "planform.taper=0.4:0.6:0.01",
+        ]);
         c.arg("--run").arg(run).stdout(Stdio::null()).stderr(Stdio::null());
         c
     };

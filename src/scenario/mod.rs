@@ -9,6 +9,7 @@ use crate::problem::Problem;
 
 pub mod dials;
 pub mod library;
+pub mod reader;
 
 /// A scenario held open: its text, the design it says, and what was in the file when it was read.
 #[derive(Debug, Clone)]

@@ -47,7 +47,12 @@ fn main() {
     println!("one evaluation of Marram: {:.0} us, {} passes", median_us(|| evaluate(&design, &a)), e.passes);
     let us = |name: &str, t: f64| println!("  {name:<22}{t:>8.1} us");
     us("layout", median_us(|| layout::lay_out(&design)));
-    us("constructions", median_us(|| design.constructions.iter().map(|c| construction::properties(c, &design.library, &a)).collect::<Vec<_>>()));
+    us(
+        "constructions",
+        median_us(|| {
+            design.constructions.iter().map(|c| construction::properties(c, &design.library, &a)).collect::<Vec<_>>()
+        }),
+    );
     us("lift", median_us(|| lift::basis(&design, &e.layout)));
     us("weight, each pass", median_us(|| tally::weigh(&design, &e.layout, &e.skins, &e.sizing, &a)));
     us("loads, each pass", median_us(|| internal::loads(&design, &e.layout, &e.lift, &e.weight)));
@@ -55,7 +60,13 @@ fn main() {
     us("sections", median_us(|| sizing::sections(&design, &e.layout, &e.skins, &e.sizing)));
     us("bending", median_us(|| sizing::bend(&e.layout, &e.sections, &e.loads)));
     let context = Context {
-        design: &design, layout: &e.layout, skins: &e.skins, loads: &e.loads, sizing: &e.sizing, sections: &e.sections, bending: &e.bending,
+        design: &design,
+        layout: &e.layout,
+        skins: &e.skins,
+        loads: &e.loads,
+        sizing: &e.sizing,
+        sections: &e.sections,
+        bending: &e.bending,
     };
     us("margins", median_us(|| strength::margins(&context)));
     us("durability", median_us(|| index::rate(&design, &e.layout, &e.skins, &e.weight, &a)));

@@ -1,3 +1,7 @@
 //! Plies to stiffness, strength and areal mass; constructions.
 
 pub mod construction;
+pub mod failure;
+pub mod ply;
+pub mod sandwich;
+pub mod stack;
