@@ -1,6 +1,7 @@
 //! The half wing laid out: stations at every rib, bays between them, zones of skin.
 
 use crate::physics::design::{Design, Strip};
+use crate::physics::wing::{planform, section};
 
 /// A section of the wing at one span position. Lengths on the true section, not the chord.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -141,8 +142,197 @@ impl Layout {
     }
 }
 
+/// A boundary within this of a rib is set on it, m.
+pub const SNAP_M: f64 = 0.020;
+
+/// Share of the span that counts as tip group; root group when no joint stands nearer.
+const GROUP_ETA: f64 = 0.1;
+
+/// The last of the chord that counts as edge, m.
+pub const EDGE_M: f64 = 0.030;
+
+/// An edge of bays while they are collected.
+#[derive(Clone, Copy)]
+struct Edge {
+    eta: f64,
+    role: RibRole,
+}
+
 /// Lay the half wing out.
 pub fn lay_out(design: &Design) -> Layout {
-    let _ = design;
-    Layout::default()
+    let p = &design.planform;
+    let half = p.span_m / 2.0;
+    let prepared = section::prepare(&design.sections);
+    let (edges, boundaries) = edges(design, half);
+    let stations: Vec<Station> = edges.iter().map(|e| section::station(design, &prepared, e.eta)).collect();
+    let mut out = Layout {
+        half_span_m: half,
+        area_m2: p.area_m2,
+        aspect_ratio: planform::aspect_ratio(p),
+        root_chord_m: planform::root_chord_m(p),
+        tip_chord_m: planform::chord_m(p, 1.0),
+        mac_m: planform::mac_m(p),
+        mac_y_m: planform::mac_y_m(p),
+        mac_x_le_m: planform::leading_edge_m(p, planform::mac_y_m(p) / half),
+        boundaries,
+        ..Layout::default()
+    };
+    for (pair, at) in edges.windows(2).zip(stations.windows(2)) {
+        let eta = f64::midpoint(pair[0].eta, pair[1].eta);
+        let region = design.ribs.iter().find(|r| eta >= r.from_eta && eta <= r.to_eta).or_else(|| design.ribs.last());
+        out.bays.push(Bay {
+            inner: at[0],
+            outer: at[1],
+            mid: section::station(design, &prepared, eta),
+            length_m: at[1].y_m - at[0].y_m,
+            rib_kind: region.map_or(0, |r| r.kind),
+            nose_kind: region.map_or(0, |r| r.nose_kind),
+            nose_ribs: region.map_or(0, |r| r.nose_between),
+            inner_rib: pair[0].role,
+            outer_rib: pair[1].role,
+        });
+    }
+    zones(design, &mut out);
+    splices(&mut out);
+    out.wetted_m2 = 2.0 * out.zones.iter().map(|z| z.area_m2).sum::<f64>();
+    out
+}
+
+/// Ribs of all regions, joints, and closing ribs where a boundary falls between ribs.
+fn edges(design: &Design, half: f64) -> (Vec<Edge>, Vec<Boundary>) {
+    let mut all = vec![Edge { eta: 0.0, role: RibRole::Root }];
+    for r in &design.ribs {
+        for i in 1..=r.bays {
+            let eta = r.from_eta + (r.to_eta - r.from_eta) * f64::from(i) / f64::from(r.bays);
+            all.push(Edge { eta, role: RibRole::Main });
+        }
+    }
+    let snap = SNAP_M / half;
+    for j in &design.joints {
+        match all.iter_mut().find(|e| (e.eta - j.eta).abs() <= snap) {
+            Some(e) => e.role = RibRole::Joint,
+            None => all.push(Edge { eta: j.eta, role: RibRole::Joint }),
+        }
+    }
+    let mut boundaries = Vec::new();
+    for s in &design.strips {
+        for r in s.runs.iter().filter(|r| r.to_eta < 1.0 - 1e-9) {
+            let near = all
+                .iter()
+                .filter(|e| (e.eta - r.to_eta).abs() <= snap)
+                .min_by(|a, b| (a.eta - r.to_eta).abs().total_cmp(&(b.eta - r.to_eta).abs()));
+            let (standing_eta, closing_rib) = near.map_or((r.to_eta, true), |e| (e.eta, e.role == RibRole::Closing));
+            if near.is_none() {
+                all.push(Edge { eta: r.to_eta, role: RibRole::Closing });
+            }
+            boundaries.push(Boundary { strip: s.strip, asked_eta: r.to_eta, standing_eta, closing_rib });
+        }
+    }
+    all.sort_by(|a, b| a.eta.total_cmp(&b.eta));
+    all.dedup_by(|b, a| (b.eta - a.eta).abs() < 1e-6);
+    if let Some(last) = all.last_mut() {
+        last.role = RibRole::Tip;
+    }
+    (all, boundaries)
+}
+
+/// Where a strip's construction comes from in a bay: its run there, boundaries as they came to stand.
+fn construction_at(design: &Design, layout: &Layout, strip: Strip, eta: f64) -> Option<usize> {
+    let runs = design.runs(strip);
+    let stands = |r: &crate::physics::design::Run| {
+        layout
+            .boundaries
+            .iter()
+            .find(|b| b.strip == strip && b.asked_eta == r.to_eta)
+            .map_or(r.to_eta, |b| b.standing_eta)
+    };
+    runs.iter().find(|r| eta <= stands(r) + 1e-12).or_else(|| runs.last()).map(|r| r.construction)
+}
+
+fn zones(design: &Design, out: &mut Layout) {
+    let root_end = design.joints.iter().map(|j| j.eta).fold(GROUP_ETA, f64::min).max(0.02);
+    let mut list = Vec::with_capacity(out.bays.len() * 6);
+    for (i, bay) in out.bays.iter().enumerate() {
+        let eta = bay.mid.eta;
+        let control = design.controls.iter().any(|c| eta >= c.from_eta && eta <= c.to_eta);
+        for strip in Strip::ALL {
+            let Some((from, to)) = chord_range(design, strip, control, bay.mid.spar_frac) else { continue };
+            let Some(construction) = construction_at(design, out, strip, eta) else { continue };
+            let arc = |s: &Station| strip_arc(s, strip, from, to, design.hinge_frac);
+            let arc_m = (arc(&bay.inner) + 4.0 * arc(&bay.mid) + arc(&bay.outer)) / 6.0;
+            let m = &bay.mid;
+            let radius_m = match strip {
+                Strip::NoseUpper => m.nose_upper_radius_m,
+                Strip::NoseLower => m.nose_lower_radius_m,
+                _ => f64::INFINITY,
+            };
+            let length_m = if strip.is_nose() { bay.length_m / f64::from(bay.nose_ribs + 1) } else { bay.length_m };
+            let (a, b) = (bay.inner.eta, bay.outer.eta);
+            let width = (b - a).max(1e-9);
+            list.push(Zone {
+                strip,
+                bay: i,
+                construction,
+                area_m2: arc_m * bay.length_m * (1.0 + design.planform.dihedral_rad.powi(2) / 2.0),
+                arc_m,
+                length_m,
+                chord_from: from,
+                chord_to: to,
+                radius_m,
+                root_share: ((root_end - a) / width).clamp(0.0, 1.0),
+                tip_share: ((b - (1.0 - GROUP_ETA)) / width).clamp(0.0, 1.0),
+                edge_m: if to > 0.999 { bay.length_m } else { 0.0 },
+            });
+        }
+    }
+    out.zones = list;
+}
+
+/// Chord fractions a strip covers in a bay; None when it is absent there.
+fn chord_range(design: &Design, strip: Strip, control: bool, spar: f64) -> Option<(f64, f64)> {
+    let end = if control { design.hinge_frac } else { 1.0 };
+    let divide = if strip.is_upper() { design.divide_upper } else { design.divide_lower };
+    let divide = divide.filter(|d| *d > spar && *d < end - 1e-6);
+    match strip {
+        Strip::NoseUpper | Strip::NoseLower => Some((0.0, spar)),
+        Strip::AftUpper | Strip::AftLower => Some((spar, divide.unwrap_or(end))),
+        Strip::AftUpperRear | Strip::AftLowerRear => divide.map(|d| (d, end)),
+        Strip::ControlUpper | Strip::ControlLower => control.then_some((design.hinge_frac, 1.0)),
+    }
+}
+
+/// Arc of a strip at a station, m. Behind the spar the arc is shared by chord, which the true arc follows within 0.2 %.
+fn strip_arc(s: &Station, strip: Strip, from: f64, to: f64, hinge: f64) -> f64 {
+    let (nose, aft, control) = if strip.is_upper() {
+        (s.nose_upper_m, s.aft_upper_m, s.control_upper_m)
+    } else {
+        (s.nose_lower_m, s.aft_lower_m, s.control_lower_m)
+    };
+    if strip.is_nose() {
+        return nose;
+    }
+    // The spar runs at its own chord fraction at each station; a strip that begins at the spar follows it.
+    let from = if from < hinge && from <= s.spar_frac + 0.05 { s.spar_frac } else { from };
+    let share = |a: f64, b: f64| ((b.min(to) - a.max(from)) / (b - a).max(1e-9)).max(0.0);
+    aft * share(s.spar_frac, hinge) + control * share(hinge, 1.0)
+}
+
+fn splices(out: &mut Layout) {
+    let mut list = Vec::new();
+    for strip in Strip::ALL {
+        let mut last: Option<&Zone> = None;
+        for z in out.zones.iter().filter(|z| z.strip == strip) {
+            if let Some(l) = last.filter(|l| l.bay + 1 == z.bay && l.construction != z.construction) {
+                list.push(Splice {
+                    strip,
+                    bay: l.bay,
+                    from: l.construction,
+                    to: z.construction,
+                    length_m: f64::midpoint(l.arc_m, z.arc_m),
+                });
+            }
+            last = Some(z);
+        }
+    }
+    out.splices = list;
 }

@@ -1,0 +1,142 @@
+//! A station of the wing: everything measured on the true section there.
+
+use crate::physics::design::{Design, SectionAt};
+use crate::physics::wing::aerofoil::{self, Contour, SIDE};
+use crate::physics::wing::layout::Station;
+use crate::physics::wing::planform;
+
+/// A section prepared: its contour and thin-aerofoil constants.
+pub struct Prepared {
+    pub eta: f64,
+    pub contour: Contour,
+    pub thickness: f64,
+    pub alpha0_rad: f64,
+    pub cm0: f64,
+    pub cl_max: f64,
+    pub cl_min: f64,
+}
+
+/// Prepare the sections of a design once.
+pub fn prepare(sections: &[SectionAt]) -> Vec<Prepared> {
+    sections
+        .iter()
+        .map(|s| {
+            let (alpha0, cm0) = aerofoil::thin_aerofoil(&s.aerofoil);
+            Prepared {
+                eta: s.eta,
+                contour: aerofoil::contour(&s.aerofoil),
+                thickness: aerofoil::thickness(&s.aerofoil),
+                alpha0_rad: s.alpha0_rad.unwrap_or(alpha0),
+                cm0: s.cm0.unwrap_or(cm0),
+                cl_max: s.cl_max,
+                cl_min: s.cl_min,
+            }
+        })
+        .collect()
+}
+
+/// One surface, blended between two sections, walked once.
+struct Walk {
+    /// Arc from the nose to each mark, and height there.
+    arc: [f64; 3],
+    height: [f64; 3],
+    /// Integral of height over x from the nose to each mark.
+    under: [f64; 3],
+    total_arc: f64,
+    total_under: f64,
+    /// Radius of the last third of the arc before the first mark.
+    radius: f64,
+}
+
+fn walk(a: &[(f64, f64); SIDE], b: &[(f64, f64); SIDE], w: f64, marks: [f64; 3]) -> Walk {
+    let at = |i: usize| (a[i].0 + w * (b[i].0 - a[i].0), a[i].1 + w * (b[i].1 - a[i].1));
+    let mut out = Walk {
+        arc: [0.0; 3],
+        height: [0.0; 3],
+        under: [0.0; 3],
+        total_arc: 0.0,
+        total_under: 0.0,
+        radius: f64::INFINITY,
+    };
+    let mut arcs = [0.0; SIDE];
+    let mut p = at(0);
+    let mut next = 0;
+    for i in 1..SIDE {
+        let q = at(i);
+        let (dx, dy) = (q.0 - p.0, q.1 - p.1);
+        let ds = (dx * dx + dy * dy).sqrt();
+        while next < 3 && q.0 >= marks[next] && q.0 > p.0 {
+            let k = ((marks[next] - p.0) / dx).clamp(0.0, 1.0);
+            out.arc[next] = out.total_arc + k * ds;
+            out.height[next] = p.1 + k * dy;
+            out.under[next] = out.total_under + k * dx * (p.1 + out.height[next]) / 2.0;
+            next += 1;
+        }
+        out.total_arc += ds;
+        out.total_under += dx * (p.1 + q.1) / 2.0;
+        arcs[i] = out.total_arc;
+        p = q;
+    }
+    for k in next..3 {
+        out.arc[k] = out.total_arc;
+        out.height[k] = p.1;
+        out.under[k] = out.total_under;
+    }
+    out.radius = flattest_radius(&arcs, out.arc[0], at);
+    out
+}
+
+/// Mean radius over the last third of the nose arc: length over turning angle.
+fn flattest_radius(arcs: &[f64; SIDE], end: f64, at: impl Fn(usize) -> (f64, f64)) -> f64 {
+    let i = arcs.partition_point(|s| *s < end * 2.0 / 3.0).clamp(1, SIDE - 2);
+    let j = arcs.partition_point(|s| *s < end).clamp(i + 1, SIDE - 1);
+    let angle = |k: usize| {
+        let (p, q) = (at(k - 1), at(k));
+        (q.1 - p.1).atan2(q.0 - p.0)
+    };
+    let turn = (angle(j) - angle(i)).abs();
+    if turn > 1e-6 { (arcs[j] - arcs[i]) / turn } else { f64::INFINITY }
+}
+
+/// Measure the station at `eta`.
+pub fn station(design: &Design, prepared: &[Prepared], eta: f64) -> Station {
+    let p = &design.planform;
+    let chord = planform::chord_m(p, eta);
+    let j = prepared.partition_point(|s| s.eta <= eta).clamp(1, prepared.len().max(2) - 1);
+    let (Some(a), Some(b)) = (prepared.get(j - 1), prepared.get(j).or_else(|| prepared.last())) else {
+        return Station::default();
+    };
+    let w = if b.eta > a.eta { ((eta - a.eta) / (b.eta - a.eta)).clamp(0.0, 1.0) } else { 0.0 };
+    let mix = |x: f64, y: f64| x + w * (y - x);
+    let spar = design.spar.position_root + eta * (design.spar.position_tip - design.spar.position_root);
+    let marks = [spar, design.hinge_frac, 1.0];
+    let u = walk(&a.contour.upper, &b.contour.upper, w, marks);
+    let l = walk(&a.contour.lower, &b.contour.lower, w, marks);
+    let t = mix(a.thickness, b.thickness);
+    Station {
+        eta,
+        y_m: eta * p.span_m / 2.0,
+        chord_m: chord,
+        twist_rad: -p.washout_rad * eta,
+        x_le_m: planform::leading_edge_m(p, eta),
+        thickness_frac: t,
+        spar_frac: spar,
+        spar_depth_m: chord * (u.height[0] - l.height[0]),
+        nose_radius_m: chord * aerofoil::nose_radius(t),
+        nose_upper_m: chord * u.arc[0],
+        nose_lower_m: chord * l.arc[0],
+        aft_upper_m: chord * (u.arc[1] - u.arc[0]),
+        aft_lower_m: chord * (l.arc[1] - l.arc[0]),
+        control_upper_m: chord * (u.total_arc - u.arc[1]),
+        control_lower_m: chord * (l.total_arc - l.arc[1]),
+        nose_upper_radius_m: chord * u.radius,
+        nose_lower_radius_m: chord * l.radius,
+        nose_cell_m2: chord * chord * (u.under[0] - l.under[0]),
+        aft_cell_m2: chord * chord * (u.under[1] - u.under[0] - l.under[1] + l.under[0]),
+        hinge_depth_m: chord * (u.height[1] - l.height[1]),
+        alpha0_rad: mix(a.alpha0_rad, b.alpha0_rad),
+        cm0: mix(a.cm0, b.cm0),
+        cl_max: mix(a.cl_max, b.cl_max),
+        cl_min: mix(a.cl_min, b.cl_min),
+    }
+}
