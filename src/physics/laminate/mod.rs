@@ -1,5 +1,6 @@
 //! Plies to stiffness, strength and areal mass; constructions.
 
+pub mod cap;
 pub mod construction;
 pub mod failure;
 pub mod ply;

@@ -1,3 +1,9 @@
 //! What the wing weighs, part by part, with spread.
 
+pub mod drivers;
+pub mod joints;
+pub mod ribs;
+pub mod seams;
+pub mod skins;
+pub mod spar;
 pub mod tally;

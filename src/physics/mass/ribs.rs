@@ -1,0 +1,61 @@
+//! Ribs as constructions: body, caps, wrap, fittings; nose ribs; closing ribs.
+
+use std::borrow::Cow;
+
+use crate::physics::design::{Design, RibKind};
+use crate::physics::laminate::construction::Skin;
+use crate::physics::mass::tally::{Heading, List};
+use crate::physics::wing::layout::{Layout, RibRole, Station};
+
+/// Mass of one rib, kg: area of the section it fills and the length of its edges.
+pub fn rib_kg(kind: &RibKind, skins: &[Skin], area_m2: f64, edge_m: f64, eta: f64) -> f64 {
+    let of = |i: usize| skins.get(i).map_or(0.0, |s| s.mass.total());
+    let taper = 1.0 + eta * (kind.tip_thickness_ratio - 1.0);
+    let body = area_m2 * (1.0 - kind.lightening) * of(kind.body) * taper;
+    let caps = kind.cap.map_or(0.0, |(c, width)| edge_m * width * of(c));
+    let wrap = kind.wrap.map_or(0.0, |(c, share)| area_m2 * share * of(c));
+    body + caps + wrap + kind.fittings_kg
+}
+
+/// Edge of the aft part of a rib, m.
+fn aft_edge_m(s: &Station) -> f64 {
+    s.aft_upper_m + s.aft_lower_m
+}
+
+/// All ribs.
+pub fn ribs(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin]) {
+    if let Some(first) = layout.bays.first() {
+        one(list, design, skins, &first.inner, first.rib_kind, 0, "root rib");
+    }
+    for (i, bay) in layout.bays.iter().enumerate() {
+        let name = match bay.outer_rib {
+            RibRole::Closing => "closing rib",
+            RibRole::Joint => "joint rib",
+            RibRole::Tip => "tip rib",
+            RibRole::Main | RibRole::Root => "rib",
+        };
+        one(list, design, skins, &bay.outer, bay.rib_kind, i, name);
+        if bay.outer_rib == RibRole::Joint {
+            one(list, design, skins, &bay.outer, bay.rib_kind, i, "joint rib, other side");
+        }
+        if let Some(kind) = design.rib_kinds.get(bay.nose_kind).filter(|_| bay.nose_ribs > 0) {
+            let m = &bay.mid;
+            let kg = rib_kg(kind, skins, m.nose_cell_m2, m.nose_upper_m + m.nose_lower_m, m.eta);
+            let x = m.x_le_m + m.chord_m * m.spar_frac * 0.6;
+            list.add(Heading::Ribs, kind.body, Cow::Borrowed("nose ribs"), 2.0 * kg * f64::from(bay.nose_ribs))
+                .spread(0.10)
+                .at(x, m.y_m)
+                .bay(i);
+        }
+    }
+}
+
+fn one(list: &mut List, design: &Design, skins: &[Skin], s: &Station, kind: usize, bay: usize, name: &'static str) {
+    let Some(kind) = design.rib_kinds.get(kind) else { return };
+    let area = s.nose_cell_m2 + s.aft_cell_m2;
+    let kg = rib_kg(kind, skins, area, aft_edge_m(s) + s.nose_upper_m + s.nose_lower_m, s.eta);
+    list.add(Heading::Ribs, kind.body, Cow::Borrowed(name), 2.0 * kg)
+        .spread(0.10)
+        .at(s.x_le_m + 0.38 * s.chord_m, s.y_m)
+        .bay(bay);
+}

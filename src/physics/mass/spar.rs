@@ -1,0 +1,105 @@
+//! Caps, backing, web and posts.
+
+use std::borrow::Cow;
+
+use crate::physics::assumptions::Assumptions;
+use crate::physics::design::{BackingMaterial, Cap, Design};
+use crate::physics::laminate::cap::{self, CapLayer};
+use crate::physics::laminate::construction::Skin;
+use crate::physics::laminate::ply;
+use crate::physics::mass::tally::{Heading, List};
+use crate::physics::strength::sizing::Sizing;
+use crate::physics::wing::layout::{Layout, Station};
+
+/// Cap layers of both caps, worked out once.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct CapLayers {
+    pub upper: CapLayer,
+    pub lower: CapLayer,
+}
+
+/// The layers of the design's caps.
+pub fn cap_layers(design: &Design, assumed: &Assumptions) -> CapLayers {
+    CapLayers {
+        upper: cap::layer(&design.spar.upper.material, &design.library, assumed),
+        lower: cap::layer(&design.spar.lower.material, &design.library, assumed),
+    }
+}
+
+/// Width of a cap at eta, m.
+pub fn cap_width_m(cap: &Cap, eta: f64) -> f64 {
+    cap.width_root_m + eta * (cap.width_tip_m - cap.width_root_m)
+}
+
+/// Density of a backing or post, kg/m3.
+pub fn density(design: &Design, m: BackingMaterial) -> f64 {
+    match m {
+        BackingMaterial::Foam(i) => design.library.foams.get(i).map_or(0.0, |f| f.density_kg_m3),
+        BackingMaterial::Wood(i) => design.library.woods.get(i).map_or(0.0, |w| w.density_kg_m3),
+    }
+}
+
+/// Clear height of the web between cap centres less the caps, m.
+pub fn web_height_m(s: &Station, upper_m: f64, lower_m: f64) -> f64 {
+    (s.spar_depth_m - upper_m - lower_m).max(0.005)
+}
+
+/// All of the spar.
+pub fn spar(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizing, layers: &CapLayers) {
+    for (i, bay) in layout.bays.iter().enumerate() {
+        let m = &bay.mid;
+        let x = m.x_le_m + m.chord_m * m.spar_frac;
+        let n = |v: &[u32]| f64::from(v.get(i).copied().unwrap_or(0));
+        let (nu, nl) = (n(&sizing.upper), n(&sizing.lower));
+        for (cap, layer, count, name) in
+            [(&design.spar.upper, &layers.upper, nu, "upper cap"), (&design.spar.lower, &layers.lower, nl, "lower cap")]
+        {
+            let area = cap_width_m(cap, m.eta) * bay.length_m;
+            list.add(Heading::Caps, 1000, Cow::Borrowed(name), 2.0 * area * layer.areal_kg_m2 * count)
+                .spread(0.05)
+                .at(x, m.y_m)
+                .bay(i);
+            if let Some(b) = &cap.backing {
+                let kg = 2.0 * b.width_m * b.depth_m * bay.length_m * density(design, b.material);
+                list.add(Heading::Backing, 1001, Cow::Borrowed("cap backing"), kg).spread(0.08).at(x, m.y_m).bay(i);
+            }
+        }
+        let height = web_height_m(m, nu * layers.upper.thickness_m, nl * layers.lower.thickness_m);
+        web(list, design, skins, i, (m.eta, x, m.y_m), height * bay.length_m, n(&sizing.web));
+        for p in design.spar.posts.iter().filter(|p| m.eta >= p.from_eta && m.eta <= p.to_eta) {
+            let count = bay.length_m / p.pitch_m;
+            let kg = 2.0 * count * p.width_m * p.depth_m * height * density(design, p.material);
+            list.add(Heading::Posts, 1003, Cow::Borrowed("posts"), kg).spread(0.08).at(x, m.y_m).bay(i);
+        }
+    }
+}
+
+fn web(list: &mut List, design: &Design, skins: &[Skin], bay: usize, at: (f64, f64, f64), area: f64, extra: f64) {
+    let Some(run) =
+        design.spar.web.iter().find(|r| at.0 >= r.from_eta && at.0 <= r.to_eta).or_else(|| design.spar.web.last())
+    else {
+        return;
+    };
+    for band in &run.bands {
+        let (Some(s), Some(c)) = (skins.get(band.construction), design.constructions.get(band.construction)) else {
+            continue;
+        };
+        let mut areal = s.mass.total();
+        let lib = &design.library;
+        for face in [&c.outer, &c.inner] {
+            let Some(p) = face.first() else { continue };
+            if let (Some(cloth), Some(process), Some(resin)) =
+                (lib.fabrics.get(p.fabric), lib.processes.get(p.process), lib.resins.first())
+                && let Some(fibre) = lib.fibres.get(cloth.fibre)
+            {
+                let cured = ply::cure(cloth, fibre, resin, process, 1.0);
+                areal += extra * (cured.fibre_kg_m2 + cured.resin_kg_m2);
+            }
+        }
+        let area = 2.0 * area * band.height_frac;
+        list.add(Heading::Web, band.construction, Cow::Borrowed("shear web"), area * areal)
+            .sd(area * s.mass_sd_kg_m2)
+            .at(at.1, at.2)
+            .bay(bay);
+    }
+}
