@@ -88,7 +88,7 @@ fn say_json(value: &serde_json::Value) -> Result<(), Vec<Problem>> {
 
 /// A file, or the demo when none is named.
 fn scenario_or_demo(file: Option<&Path>) -> Result<Scenario, Vec<Problem>> {
-    scenario::load(file.unwrap_or(Path::new("scenarios/marram-mixed.toml")))
+    file.map_or_else(scenario::demo, scenario::load)
 }
 
 /// Turn dials as `KEY=VALUE` says.

@@ -1,12 +1,13 @@
 //! Scenario files: TOML as a person writes it, checked into a `Design`, saved with comments kept.
 
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 use crate::physics::design::Design;
-use crate::physics::material::Library;
 use crate::problem::Problem;
 
+pub mod check;
+mod check_care;
+mod check_spar;
 pub mod dials;
 pub mod library;
 pub mod reader;
@@ -20,18 +21,42 @@ pub struct Scenario {
     pub design: Design,
 }
 
+/// Largest scenario file read, bytes.
+const LARGEST: u64 = 4 << 20;
+
 /// Read and check a file: all faults at once.
 pub fn load(path: &Path) -> Result<Scenario, Vec<Problem>> {
-    let text = std::fs::read_to_string(path).map_err(|e| vec![Problem::io(path, e.to_string())])?;
+    let io = |e: std::io::Error| vec![Problem::io(path, e.to_string())];
+    let meta = std::fs::metadata(path).map_err(io)?;
+    let refuse = |what: &str| {
+        let mut p = Problem::input(what, "a scenario is a TOML text that begins with format = 1");
+        p.file = Some(path.to_owned());
+        vec![p]
+    };
+    if meta.is_dir() {
+        return Err(refuse("this is a folder"));
+    }
+    if meta.len() > LARGEST {
+        return Err(refuse("this file is too large for a scenario"));
+    }
+    let bytes = std::fs::read(path).map_err(io)?;
+    let Ok(text) = String::from_utf8(bytes) else {
+        return Err(refuse("this is not a text file"));
+    };
     let design = parse(&text, Some(path))?;
     Ok(Scenario { path: Some(path.to_owned()), text, design })
 }
 
-/// Check the text of a scenario.
+/// Check the text of a scenario: all faults at once.
 pub fn parse(text: &str, file: Option<&Path>) -> Result<Design, Vec<Problem>> {
-    let _ = (text, file);
-    let _: Arc<Library> = library::built_in();
-    Err(vec![Problem::fault("not written yet")])
+    check::check(text, file)
+}
+
+/// The invented Marram demo, as it stands in the repository.
+pub fn demo() -> Result<Scenario, Vec<Problem>> {
+    let text = include_str!("../../scenarios/marram-mixed.toml").to_owned();
+    let design = parse(&text, None)?;
+    Ok(Scenario { path: None, text, design })
 }
 
 /// The text of `scenario` with every dial of `design` that differs written in place; comments and order kept.

@@ -1,0 +1,120 @@
+//! Service conditions, ground care and the shipped sets of limits.
+
+use crate::physics::design::{GroundCare, Hold, LimitSet, Protection, Rest, Service, Use};
+use crate::scenario::check::{KG, q};
+use crate::scenario::reader::Table;
+
+/// The two shipped sets of limits.
+pub(super) fn shipped_limits() -> Vec<LimitSet> {
+    vec![
+        LimitSet {
+            key: "foot_launched".to_owned(),
+            source: "assumption of this project: limit +4/-2 times 1.5 equals the +6/-3 a flying school states for hang-glider tests; not a rule. Ask your authority".to_owned(),
+            n_positive: 4.0,
+            n_negative: -2.0,
+            safety_factor: 1.5,
+            extra_factor: 1.0,
+            dive_speed_m_s: 30.0,
+            gust_m_s: 7.5,
+            gust_dive_m_s: 4.0,
+        },
+        LimitSet {
+            key: "cs22_utility".to_owned(),
+            source: "CS 22.337 and 22.333 values for category U, read second-hand in a glider course book; for far heavier aircraft".to_owned(),
+            n_positive: 5.3,
+            n_negative: -2.65,
+            safety_factor: 1.5,
+            extra_factor: 1.0,
+            dive_speed_m_s: 40.0,
+            gust_m_s: 15.0,
+            gust_dive_m_s: 7.5,
+        },
+    ]
+}
+
+/// The `[service]` table.
+pub(super) fn service(root: &Table) -> Service {
+    let mut s = Service {
+        carry_factor: 2.5,
+        bump_factor: 3.0,
+        rack_speed_m_s: 30.0,
+        parked_wind_m_s: 12.0,
+        landing_factor: 3.0,
+        tip_force_n: 200.0,
+        upper_c: 40.0,
+        lower_c: 30.0,
+        hot_core_share: 0.75,
+    };
+    let Some(t) = root.table("service") else { return s };
+    s.carry_factor = t.number_or("carry_factor", 1.0..=6.0, s.carry_factor);
+    s.bump_factor = t.number_or("bump_factor", 1.0..=10.0, s.bump_factor);
+    s.rack_speed_m_s = t.number_or("rack_speed_m_s", 0.0..=50.0, s.rack_speed_m_s);
+    s.parked_wind_m_s = t.number_or("parked_wind_m_s", 0.0..=40.0, s.parked_wind_m_s);
+    s.landing_factor = t.number_or("landing_factor", 1.0..=10.0, s.landing_factor);
+    s.tip_force_n = t.number_or("tip_force_n", 0.0..=2000.0, s.tip_force_n);
+    s.upper_c = t.number_or("upper_c", -20.0..=100.0, s.upper_c);
+    s.lower_c = t.number_or("lower_c", -20.0..=100.0, s.lower_c);
+    s.hot_core_share = t.number_or("hot_core_share", 0.1..=1.0, s.hot_core_share);
+    t.done();
+    s
+}
+
+/// The `[care]` table.
+pub(super) fn care(root: &Table) -> GroundCare {
+    let mut c = GroundCare {
+        usage: Use::CarefulOwner,
+        outings_per_year: 60.0,
+        discipline: 0.3,
+        event_factors: Vec::new(),
+        holds: Vec::new(),
+        rests: Vec::new(),
+        protections: Vec::new(),
+        hits_left_alone: true,
+    };
+    let Some(t) = root.table("care") else { return c };
+    c.usage = t.word("use", &Use::ALL.map(Use::key)).and_then(|i| Use::ALL.get(i).copied()).unwrap_or(c.usage);
+    c.outings_per_year = t.number_or("outings_per_year", 1.0..=1000.0, 60.0);
+    c.discipline = t.number_or("discipline", 0.0..=1.0, 0.3);
+    c.hits_left_alone = t.flag("small_marks_left_alone", true);
+    for e in t.tables("event") {
+        c.event_factors.push((e.need_text("event"), e.need("factor", 0.0..=100.0)));
+        e.done();
+    }
+    for h in t.tables("hold") {
+        c.holds.push(Hold {
+            name: h.text("name").unwrap_or_else(|| "hold".to_owned()),
+            eta: h.need("at", 0.0..=1.0),
+            chord: h.number_or("chord", 0.0..=1.0, 0.1),
+            upper: h.flag("upper", false),
+        });
+        h.done();
+    }
+    for r in t.tables("rest") {
+        c.rests.push(Rest {
+            name: r.text("name").unwrap_or_else(|| "rest".to_owned()),
+            eta: r.need("at", 0.0..=1.0),
+            pad_area_m2: r.number_or("pad_area_cm2", 1.0..=5000.0, 100.0) * 1e-4,
+        });
+        r.done();
+    }
+    for p in t.tables("protection") {
+        let stops = p
+            .tables("stops")
+            .iter()
+            .map(|s| {
+                let out = (s.need_text("event"), s.need("share", 0.0..=1.0));
+                s.done();
+                out
+            })
+            .collect();
+        c.protections.push(Protection {
+            name: p.need_text("name"),
+            mass_kg: p.quantity_or(q("mass", KG), 0.0..=50.0, 0.0),
+            flown: p.flag("flown", false),
+            stops,
+        });
+        p.done();
+    }
+    t.done();
+    c
+}
