@@ -1,7 +1,9 @@
 //! The list of load cases. All are limit loads.
 
-use crate::physics::design::Design;
+use crate::physics::design::{Design, LimitSet};
+use crate::physics::loads::envelope::{gust_cap, gust_per_speed, pressure_pa, speed_for_lift_m_s};
 use crate::physics::loads::lift::LiftBasis;
+use crate::physics::units::GRAVITY_M_S2;
 use crate::physics::wing::layout::Layout;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,27 +19,362 @@ pub enum CaseKind {
     TipCaught,
 }
 
+impl CaseKind {
+    /// A case of flight: the pilot hangs on the wing and air carries both.
+    pub const fn in_flight(self) -> bool {
+        matches!(self, Self::Manoeuvre | Self::Gust | Self::Dive | Self::Roll)
+    }
+}
+
+/// What holds the half wing.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub enum Support {
+    /// The centre: each half is a cantilever.
+    #[default]
+    Root,
+    /// Both halves joined, held at this y on each side, m.
+    Outboard(f64),
+    /// The half wing by itself on two bars at these y, m; its root end is free.
+    Bars(f64, f64),
+}
+
 /// One case, fully stated.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Case {
     pub key: &'static str,
     pub title: &'static str,
     pub kind: CaseKind,
-    /// Load factor on all masses.
+    /// Load factor on all masses; masses push down when positive.
     pub n: f64,
     pub speed_m_s: f64,
     pub pilot_kg: f64,
+    /// Lift coefficient of the whole wing.
+    pub cl: f64,
     /// Control deflection, rad, effective (hinge factor applied); antisymmetric for roll, symmetric for push.
     pub control_anti_rad: f64,
     pub control_sym_rad: f64,
+    pub support: Support,
+    /// Rearward force at the tip, N.
+    pub tip_drag_n: f64,
     /// Air temperature case: skin hot.
     pub hot: bool,
     pub source: &'static str,
     pub excused: Option<String>,
 }
 
+/// Share of full deflection at the dive speed. **Source:** flight reference, safer than one third of the rate.
+const DIVE_CONTROL: f64 = 1.0 / 3.0;
+/// What one chordwise row leaves out of the rolling moment. **Source:** many-row lattice, 3 %.
+const ROLL_GROWTH: f64 = 1.03;
+/// Factor on weight with one end on the ground. Assumption.
+const ONE_END_FACTOR: f64 = 2.0;
+/// Lift coefficient of a half wing carried flat on a car. Assumption, after the roof air-load example.
+const RACK_CL: f64 = 0.3;
+/// Two people carry the wing here when no holds are given: equal moments at hands and middle of a uniform beam.
+const CARRY_ETA: f64 = 0.585_786_437_6;
+/// Distance between roof bars when fewer than two rests are given, m. Assumption.
+const BAR_SPACING_M: f64 = 1.2;
+
+const ENVELOPE: &str = "manoeuvre envelope: VS sqrt(n), load factor of the chosen limit set";
+const GUST: &str = "CS 22.341 gust with alleviation after NACA TN 2964; positive gust capped by the stall";
+const DIVE: &str = "low load factor at the dive speed: section moment at the highest pressure";
+const ROLL: &str = "two thirds of the positive load factor with full control at VA, a third of it at VD (after 14 CFR 25.349, second-hand); no roll rate, +3 % for the single row";
+const GROUND: &str = "statics; factor is an assumption of the scenario";
+
+/// The speeds and masses that the cases rest on.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Speeds {
+    pub dive_m_s: f64,
+    pub manoeuvre_m_s: f64,
+    /// Highest speed at which the stated gust stays inside the limits, lightest and heaviest pilot.
+    pub rough_air_m_s: f64,
+    pub stall_1g_m_s: f64,
+}
+
+/// One pilot's corner of the envelope.
+#[derive(Debug, Clone, Copy)]
+struct Aboard {
+    pilot_kg: f64,
+    mass_kg: f64,
+    va: f64,
+    va_negative: f64,
+    stall: f64,
+}
+
+/// Key and title.
+type Name = (&'static str, &'static str);
+
+struct Builder<'a> {
+    design: &'a Design,
+    layout: &'a Layout,
+    lift: &'a LiftBasis,
+    out: Vec<Case>,
+}
+
+/// Stall, manoeuvring, rough-air and dive speed. Without limits only the stall is known.
+///
+/// **Source:** `VA = VS1 sqrt(n)` (CS 22.335(a)); rough air from CS 22.341 solved for the speed at which the gust
+/// brings the limit. **Valid for:** wing at the given mass, untrimmed CLmax (safe side: higher corner speeds).
+pub fn speeds(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64) -> Speeds {
+    let usual = wing_kg + design.hung_mass_kg(design.aboard.pilot_kg);
+    let stall_1g_m_s = speed_for_lift_m_s(1.0, usual, layout.area_m2, lift.cl_max);
+    let Some(set) = &design.limits else {
+        return Speeds { stall_1g_m_s, ..Speeds::default() };
+    };
+    let (light, heavy) = pilots(design, layout, lift, wing_kg, set);
+    let rough = |a: &Aboard| rough_air(a, layout, lift, set);
+    Speeds {
+        dive_m_s: set.dive_speed_m_s,
+        manoeuvre_m_s: heavy.va,
+        rough_air_m_s: rough(&light).min(rough(&heavy)),
+        stall_1g_m_s,
+    }
+}
+
+fn pilots(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64, set: &LimitSet) -> (Aboard, Aboard) {
+    let of = |pilot_kg: f64| {
+        let mass_kg = wing_kg + design.hung_mass_kg(pilot_kg);
+        let area = layout.area_m2;
+        Aboard {
+            pilot_kg,
+            mass_kg,
+            va: speed_for_lift_m_s(set.n_positive, mass_kg, area, lift.cl_max).min(set.dive_speed_m_s),
+            va_negative: speed_for_lift_m_s(set.n_negative, mass_kg, area, lift.cl_min).min(set.dive_speed_m_s),
+            stall: speed_for_lift_m_s(1.0, mass_kg, area, lift.cl_max),
+        }
+    };
+    (of(design.aboard.lightest_pilot_kg), of(design.aboard.heaviest_pilot_kg))
+}
+
+fn rough_air(a: &Aboard, layout: &Layout, lift: &LiftBasis, set: &LimitSet) -> f64 {
+    let slope = gust_slope(a, layout, lift, set.gust_m_s);
+    let room = (set.n_positive - 1.0).min(1.0 - set.n_negative);
+    if slope > 0.0 { (room / slope).min(set.dive_speed_m_s) } else { set.dive_speed_m_s }
+}
+
+fn gust_slope(a: &Aboard, layout: &Layout, lift: &LiftBasis, gust_m_s: f64) -> f64 {
+    let mean_chord = if layout.half_span_m > 0.0 { layout.area_m2 / (2.0 * layout.half_span_m) } else { 0.0 };
+    gust_per_speed(a.mass_kg, layout.area_m2, mean_chord, lift.slope_per_rad, gust_m_s)
+}
+
 /// Every case for this design at this wing mass, those switched off included with their reason.
+///
+/// With no limit set chosen the flight cases are absent: nothing is assumed for the person.
+/// **Source:** beside each case. **Valid for:** limit loads; multiply once by the safety factor.
 pub fn list(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64) -> Vec<Case> {
-    let _ = (design, layout, lift, wing_kg);
-    Vec::new()
+    let mut b = Builder { design, layout, lift, out: Vec::with_capacity(36) };
+    if let Some(set) = &design.limits {
+        let (light, heavy) = pilots(design, layout, lift, wing_kg, set);
+        b.manoeuvres(set, &light, &heavy);
+        b.gusts(set, &light, &heavy);
+        b.dives_and_rolls(set, &heavy);
+    }
+    b.ground();
+    b.transport();
+    b.out
+}
+
+impl Builder<'_> {
+    fn push(&mut self, mut case: Case) {
+        case.excused = self
+            .design
+            .cases_off
+            .iter()
+            .find(|e| {
+                case.key == e.key
+                    || (case.key.len() > e.key.len()
+                        && case.key.starts_with(e.key.as_str())
+                        && case.key.as_bytes()[e.key.len()] == b'_')
+            })
+            .map(|e| e.reason.clone());
+        self.out.push(case);
+    }
+
+    fn flight(&mut self, name: Name, kind: CaseKind, n: f64, speed: f64, who: &Aboard) -> Case {
+        let pull = pressure_pa(speed) * self.layout.area_m2;
+        Case {
+            key: name.0,
+            title: name.1,
+            kind,
+            n,
+            speed_m_s: speed,
+            pilot_kg: who.pilot_kg,
+            cl: if pull > 0.0 { n * who.mass_kg * GRAVITY_M_S2 / pull } else { 0.0 },
+            control_anti_rad: 0.0,
+            control_sym_rad: 0.0,
+            support: Support::Root,
+            tip_drag_n: 0.0,
+            hot: true,
+            source: "",
+            excused: None,
+        }
+    }
+
+    fn manoeuvres(&mut self, set: &LimitSet, light: &Aboard, heavy: &Aboard) {
+        let (up, down, vd) = (set.n_positive, set.n_negative, set.dive_speed_m_s);
+        let table: [(Name, f64, f64, &Aboard); 8] = [
+            (("pull_va_light", "pull-up at VA, lightest pilot"), up, light.va, light),
+            (("pull_va_heavy", "pull-up at VA, heaviest pilot"), up, heavy.va, heavy),
+            (("pull_vd_light", "pull-up at VD, lightest pilot"), up, vd, light),
+            (("pull_vd_heavy", "pull-up at VD, heaviest pilot"), up, vd, heavy),
+            (("push_va_light", "negative corner, lightest pilot"), down, light.va_negative, light),
+            (("push_va_heavy", "negative corner, heaviest pilot"), down, heavy.va_negative, heavy),
+            (("push_vd_light", "negative load at VD, lightest pilot"), down, vd, light),
+            (("push_vd_heavy", "negative load at VD, heaviest pilot"), down, vd, heavy),
+        ];
+        for (name, n, v, who) in table {
+            let case = self.flight(name, CaseKind::Manoeuvre, n, v, who);
+            self.push(Case { source: ENVELOPE, ..case });
+        }
+    }
+
+    fn gusts(&mut self, set: &LimitSet, light: &Aboard, heavy: &Aboard) {
+        let vd = set.dive_speed_m_s;
+        let rough = rough_air(light, self.layout, self.lift, set).min(rough_air(heavy, self.layout, self.lift, set));
+        let table: [(Name, f64, f64, f64, &Aboard); 8] = [
+            (("gust_up_rough_light", "up gust at rough-air speed, lightest pilot"), 1.0, rough, set.gust_m_s, light),
+            (("gust_up_rough_heavy", "up gust at rough-air speed, heaviest pilot"), 1.0, rough, set.gust_m_s, heavy),
+            (
+                ("gust_down_rough_light", "down gust at rough-air speed, lightest pilot"),
+                -1.0,
+                rough,
+                set.gust_m_s,
+                light,
+            ),
+            (
+                ("gust_down_rough_heavy", "down gust at rough-air speed, heaviest pilot"),
+                -1.0,
+                rough,
+                set.gust_m_s,
+                heavy,
+            ),
+            (("gust_up_vd_light", "up gust at VD, lightest pilot"), 1.0, vd, set.gust_dive_m_s, light),
+            (("gust_up_vd_heavy", "up gust at VD, heaviest pilot"), 1.0, vd, set.gust_dive_m_s, heavy),
+            (("gust_down_vd_light", "down gust at VD, lightest pilot"), -1.0, vd, set.gust_dive_m_s, light),
+            (("gust_down_vd_heavy", "down gust at VD, heaviest pilot"), -1.0, vd, set.gust_dive_m_s, heavy),
+        ];
+        for (name, sign, v, gust, who) in table {
+            let raw = 1.0 + sign * v * gust_slope(who, self.layout, self.lift, gust);
+            let n = if sign > 0.0 { raw.min(gust_cap(v, who.stall)) } else { raw };
+            let case = self.flight(name, CaseKind::Gust, n, v, who);
+            self.push(Case { source: GUST, ..case });
+        }
+    }
+
+    fn dives_and_rolls(&mut self, set: &LimitSet, heavy: &Aboard) {
+        let vd = set.dive_speed_m_s;
+        let effect = self.lift.control_effect;
+        let down = self.lift.control_down_rad * effect;
+        let most = self.lift.control_down_rad.max(self.lift.control_up_rad) * effect * ROLL_GROWTH;
+        let case = self.flight(("dive_torsion", "no lift at VD"), CaseKind::Dive, 0.0, vd, heavy);
+        self.push(Case { source: DIVE, ..case });
+        let case = self.flight(("dive_push", "no lift at VD, controls a third down"), CaseKind::Dive, 0.0, vd, heavy);
+        self.push(Case { control_sym_rad: DIVE_CONTROL * down, source: DIVE, ..case });
+        let n = 2.0 / 3.0 * set.n_positive;
+        let table = [
+            (("roll_va_down", "roll at VA, side with control down"), heavy.va, most),
+            (("roll_va_up", "roll at VA, side with control up"), heavy.va, -most),
+            (("roll_vd_down", "roll at VD, a third of the control down"), vd, DIVE_CONTROL * most),
+            (("roll_vd_up", "roll at VD, a third of the control up"), vd, -DIVE_CONTROL * most),
+        ];
+        for (name, v, anti) in table {
+            let case = self.flight(name, CaseKind::Roll, n, v, heavy);
+            self.push(Case { control_anti_rad: anti, source: ROLL, ..case });
+        }
+    }
+
+    fn on_ground(name: Name, kind: CaseKind, n: f64) -> Case {
+        Case {
+            key: name.0,
+            title: name.1,
+            kind,
+            n,
+            speed_m_s: 0.0,
+            pilot_kg: 0.0,
+            cl: 0.0,
+            control_anti_rad: 0.0,
+            control_sym_rad: 0.0,
+            support: Support::Root,
+            tip_drag_n: 0.0,
+            hot: true,
+            source: GROUND,
+            excused: None,
+        }
+    }
+
+    fn ground(&mut self) {
+        let service = self.design.service;
+        let half = self.layout.half_span_m;
+        let landing = Self::on_ground(
+            ("landing_hang", "hard landing on the hang point"),
+            CaseKind::Landing,
+            service.landing_factor,
+        );
+        self.push(Case {
+            source: "wing stopped at the hang point, no lift counted; factor is an assumption",
+            ..landing
+        });
+        self.push(Self::on_ground(
+            ("carried_one", "carried at the centre by one"),
+            CaseKind::Carried,
+            service.carry_factor,
+        ));
+        let holds = self.design.care.holds.iter().map(|h| h.eta).fold(0.0, f64::max);
+        let hands = if holds > 0.0 { holds } else { CARRY_ETA };
+        let two = Self::on_ground(("carried_two", "carried by two"), CaseKind::Carried, service.carry_factor);
+        self.push(Case { support: Support::Outboard(hands * half), ..two });
+        let end = Self::on_ground(
+            ("one_end_down", "lifted by one tip, the other on the ground"),
+            CaseKind::Carried,
+            ONE_END_FACTOR,
+        );
+        self.push(Case {
+            support: Support::Outboard(half),
+            source: "simply supported at the tips, M = W L/8; factor 2 is an assumption",
+            ..end
+        });
+        let caught = Self::on_ground(("tip_caught", "tip caught while turning"), CaseKind::TipCaught, 1.0);
+        self.push(Case {
+            tip_drag_n: service.tip_force_n,
+            source: "rearward force at the tip; 400 N after JAR 22.501 as quoted second-hand",
+            ..caught
+        });
+        let parked = Self::on_ground(("parked_wind", "parked in wind at its greatest lift"), CaseKind::Parked, 1.0);
+        self.push(Case {
+            speed_m_s: service.parked_wind_m_s,
+            cl: self.lift.cl_max,
+            source: "q S CLmax in the stated wind, held at the centre",
+            ..parked
+        });
+    }
+
+    fn transport(&mut self) {
+        let service = self.design.service;
+        let support = self.bars();
+        let down = Self::on_ground(("rack_bump_down", "on the rack, bump down"), CaseKind::Rack, service.bump_factor);
+        self.push(Case { support, ..down });
+        let up = Self::on_ground(("rack_bump_up", "on the rack, bump up"), CaseKind::Rack, -0.5 * service.bump_factor);
+        self.push(Case { support, source: "half the bump factor upward, strapped to the bars; assumption", ..up });
+        let air = Self::on_ground(("rack_air", "on the rack, air load"), CaseKind::Rack, 1.0);
+        self.push(Case {
+            support,
+            speed_m_s: service.rack_speed_m_s,
+            cl: RACK_CL,
+            source: "q S CL of a half wing laid flat, CL 0.3 an assumption",
+            ..air
+        });
+    }
+
+    /// The bars of the rack: the outermost and innermost rest, or two bars about the middle of the half wing's mass.
+    fn bars(&self) -> Support {
+        let half = self.layout.half_span_m;
+        let etas = self.design.care.rests.iter().map(|r| r.eta);
+        let (least, most) = etas.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), e| (a.min(e), b.max(e)));
+        if most - least > 0.05 {
+            return Support::Bars(least * half, most * half);
+        }
+        let middle = 0.4 * half;
+        let gap = 0.5 * BAR_SPACING_M.min(0.5 * half);
+        Support::Bars(middle - gap, middle + gap)
+    }
 }

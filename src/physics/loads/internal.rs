@@ -1,9 +1,13 @@
 //! Shear, bending and torsion along the spar for each case, with inertia relief.
 
 use crate::physics::design::Design;
-use crate::physics::loads::case::Case;
+use crate::physics::loads::beam::{Piece, Sums, resolve, sums};
+use crate::physics::loads::case::{self, Case, CaseKind, Support};
+use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::lift::LiftBasis;
+use crate::physics::loads::section::lift_share_ahead;
 use crate::physics::mass::tally::Weight;
+use crate::physics::units::GRAVITY_M_S2;
 use crate::physics::wing::layout::Layout;
 
 /// Loads of one case at every bay edge, root to tip (bays + 1 values). Limit loads.
@@ -28,7 +32,7 @@ pub struct CaseLoads {
     pub relief_root_nm: f64,
 }
 
-/// All cases that are on, with their loads.
+/// All cases, with the loads of those that are on.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Loads {
     pub cases: Vec<Case>,
@@ -36,11 +40,282 @@ pub struct Loads {
     pub cases_off: usize,
     pub dive_speed_m_s: f64,
     pub manoeuvre_speed_m_s: f64,
+    /// Highest speed at which the limit set's gust stays within its load factors.
+    pub rough_air_speed_m_s: f64,
     pub stall_1g_m_s: f64,
 }
 
+/// Part of the net pressure carried by the upper skin. From memory, unverified.
+const UPPER_PART: f64 = 2.0 / 3.0;
+/// Pressure inside the wing against still air, in q: set by the vents. Assumption.
+const INSIDE_Q: f64 = 0.3;
+/// Suction of thickness alone over the nose, in q. From memory, unverified.
+const THICKNESS_Q: f64 = 0.4;
+/// Profile drag counted for in-plane bending. Assumption.
+const INPLANE_CD: f64 = 0.012;
+/// Where the wing's own mass lies when the parts list does not say, share of chord.
+const MASS_CHORD: f64 = 0.4;
+
+/// Unit loads at the bay edges, and the geometry to resolve them.
+struct Columns {
+    y_m: Vec<f64>,
+    spar_x_m: Vec<f64>,
+    sin: Vec<f64>,
+    cos: Vec<f64>,
+    additional: Vec<Sums>,
+    basic: Vec<Sums>,
+    sym: Vec<Sums>,
+    anti: Vec<Sums>,
+    /// Chord, for drag.
+    chord: Vec<Sums>,
+    /// Mass as drawn, kg.
+    mass: Vec<Sums>,
+    /// By bay: strip at mid bay, 1/chord, share of lift on the nose over its share of chord, the same aft.
+    bays: Vec<(usize, f64, f64, f64)>,
+}
+
 /// Loads of all cases.
+///
+/// Lift carries the budget mass; relief is by the light end (P10) of the wing's mass; ground cases carry the budget
+/// mass. What hangs at the root relieves nothing, and masses outboard that are not wing are not counted as relief.
+/// Bending wash-out of a swept-back wing is not counted (safe side for aft sweep; not for forward sweep).
+/// **Source:** beam statics on [`LiftBasis`]; local skin pressures are an unchecked assumption stated beside the
+/// constants. **Valid for:** small deflection, quasi-steady air.
 pub fn loads(design: &Design, layout: &Layout, lift: &LiftBasis, weight: &Weight) -> Loads {
-    let _ = (design, layout, lift, weight);
-    Loads::default()
+    if layout.bays.is_empty() || lift.y_m.is_empty() {
+        return Loads::default();
+    }
+    let wing_kg = weight.budget_kg;
+    let cases = case::list(design, layout, lift, wing_kg);
+    let columns = columns(layout, lift, weight);
+    let drawn = weight.drawn_kg.max(1e-9);
+    let share = (weight.p10_kg / drawn, weight.budget_kg / drawn);
+    let out: Vec<CaseLoads> = cases
+        .iter()
+        .enumerate()
+        .filter(|(_, c)| c.excused.is_none())
+        .map(|(i, c)| of_case(i, c, &columns, lift, layout, share))
+        .collect();
+    let speeds = case::speeds(design, layout, lift, wing_kg);
+    Loads {
+        cases_off: cases.len() - out.len(),
+        cases,
+        loads: out,
+        dive_speed_m_s: speeds.dive_m_s,
+        manoeuvre_speed_m_s: speeds.manoeuvre_m_s,
+        rough_air_speed_m_s: speeds.rough_air_m_s,
+        stall_1g_m_s: speeds.stall_1g_m_s,
+    }
+}
+
+/// One strip load as pieces from the tip inwards.
+fn strips<'a>(
+    lift: &'a LiftBasis,
+    load: &'a [f64],
+    couple: impl Fn(usize) -> f64 + 'a,
+) -> impl Iterator<Item = Piece> + 'a {
+    let dy = lift.dy_m;
+    (0..load.len()).rev().map(move |i| Piece {
+        from_m: i as f64 * dy,
+        to_m: (i + 1) as f64 * dy,
+        load: load[i],
+        x_m: lift.x_quarter_m[i],
+        x_slope: lift.sweep_slope,
+        couple: couple(i),
+    })
+}
+
+fn columns(layout: &Layout, lift: &LiftBasis, weight: &Weight) -> Columns {
+    let y_m: Vec<f64> = layout.stations().map(|s| s.y_m).collect();
+    let spar_x_m: Vec<f64> = layout.stations().map(|s| s.x_le_m + s.spar_frac * s.chord_m).collect();
+    let n = y_m.len();
+    let (mut sin, mut cos) = (Vec::with_capacity(n), Vec::with_capacity(n));
+    for k in 0..n {
+        let j = k.min(n - 2);
+        let (dx, dy) = (spar_x_m[j + 1] - spar_x_m[j], y_m[j + 1] - y_m[j]);
+        let r = 1.0 / (dx * dx + dy * dy).sqrt().max(1e-12);
+        sin.push(dx * r);
+        cos.push(dy * r);
+    }
+    let own = |i: usize| lift.chord_m[i] * lift.chord_m[i];
+    let flap = |i: usize| lift.control_cm_per_rad * lift.control_share[i] * own(i);
+    let bays = layout
+        .bays
+        .iter()
+        .map(|b| {
+            let x = b.mid.spar_frac.clamp(0.02, 0.95);
+            let ahead = lift_share_ahead(x);
+            let strip = ((b.mid.y_m / lift.dy_m) as usize).min(lift.y_m.len() - 1);
+            (strip, 1.0 / b.mid.chord_m.max(1e-9), ahead / x, (1.0 - ahead) / (1.0 - x))
+        })
+        .collect();
+    Columns {
+        additional: sums(&y_m, strips(lift, &lift.additional_m, |_| 0.0)),
+        basic: sums(&y_m, strips(lift, &lift.basic_m, |i| lift.cm0[i] * own(i))),
+        sym: sums(&y_m, strips(lift, &lift.control_sym_m, flap)),
+        anti: sums(&y_m, strips(lift, &lift.control_anti_m, flap)),
+        chord: sums(&y_m, strips(lift, &lift.chord_m, |_| 0.0)),
+        mass: masses(layout, weight, &y_m),
+        y_m,
+        spar_x_m,
+        sin,
+        cos,
+        bays,
+    }
+}
+
+/// Running and lumped mass of the half wing as drawn. The lift-wise place of the mass follows the weighed centre of
+/// gravity, at one share of the chord along the span.
+fn masses(layout: &Layout, weight: &Weight, y_m: &[f64]) -> Vec<Sums> {
+    let (mut total, mut lead, mut chord) = (0.0, 0.0, 0.0);
+    let running = |k: usize| weight.running_kg_m.get(k).copied().unwrap_or(0.0);
+    for (k, b) in layout.bays.iter().enumerate() {
+        let m = running(k) * (b.outer.y_m - b.inner.y_m);
+        total += m;
+        lead += m * b.mid.x_le_m;
+        chord += m * b.mid.chord_m;
+    }
+    let share = if weight.cg_x_m > 0.0 && chord > 0.0 {
+        ((weight.cg_x_m * total - lead) / chord).clamp(0.2, 0.6)
+    } else {
+        MASS_CHORD
+    };
+    let place = |s: &crate::physics::wing::layout::Station| s.x_le_m + share * s.chord_m;
+    let pieces = layout.bays.iter().enumerate().rev().map(|(k, b)| {
+        let width = (b.outer.y_m - b.inner.y_m).max(1e-9);
+        Piece {
+            from_m: b.inner.y_m,
+            to_m: b.outer.y_m,
+            load: running(k),
+            x_m: 0.5 * (place(&b.inner) + place(&b.outer)),
+            x_slope: (place(&b.outer) - place(&b.inner)) / width,
+            couple: 0.0,
+        }
+    });
+    let mut out = sums(y_m, pieces);
+    for &(y, kg) in &weight.lumps {
+        if y <= 1e-6 {
+            continue;
+        }
+        let x = layout.bays.iter().find(|b| y <= b.outer.y_m).or(layout.bays.last()).map_or(0.0, |b| place(&b.mid));
+        for (s, &edge) in out.iter_mut().zip(y_m) {
+            s.point(edge, kg, y, x);
+        }
+    }
+    out
+}
+
+/// The loads of one case.
+fn of_case(index: usize, c: &Case, k: &Columns, lift: &LiftBasis, layout: &Layout, share: (f64, f64)) -> CaseLoads {
+    let n = k.y_m.len();
+    let q = pressure_pa(c.speed_m_s);
+    let flying = c.kind.in_flight();
+    // Weight that helps is taken light, weight that hurts heavy.
+    let mass_share = if flying || c.cl != 0.0 { share.0 } else { share.1 };
+    let down = c.n * GRAVITY_M_S2 * mass_share;
+    let on_alpha = q * (c.cl - lift.control_cl_per_rad * c.control_sym_rad);
+    let (on_sym, on_anti) = (q * c.control_sym_rad, q * c.control_anti_rad);
+    let mut out = CaseLoads {
+        case: index,
+        shear_n: Vec::with_capacity(n),
+        moment_nm: Vec::with_capacity(n),
+        torque_nm: Vec::with_capacity(n),
+        inplane_nm: Vec::with_capacity(n),
+        ..CaseLoads::default()
+    };
+    let air = |i: usize| {
+        Sums::default()
+            .plus(on_alpha, &k.additional[i])
+            .plus(q, &k.basic[i])
+            .plus(on_sym, &k.sym[i])
+            .plus(on_anti, &k.anti[i])
+    };
+    let held = reactions(c, &air(0).plus(-down, &k.mass[0]), k);
+    let lean = lift.alpha_zero_rad + (on_alpha / q.max(1e-9)) / lift.slope_per_rad.max(1e-9)
+        - c.cl / (std::f64::consts::PI * layout.aspect_ratio.max(1e-9));
+    let tip_m = k.y_m[n - 1];
+    for i in 0..n {
+        let a = air(i);
+        let mut s = a.plus(-down, &k.mass[i]);
+        for &(y, x, up, couple) in &held {
+            s.point(k.y_m[i], up, y, x);
+            if y > k.y_m[i] {
+                s.couple += couple;
+            }
+        }
+        let (m, t) = resolve(&s, k.spar_x_m[i], k.sin[i], k.cos[i]);
+        out.shear_n.push(s.force);
+        out.moment_nm.push(m);
+        out.torque_nm.push(t);
+        let drag = if q > 0.0 { q * INPLANE_CD * k.chord[i].arm - a.arm * lean } else { 0.0 };
+        out.inplane_nm.push(drag + c.tip_drag_n * (tip_m - k.y_m[i]));
+    }
+    if flying {
+        out.air_root_nm = resolve(&air(0), k.spar_x_m[0], k.sin[0], k.cos[0]).0;
+        out.relief_root_nm = out.air_root_nm - out.moment_nm[0];
+    }
+    pressures(&mut out, k, lift, q, (on_alpha, on_sym, on_anti));
+    out
+}
+
+/// Reactions of the supports: (y, x, force up, nose-up couple). The pads take what pitching is left over.
+fn reactions(c: &Case, root: &Sums, k: &Columns) -> Vec<(f64, f64, f64, f64)> {
+    let x_at = |y: f64| {
+        let j = k.y_m.iter().rposition(|v| *v <= y).unwrap_or(0).min(k.y_m.len() - 2);
+        let w = (k.y_m[j + 1] - k.y_m[j]).max(1e-9);
+        k.spar_x_m[j] + (k.spar_x_m[j + 1] - k.spar_x_m[j]) * (y - k.y_m[j]) / w
+    };
+    let mut held = match c.support {
+        Support::Root => return Vec::new(),
+        Support::Outboard(y) => vec![(y, x_at(y), -root.force, 0.0)],
+        Support::Bars(y1, y2) => {
+            let outer = if y2 > y1 { (-root.arm + root.force * y1) / (y2 - y1) } else { 0.0 };
+            vec![(y1, x_at(y1), -root.force - outer, 0.0), (y2, x_at(y2), outer, 0.0)]
+        }
+    };
+    let mut s = *root;
+    for &(y, x, up, _) in &held {
+        s.point(0.0, up, y, x);
+    }
+    let pitch = k.spar_x_m[0] * s.force - s.fore_aft + s.couple;
+    let each = -pitch / held.len() as f64;
+    for h in &mut held {
+        h.3 = each;
+    }
+    held
+}
+
+/// Mean net pressure by bay and the greatest outward pressure on the skins.
+fn pressures(out: &mut CaseLoads, k: &Columns, lift: &LiftBasis, q: f64, on: (f64, f64, f64)) {
+    let n = k.bays.len();
+    if q <= 0.0 {
+        out.net_pa = vec![0.0; n];
+        out.nose_pa = vec![0.0; n];
+        out.aft_pa = vec![0.0; n];
+        return;
+    }
+    out.net_pa.reserve_exact(n);
+    out.nose_pa.reserve_exact(n);
+    out.aft_pa.reserve_exact(n);
+    for &(i, inverse, nose, aft) in &k.bays {
+        let per_span = on.0 * lift.additional_m[i]
+            + q * lift.basic_m[i]
+            + on.1 * lift.control_sym_m[i]
+            + on.2 * lift.control_anti_m[i];
+        let net = per_span * inverse;
+        out.net_pa.push(net);
+        out.nose_pa.push(UPPER_PART * net.abs() * nose + (INSIDE_Q + THICKNESS_Q) * q);
+        out.aft_pa.push(UPPER_PART * net.abs() * aft + INSIDE_Q * q);
+    }
+}
+
+impl Loads {
+    /// Greatest absolute root moment over the cases of a kind, N m.
+    pub fn root_moment_nm(&self, kind: CaseKind) -> f64 {
+        self.loads
+            .iter()
+            .filter(|l| self.cases.get(l.case).is_some_and(|c| c.kind == kind))
+            .filter_map(|l| l.moment_nm.first())
+            .fold(0.0, |a, m| a.max(m.abs()))
+    }
 }

@@ -1,5 +1,11 @@
 //! Loads: airloads over the span, the list of cases, and the shear, bending and torsion they bring.
 
+pub mod beam;
 pub mod case;
+pub mod divergence;
+pub mod envelope;
 pub mod internal;
+pub mod lattice;
 pub mod lift;
+pub mod limits;
+pub mod section;

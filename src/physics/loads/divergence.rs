@@ -1,0 +1,228 @@
+//! Torsional divergence, control effectiveness and reversal by strip theory.
+
+use crate::physics::units::AIR_DENSITY_KG_M3;
+
+/// A half wing in torsion, by arrays root to tip of equal length (two or more, `y` rising).
+#[derive(Debug, Clone, Copy)]
+pub struct Torsion<'a> {
+    pub y_m: &'a [f64],
+    pub chord_m: &'a [f64],
+    pub gj_nm2: &'a [f64],
+    /// Elastic axis behind the aerodynamic centre (quarter chord), share of chord.
+    pub e_frac: &'a [f64],
+    /// Section lift slope: 2 pi is the safe side.
+    pub slope_per_rad: f64,
+}
+
+/// A control in the same arrays: share of each station covered (0 or 1), lift and quarter-chord moment of the section
+/// per radian of deflection.
+#[derive(Debug, Clone, Copy)]
+pub struct Flap<'a> {
+    pub share: &'a [f64],
+    pub cl_per_rad: f64,
+    pub cm_per_rad: f64,
+}
+
+/// Twist, torque and their sensitivities while marching out.
+type State = [f64; 4];
+
+fn step(s: State, h: f64, derivative: impl Fn(f64, &State) -> State) -> State {
+    let add = |a: &State, k: f64, b: &State| -> State { std::array::from_fn(|i| a[i] + k * b[i]) };
+    let k1 = derivative(0.0, &s);
+    let k2 = derivative(0.5, &add(&s, 0.5 * h, &k1));
+    let k3 = derivative(0.5, &add(&s, 0.5 * h, &k2));
+    let k4 = derivative(1.0, &add(&s, h, &k3));
+    std::array::from_fn(|i| s[i] + h / 6.0 * (k1[i] + 2.0 * k2[i] + 2.0 * k3[i] + k4[i]))
+}
+
+fn between(v: &[f64], i: usize, t: f64) -> f64 {
+    v[i] + t * (v[i + 1] - v[i])
+}
+
+impl Torsion<'_> {
+    fn usable(&self) -> bool {
+        let n = self.y_m.len();
+        n >= 2
+            && self.chord_m.len() >= n
+            && self.gj_nm2.len() >= n
+            && self.e_frac.len() >= n
+            && self.y_m[n - 1] > self.y_m[0]
+            && self.gj_nm2[..n].iter().all(|g| *g > 0.0)
+    }
+
+    /// Lift moment per twist and pressure, m2: `a e c^2`, elastic axis ahead of c/4 counted as on it.
+    fn couple(&self, i: usize, t: f64) -> f64 {
+        let c = between(self.chord_m, i, t);
+        self.slope_per_rad * between(self.e_frac, i, t).max(0.0) * c * c
+    }
+
+    /// Torque left at the tip for unit torque at the root, and its derivative by pressure.
+    fn tip_torque(&self, q_pa: f64) -> (f64, f64) {
+        let mut s = [0.0, 1.0, 0.0, 0.0];
+        for i in 0..self.y_m.len() - 1 {
+            s = step(s, self.y_m[i + 1] - self.y_m[i], |t, s| {
+                let (gj, k) = (between(self.gj_nm2, i, t), self.couple(i, t));
+                [s[1] / gj, -q_pa * k * s[0], s[3] / gj, -k * s[0] - q_pa * k * s[2]]
+            });
+        }
+        (s[1], s[3])
+    }
+}
+
+/// Dynamic pressure at which an unswept wing diverges in torsion, Pa; `None` when it never does (elastic axis at or
+/// ahead of the quarter chord) or when a stiffness is missing.
+///
+/// Smallest root of `(GJ th')' + q a e c^2 th = 0`, `th(root) = 0`, `th'(tip) = 0`, found by Newton from below: the
+/// tip torque falls and is convex in q up to the first root, so no step overshoots.
+/// **Source:** D. H. Hodges and G. A. Pierce, *Introduction to Structural Dynamics and Aeroelasticity*, eqs 4.45-4.57.
+/// **Valid for:** strip theory, quasi-steady. Safe side: finite span raises the speed by 12 to 30 %.
+pub fn divergence_pa(wing: &Torsion) -> Option<f64> {
+    if !wing.usable() {
+        return None;
+    }
+    let mut q = 0.0;
+    for _ in 0..30 {
+        let (value, slope) = wing.tip_torque(q);
+        if slope > -1e-15 {
+            return None;
+        }
+        let add = -value / slope;
+        q += add;
+        if add.abs() < 1e-8 * q {
+            break;
+        }
+    }
+    (q.is_finite() && q > 0.0).then_some(q)
+}
+
+/// Speed, m/s, at a dynamic pressure, sea level: `V = sqrt(2 q / rho0)`. **Source:** definition.
+/// **Valid for:** equivalent airspeed.
+pub fn speed_at_m_s(q_pa: f64) -> f64 {
+    (2.0 * q_pa.max(0.0) / AIR_DENSITY_KG_M3).sqrt()
+}
+
+/// Ratio of root-to-tip rolling moment of the bent wing to that of the rigid one when its control is deflected:
+/// 1 is rigid, 0 is reversal. `None` at or beyond divergence.
+///
+/// Solves `(GJ th')' + q a e c^2 th = -q c^2 (e cl_d + cm_d)` on the control; rolling moment is
+/// `int c (cl_d + a th) y dy`.
+/// **Source:** T. H. G. Megson, *Aircraft Structures for Engineering Students*, aeroelasticity (rigid section form);
+/// spanwise form Derived here, checked against its closed form for a uniform wing.
+/// **Valid for:** strip theory, no roll rate. Safe side: as divergence.
+pub fn effectiveness(wing: &Torsion, flap: &Flap, q_pa: f64) -> Option<f64> {
+    let n = wing.y_m.len();
+    if !wing.usable() || flap.share.len() < n {
+        return None;
+    }
+    // Homogeneous part (unit root torque) and forced part side by side.
+    let mut s = [0.0, 1.0, 0.0, 0.0];
+    let (mut roll_unit, mut roll_forced, mut roll_rigid) = (0.0, 0.0, 0.0);
+    let a = wing.slope_per_rad;
+    for i in 0..n - 1 {
+        let h = wing.y_m[i + 1] - wing.y_m[i];
+        let weight = |t: f64| between(wing.chord_m, i, t) * (wing.y_m[i] + t * h - wing.y_m[0]);
+        let share = |t: f64| between(flap.share, i, t);
+        let at = |t: f64, s: &State| -> State {
+            let (gj, k, c) = (between(wing.gj_nm2, i, t), wing.couple(i, t), between(wing.chord_m, i, t));
+            let e = between(wing.e_frac, i, t);
+            let force = q_pa * c * c * (e * flap.cl_per_rad + flap.cm_per_rad) * share(t);
+            [s[1] / gj, -q_pa * k * s[0], s[3] / gj, -q_pa * k * s[2] - force]
+        };
+        let middle = step(s, 0.5 * h, |t, s| at(0.5 * t, s));
+        let end = step(middle, 0.5 * h, |t, s| at(0.5 + 0.5 * t, s));
+        let simpson = |f0: f64, f1: f64, f2: f64| h / 6.0 * (f0 + 4.0 * f1 + f2);
+        let (w0, w1, w2) = (weight(0.0), weight(0.5), weight(1.0));
+        roll_unit += a * simpson(w0 * s[0], w1 * middle[0], w2 * end[0]);
+        roll_forced += a * simpson(w0 * s[2], w1 * middle[2], w2 * end[2]);
+        roll_rigid += flap.cl_per_rad * simpson(w0 * share(0.0), w1 * share(0.5), w2 * share(1.0));
+        s = end;
+    }
+    if s[1] <= 0.0 || roll_rigid <= 0.0 {
+        return None;
+    }
+    let root_torque = -s[3] / s[1];
+    Some(1.0 + (roll_forced + root_torque * roll_unit) / roll_rigid)
+}
+
+/// Dynamic pressure at which the control stops rolling the wing, Pa; `None` when divergence comes first.
+///
+/// First zero of [`effectiveness`], bracketed below divergence and halved. **Source:** as [`effectiveness`].
+/// **Valid for:** as [`effectiveness`].
+pub fn reversal_pa(wing: &Torsion, flap: &Flap) -> Option<f64> {
+    let most = divergence_pa(wing).unwrap_or(1e6);
+    let (mut low, mut high) = (0.0, most * 0.9999);
+    if effectiveness(wing, flap, high).is_none_or(|v| v > 0.0) {
+        return None;
+    }
+    // Effectiveness times the distance to divergence is close to straight: false position with halving as fallback.
+    for _ in 0..50 {
+        let middle = 0.5 * (low + high);
+        match effectiveness(wing, flap, middle) {
+            Some(v) if v > 0.0 => low = middle,
+            _ => high = middle,
+        }
+        if high - low < 1e-8 * most {
+            break;
+        }
+    }
+    Some(0.5 * (low + high))
+}
+
+/// Divergence of a uniform swept wing: `tau = q cos^2(sweep) a e c^2 l^2 / GJ`, l and c along and normal to the swept
+/// axis, for `r = (l/(e c)) (GJ/EI) tan(sweep)`, aft positive. `None`: no divergence (r above about 1.59).
+///
+/// First root of `alpha''' + tau alpha' + tau r alpha = 0`, `alpha(0) = 0`, `alpha'(1) = 0`, `alpha''(1) + tau
+/// alpha(1) = 0`, by power series from the tip.
+/// **Source:** kinematics of Hodges and Pierce, section on swept wings; series Derived here.
+/// **Valid for:** uniform wings; used as a ratio to the unswept root for tapered ones (unchecked there).
+pub fn swept_uniform(r: f64) -> Option<f64> {
+    let mut low = 0.0;
+    let mut high = 0.25;
+    while root_incidence(high, r) > 0.0 {
+        low = high;
+        high += 0.25;
+        if high > 14.0 {
+            return None;
+        }
+    }
+    for _ in 0..30 {
+        let middle = 0.5 * (low + high);
+        if root_incidence(middle, r) > 0.0 {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    Some(0.5 * (low + high))
+}
+
+/// Incidence at the root for unit incidence at the tip.
+fn root_incidence(tau: f64, r: f64) -> f64 {
+    let (mut a, mut b, mut c) = (1.0, 0.0, -0.5 * tau);
+    let mut sum = a + b + c;
+    for k in 0..28 {
+        let k = f64::from(k);
+        let next = (-tau * (k + 1.0) * b + tau * r * a) / ((k + 3.0) * (k + 2.0) * (k + 1.0));
+        (a, b, c) = (b, c, next);
+        sum += next;
+    }
+    sum
+}
+
+/// Divergence pressure of a swept wing, Pa: the unswept strip answer on the swept axis, over `cos^2(sweep)`, times
+/// the uniform-wing ratio for `r`. `None`: none. Forward sweep lowers it.
+///
+/// `wing` is given along the swept axis, chords normal to it. **Source:** as [`swept_uniform`].
+/// **Valid for:** unchecked for taper; sweep below 30 deg.
+pub fn swept_divergence_pa(wing: &Torsion, sweep_rad: f64, gj_over_ei: f64) -> Option<f64> {
+    let q = divergence_pa(wing)?;
+    let n = wing.y_m.len();
+    let arm = wing.chord_m[..n].iter().zip(wing.e_frac).map(|(c, e)| c * e).sum::<f64>() / n as f64;
+    if arm <= 0.0 {
+        return None;
+    }
+    let r = (wing.y_m[n - 1] - wing.y_m[0]) / arm * gj_over_ei * sweep_rad.tan();
+    let unswept = std::f64::consts::FRAC_PI_2.powi(2);
+    let cos = sweep_rad.cos();
+    swept_uniform(r).map(|tau| q * tau / unswept / (cos * cos))
+}
