@@ -402,7 +402,7 @@ fn agrees(t: &Table, c: &Construction) {
             t.at,
             format!("{} is a {} without {what}", t.path, c.kind.word()),
             format!("add {what}, or change its kind"),
-        )
+        );
     };
     match c.kind {
         Kind::Sandwich | Kind::OneFaced => {

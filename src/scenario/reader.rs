@@ -248,9 +248,10 @@ impl<'t, 'a> Table<'t, 'a> {
             return Vec::new();
         };
         list.iter()
-            .filter_map(|x| match as_number(x.get_ref()) {
-                Some(n) => self.checked(n, x.span(), key, &range),
-                None => {
+            .filter_map(|x| {
+                if let Some(n) = as_number(x.get_ref()) {
+                    self.checked(n, x.span(), key, &range)
+                } else {
                     self.wrong(x, key, "a number");
                     None
                 }
@@ -294,7 +295,7 @@ impl<'t, 'a> Table<'t, 'a> {
         for (i, x) in list.iter().enumerate() {
             match x.get_ref().as_table() {
                 Some(t) => {
-                    out.push(Table::new(self.faults, t, x.span().start, format!("{}[{}]", self.name(key), i + 1)))
+                    out.push(Table::new(self.faults, t, x.span().start, format!("{}[{}]", self.name(key), i + 1)));
                 }
                 None => self.wrong(x, key, "a table"),
             }
