@@ -1,0 +1,69 @@
+//! What can happen to the screen, and what `update` asks of the outside in return.
+
+use crossterm::event::{KeyEvent, MouseEvent};
+
+use crate::physics::design::Design;
+use crate::physics::evaluation::Evaluation;
+use crate::scenario::{Saved, Scenario};
+use crate::screen::app::{Neighbour, SearchView, StepEffect};
+
+/// Everything `update` is told.
+#[derive(Debug)]
+pub enum Action {
+    Key(KeyEvent),
+    Mouse(MouseEvent),
+    Pasted(String),
+    Resize(u16, u16),
+    /// The evaluation of a generation.
+    Evaluated(u64, Box<Evaluation>),
+    /// What one step of a dial would do, found for a generation.
+    Stepped(u64, String, Option<StepEffect>),
+    /// How a save went, and the scenario as it stands on the disk now.
+    Saved(Result<Saved, String>, Box<Scenario>),
+    /// A recovery copy was written (its name) or could not be.
+    Kept(Result<String, String>),
+    Neighbours(Vec<Neighbour>),
+    Search(SearchView),
+    /// The design of a search result, to be put into the dials.
+    Loaded(Box<Design>),
+    /// A worker failed: the fault in words.
+    Failed(String),
+    /// The terminal goes away or the system asks to end.
+    Quit,
+    /// Stopped and continued, or told to stop.
+    Suspend,
+    Continued,
+}
+
+/// What the loop must do after an update.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Effect {
+    /// Evaluate this design under this generation; the dial whose step effect is wanted first.
+    Evaluate {
+        generation: u64,
+        first: String,
+    },
+    Save {
+        force: bool,
+    },
+    SaveAs(String),
+    /// Write a recovery copy when the person has been quiet for a while.
+    KeepSoon,
+    /// Write the recovery copy now.
+    KeepNow,
+    /// The recovery copy is no longer needed.
+    DropRecovery,
+    ReadNeighbours,
+    StartSearch,
+    StopSearch,
+    /// Load the result of that row of the search.
+    LoadResult(usize),
+    Mouse(bool),
+    Suspend,
+    Redraw,
+    Quit,
+    Fail(String),
+}
+
+/// Effects in the order they are to be done.
+pub type Effects = Vec<Effect>;

@@ -1,0 +1,232 @@
+//! One frame: head line, page, rule, score strip, hint line, and what lies over them.
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span, Text};
+use ratatui::widgets::{Block, BorderType, Clear, Paragraph, Wrap};
+
+use crate::screen::app::{App, Focus, Overlay, Page};
+use crate::screen::areas::{Areas, LEAST, areas};
+use crate::screen::score::{Score, scores};
+use crate::screen::{keys, overlay, page};
+
+/// Draw everything. Reads `App`, changes nothing.
+pub fn draw(app: &App, frame: &mut Frame) {
+    let size = (frame.area().width, frame.area().height);
+    let a = areas(size, app);
+    if a.too_small {
+        too_small(size, frame);
+        return;
+    }
+    head(app, frame, a.head);
+    page::draw(app, frame, &a);
+    if !a.boxed || app.page != Page::Wing {
+        rule(app, frame, Rect::new(0, a.strip.y - 1, size.0, 1));
+    }
+    strip(app, frame, &a);
+    hint(app, frame, a.hint);
+    over(app, frame, &a);
+}
+
+/// A horizontal rule between parts.
+pub(super) fn rule(app: &App, frame: &mut Frame, r: Rect) {
+    let line = "─".repeat(usize::from(r.width));
+    frame.render_widget(Paragraph::new(line).style(app.theme.rule()), r);
+}
+
+fn too_small(size: (u16, u16), frame: &mut Frame) {
+    let words = format!(
+        "thistledown needs a window of at least {}x{}; this one is {}x{}. Please make it larger. \
+         `thistledown assess FILE` prints the same facts in any window. q leaves.",
+        LEAST.0, LEAST.1, size.0, size.1
+    );
+    frame.render_widget(Paragraph::new(words).wrap(Wrap { trim: true }), frame.area());
+}
+
+fn head(app: &App, frame: &mut Frame, r: Rect) {
+    let t = app.theme;
+    let mark = if app.unsaved { " * not saved" } else { "" };
+    let left = format!("thistledown · {}{mark}", app.name());
+    frame.render_widget(Paragraph::new(left).style(t.title()), r);
+    let wide = r.width >= 118;
+    let mut spans = Vec::new();
+    for (digit, p) in app.pages() {
+        if p == app.page {
+            spans.push(Span::styled(format!(" {digit} {} ", p.word()), t.chosen()));
+        } else if wide {
+            spans.push(Span::styled(format!(" {digit} {}", p.word()), t.dim()));
+        }
+    }
+    if !wide {
+        let (first, last) = (app.pages().next().map_or('1', |p| p.0), app.pages().last().map_or('1', |p| p.0));
+        spans.push(Span::styled(format!(" pages {first}-{last}"), t.dim()));
+    }
+    let line = Line::from(spans).right_aligned();
+    let width = (line.width() as u16).min(r.width);
+    frame.render_widget(Paragraph::new(line), Rect::new(r.x + r.width - width, r.y, width, 1));
+}
+
+/// Scores packed into lines, a score never broken over two.
+fn packed(app: &App, all: &[Score], width: usize, lines: usize) -> (Vec<Line<'static>>, usize) {
+    let t = app.theme;
+    let mut out: Vec<Line<'static>> = Vec::new();
+    let (mut spans, mut used, mut taken) = (Vec::new(), 0, 0);
+    for (i, s) in all.iter().enumerate() {
+        let piece = spans_of(app, s, app.page == Page::Wing && app.focus == Focus::Scores && is_chosen(app, s));
+        let length: usize = piece.iter().map(Span::width).sum();
+        let gap = if used == 0 { 0 } else { 3 };
+        if used + gap + length > width && used > 0 {
+            out.push(Line::from(std::mem::take(&mut spans)));
+            used = 0;
+            if out.len() == lines {
+                return (out, i);
+            }
+        }
+        if used > 0 {
+            spans.push(Span::styled(" · ", t.rule()));
+            used += 3;
+        }
+        used += length;
+        spans.extend(piece);
+        taken = i + 1;
+    }
+    if !spans.is_empty() {
+        out.push(Line::from(spans));
+    }
+    (out, taken)
+}
+
+fn is_chosen(app: &App, s: &Score) -> bool {
+    scores(app).get(app.score).is_some_and(|c| c.of == s.of)
+}
+
+fn spans_of(app: &App, s: &Score, chosen: bool) -> Vec<Span<'static>> {
+    let t = app.theme;
+    let value = match (app.old(), chosen, s.broken) {
+        (_, true, _) => t.chosen(),
+        (true, ..) => t.dim(),
+        (_, _, true) => t.broken(),
+        _ => t.title(),
+    };
+    let about = if s.broken && !app.old() { t.broken() } else { t.dim() };
+    let sign = if s.broken { "✗ " } else { "" };
+    let mut out = vec![Span::styled(format!("{sign}{} ", s.word), about), Span::styled(s.value.clone(), value)];
+    if !s.about.is_empty() {
+        out.push(Span::styled(format!(" {}", s.about), about));
+    }
+    if let Some((words, small)) = &s.change {
+        out.push(Span::styled(format!(" {words}"), if *small { t.dim() } else { t.pin() }));
+    }
+    out
+}
+
+/// The score strip: always in sight; `v` shows what did not fit.
+fn strip(app: &App, frame: &mut Frame, a: &Areas) {
+    let all = scores(app);
+    let (width, rows) = (usize::from(a.strip.width), usize::from(a.strip.height));
+    let (mut lines, taken) = packed(app, &all, width, rows);
+    let chosen_hidden = app.page == Page::Wing && app.focus == Focus::Scores && app.score >= taken;
+    if (app.other_scores || chosen_hidden) && taken < all.len() {
+        lines = packed(app, &all[taken..], width, rows).0;
+    }
+    frame.render_widget(Paragraph::new(Text::from(lines)), a.strip);
+}
+
+/// The hint line: a message while there is one, else the keys that work here.
+fn hint(app: &App, frame: &mut Frame, r: Rect) {
+    let t = app.theme;
+    if let Some(line) = asked(app) {
+        frame.render_widget(Paragraph::new(line), r);
+        return;
+    }
+    if let Some(words) = &app.message {
+        frame.render_widget(Paragraph::new(words.as_str()).style(t.title()), r);
+        return;
+    }
+    let mut spans: Vec<Span> = Vec::new();
+    let mut used = 0;
+    let last = "? keys  q quit";
+    for (key, words) in keys::hints(app).filter(|(k, _)| *k != "?" && *k != "q") {
+        let length = key.chars().count() + words.chars().count() + 3;
+        if used + length + last.len() > usize::from(r.width) {
+            break;
+        }
+        used += length;
+        spans.extend([Span::styled(key, t.key()), Span::raw(" "), Span::raw(words), Span::raw("  ")]);
+    }
+    spans.extend([Span::styled("?", t.key()), Span::raw(" keys  "), Span::styled("q", t.key()), Span::raw(" quit")]);
+    frame.render_widget(Paragraph::new(Line::from(spans)), r);
+}
+
+/// A question or a field in the hint line.
+fn asked(app: &App) -> Option<Line<'static>> {
+    let t = app.theme;
+    let field = |label: String, value: &str, after: String| {
+        Line::from(vec![
+            Span::styled(label, t.title()),
+            Span::styled(format!("{value} "), t.chosen()),
+            Span::styled(after, t.dim()),
+        ])
+    };
+    match app.overlay.as_ref()? {
+        Overlay::Typing(input) => {
+            let dial = app.dial()?;
+            Some(field(
+                format!("{} = ", dial.label),
+                input.value(),
+                format!("  {}  Enter takes, Esc leaves", page::range(dial)),
+            ))
+        }
+        Overlay::SaveAs(input) => {
+            Some(field("save as: ".to_owned(), input.value(), "  Enter saves, Esc leaves".to_owned()))
+        }
+        Overlay::Find(input) => {
+            let hits = overlay::found(app, input.value());
+            let names: Vec<&str> = hits.iter().take(4).map(|i| app.dials[*i].label.as_str()).collect();
+            let more = if hits.len() > 4 { format!(" and {} more", hits.len() - 4) } else { String::new() };
+            let words = if hits.is_empty() {
+                "  part of a dial's name".to_owned()
+            } else {
+                format!("  {}{more}", names.join(", "))
+            };
+            Some(field("find: ".to_owned(), input.value(), words))
+        }
+        Overlay::AskQuit => {
+            Some(Line::styled("Turns are not saved.  s save and leave   d leave without them   Esc stay", t.broken()))
+        }
+        Overlay::AskOverwrite { .. } => Some(Line::styled(
+            "The file was changed by something else.  o overwrite   S other name   Esc keep both as they are",
+            t.broken(),
+        )),
+        Overlay::Help { .. } | Overlay::Working { .. } => None,
+    }
+}
+
+/// Help and working: a box over the page.
+fn over(app: &App, frame: &mut Frame, a: &Areas) {
+    let (title, lines, scroll) = match &app.overlay {
+        Some(Overlay::Help { scroll }) => ("Keys".to_owned(), page::help::lines(app), *scroll),
+        Some(Overlay::Working { title, lines, scroll }) => {
+            (format!("Working: {title}"), lines.iter().map(|l| Line::raw(l.clone())).collect(), *scroll)
+        }
+        _ => return,
+    };
+    let room = a.body;
+    let width = room.width.min(100);
+    let inner_width = usize::from(width.saturating_sub(4)).max(1);
+    let rows: usize = lines.iter().map(|l: &Line| l.width().div_ceil(inner_width).max(1)).sum();
+    let height = (rows as u16 + 2).min(room.height);
+    let at = Rect::new(room.x + (room.width - width) / 2, room.y, width, height);
+    let most = (rows as u16 + 2).saturating_sub(height);
+    let foot = if most > 0 { " ↑↓ scroll, Esc closes " } else { " Esc closes " };
+    let block = Block::bordered()
+        .border_type(BorderType::Rounded)
+        .border_style(app.theme.key())
+        .title(format!(" {title} "))
+        .title_bottom(Line::from(foot).right_aligned());
+    frame.render_widget(Clear, at);
+    frame.render_widget(
+        Paragraph::new(Text::from(lines)).wrap(Wrap { trim: false }).scroll((scroll.min(most), 0)).block(block),
+        at,
+    );
+}

@@ -1,0 +1,150 @@
+//! Durability: what happens on the ground, to what, how often and what it costs; where to hold and where not to touch;
+//! what the ranking rests on.
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+
+use crate::physics::assumptions::LIST;
+use crate::physics::design::Strip;
+use crate::physics::durability::index::EventResult;
+use crate::screen::app::App;
+use crate::screen::areas;
+use crate::screen::page::{bar, fit, put, put_list};
+use crate::screen::score::place;
+
+/// Events, the costliest in repair hours first.
+pub fn rows(app: &App) -> Vec<&EventResult> {
+    let mut events: Vec<&EventResult> = app.evaluation.durability.events.iter().collect();
+    events.sort_by(|a, b| b.repair_h.total_cmp(&a.repair_h));
+    events
+}
+
+/// Draw the page.
+pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
+    let top = summary(app);
+    let used = top.len() as u16;
+    put(app, frame, Rect { height: used.min(area.height), ..area }, top);
+    let rest = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
+    let map = hold_map(app);
+    let rests = rests_on(app, usize::from(area.width / 2).saturating_sub(2));
+    let low = (map.len().max(rests.len()) as u16).min(rest.height / 2);
+    let list = Rect { height: rest.height.saturating_sub(low), ..rest };
+    events(app, frame, list);
+    let foot = Rect { y: list.y + list.height, height: low, ..rest };
+    let half = area.width / 2;
+    put(app, frame, Rect { width: half, ..foot }, map);
+    put(app, frame, Rect { x: foot.x + half, width: area.width - half, ..foot }, rests);
+}
+
+fn summary(app: &App) -> Vec<Line<'static>> {
+    let (e, d, t) = (&app.evaluation, &app.evaluation.durability, app.theme);
+    vec![
+        Line::from(vec![
+            Span::styled(format!("index {:.1}", d.index), t.title()),
+            Span::raw(format!(
+                " ({:.0}-{:.0})  = 100/(1 + H/25 h)   per 100 outings: repair {:.1} h, {:.1} outings lost, {:.2} unseen, {:.0} marks",
+                d.index_p10, d.index_p90, d.repair_h, d.outings_lost, d.unseen, d.marks
+            )),
+        ]),
+        Line::raw(format!(
+            "least press {:.0} N {} {}   least ball {:.0} N {} {}   may be pressed {:.0} %, held {:.0} %",
+            d.least_press.value_n,
+            d.least_press.kind.word(),
+            place(e, d.least_press.zone),
+            d.least_ball.value_n,
+            d.least_ball.kind.word(),
+            place(e, d.least_ball.zone),
+            100.0 * d.press_safe_share,
+            100.0 * d.hold_safe_share
+        )),
+    ]
+}
+
+fn events(app: &App, frame: &mut Frame, area: Rect) {
+    let t = app.theme;
+    let width = usize::from(area.width);
+    let title = width.saturating_sub(58).clamp(18, 46);
+    let head = Line::raw(format!(
+        "{} {:>7} {:>6} {:>6} {:>7} {:>5}  worst zone",
+        fit("event, per 100 outings", title),
+        "times",
+        "marks",
+        "holes",
+        "hours",
+        "lost"
+    ));
+    let all = rows(app);
+    let most = all.first().map_or(1.0, |v| v.repair_h).max(1e-9);
+    let bar_width = width.saturating_sub(title + 58);
+    let lines = all
+        .iter()
+        .map(|v| {
+            let zone = v.worst_zone.map_or(String::new(), |z| place(&app.evaluation, z));
+            let mark = if v.assumption { "~" } else { " " };
+            Line::from(vec![
+                Span::raw(format!(
+                    "{} {:>6.1}{mark} {:>6.2} {:>6.2} {:>7.2} {:>5.2}  {}",
+                    fit(v.title, title),
+                    v.per_100_outings,
+                    v.marks,
+                    v.holes,
+                    v.repair_h,
+                    v.outings_lost,
+                    fit(&zone, 17)
+                )),
+                Span::styled(bar(v.repair_h / most, bar_width), t.shade()),
+            ])
+        })
+        .collect();
+    put_list(app, frame, area, head, lines, app.line());
+}
+
+/// Where to hold and where not to touch: strip by bay, root to tip.
+fn hold_map(app: &App) -> Vec<Line<'static>> {
+    let (e, t) = (&app.evaluation, app.theme);
+    if e.durability.zones.is_empty() {
+        return Vec::new();
+    }
+    let limit = app.design.targets.press_n.unwrap_or(e.durability.least_press.value_n);
+    let mut lines = vec![Line::styled("█ hold  ░ touch with care  ✗ do not touch   root→tip", t.title())];
+    for strip in areas::strips(app) {
+        lines.push(Line::from(vec![
+            Span::styled(fit(strip.label(), 9), t.dim()),
+            Span::styled(strip_row(app, strip, limit), t.shade()),
+        ]));
+    }
+    lines
+}
+
+fn strip_row(app: &App, strip: Strip, limit: f64) -> String {
+    let e = &app.evaluation;
+    let glyph = |bay: usize| {
+        let zone = e.layout.zones.iter().position(|z| z.strip == strip && z.bay == bay);
+        match zone.and_then(|z| e.durability.zones.get(z)) {
+            None => ' ',
+            Some(d) if d.hold_safe => '█',
+            Some(d) if d.press_n < limit => '✗',
+            Some(_) => '░',
+        }
+    };
+    (0..e.layout.bays.len()).map(glyph).collect()
+}
+
+/// The assumptions the index rests on most.
+fn rests_on(app: &App, width: usize) -> Vec<Line<'static>> {
+    let (d, t) = (&app.evaluation.durability, app.theme);
+    if d.rests_on.is_empty() {
+        return Vec::new();
+    }
+    let mut lines = vec![Line::styled("what the hours rest on (~ assumed rate), % for one spread", t.title())];
+    for (which, share) in d.rests_on.iter().take(8) {
+        let Some(a) = LIST.get(*which) else { continue };
+        lines.push(Line::from(vec![
+            Span::raw(fit(a.title, width.saturating_sub(18).max(12))),
+            Span::raw(format!(" {:>4.0} ", 100.0 * share.abs())),
+            Span::styled(bar(share.abs(), 10), t.shade()),
+        ]));
+    }
+    lines
+}

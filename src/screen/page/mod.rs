@@ -1,0 +1,143 @@
+//! The pages. Each draws from `App` into its part of the screen and changes nothing.
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Text};
+use ratatui::widgets::Paragraph;
+
+use crate::scenario::dials::{Dial, Group, Turn};
+use crate::screen::app::{App, Page};
+use crate::screen::areas::Areas;
+
+pub mod compare;
+pub mod curve;
+pub mod durability;
+pub mod flight;
+pub mod help;
+pub mod plan;
+pub mod search;
+pub mod section;
+pub mod skin_map;
+pub mod strength;
+pub mod trade;
+pub mod weight;
+pub mod wing;
+pub mod working;
+
+/// Draw the page that is open.
+pub fn draw(app: &App, frame: &mut Frame, a: &Areas) {
+    match app.page {
+        Page::Wing => wing::draw(app, frame, a),
+        Page::Section => section::draw(app, frame, a.body),
+        Page::Weight => weight::draw(app, frame, a.body),
+        Page::Strength => strength::draw(app, frame, a.body),
+        Page::Durability => durability::draw(app, frame, a.body),
+        Page::Flight => flight::draw(app, frame, a.body),
+        Page::Search => search::draw(app, frame, a.body),
+        Page::Compare => compare::draw(app, frame, a.body),
+    }
+}
+
+/// How many lines of the open page can be chosen.
+pub fn lines(app: &App) -> usize {
+    match app.page {
+        Page::Wing => app.dials.len(),
+        Page::Section => section::layers(app).len(),
+        Page::Weight => weight::rows(app).len(),
+        Page::Strength => strength::rows(app).len(),
+        Page::Durability => durability::rows(app).len(),
+        Page::Flight => flight::rows(app).len(),
+        Page::Search => app.search.rows.len(),
+        Page::Compare => compare::columns(app).len(),
+    }
+}
+
+/// The heading of a group of dials.
+pub const fn group_word(group: Group) -> &'static str {
+    match group {
+        Group::Planform => "planform",
+        Group::Layout => "layout",
+        Group::AftSkins => "aft skins",
+        Group::PliesAndCores => "plies and cores",
+        Group::Spar => "spar",
+        Group::Loads => "loads",
+        Group::Masses => "masses",
+        Group::GroundCare => "ground care",
+    }
+}
+
+/// The range of a dial in words.
+pub fn range(dial: &Dial) -> String {
+    match &dial.turn {
+        Turn::Number { least, most, step, digits, .. } => {
+            format!("{least:.digits$} to {most:.digits$} {} by {step}", dial.unit)
+        }
+        Turn::Whole { least, most } => format!("{least} to {most} {}", dial.unit).trim_end().to_owned(),
+        Turn::Choice(list) => list.join(", "),
+    }
+}
+
+/// Lines in an area, styled old when the numbers are.
+pub(super) fn put(app: &App, frame: &mut Frame, area: Rect, lines: Vec<Line<'_>>) {
+    let style = if app.old() { app.theme.dim() } else { app.theme.text() };
+    frame.render_widget(Paragraph::new(Text::from(lines)).style(style), area);
+}
+
+/// A table of lines with one chosen, scrolled so that it is in sight; the first `head` lines stay.
+pub(super) fn put_list(app: &App, frame: &mut Frame, area: Rect, head: Line<'_>, rows: Vec<Line<'_>>, chosen: usize) {
+    if area.height < 2 {
+        return;
+    }
+    let room = usize::from(area.height) - 1;
+    let from = if rows.len() <= room { 0 } else { chosen.saturating_sub(room / 2).min(rows.len() - room) };
+    let mut lines = vec![head.style(app.theme.title())];
+    for (i, row) in rows.into_iter().enumerate().skip(from).take(room) {
+        lines.push(if i == chosen { row.style(app.theme.chosen()) } else { row });
+    }
+    put(app, frame, area, lines);
+}
+
+/// A bar of eighths of a cell.
+pub(super) fn bar(share: f64, width: usize) -> String {
+    const EIGHTHS: [char; 7] = ['▏', '▎', '▍', '▌', '▋', '▊', '▉'];
+    let cells = if share.is_finite() { share.clamp(0.0, 1.0) * width as f64 } else { 0.0 };
+    let full = cells.floor() as usize;
+    let mut out = "█".repeat(full);
+    let rest = ((cells - full as f64) * 8.0).floor() as usize;
+    if rest > 0 && full < width {
+        out.push(EIGHTHS[rest - 1]);
+    }
+    out
+}
+
+/// Cut or pad words to a width.
+pub(super) fn fit(words: &str, width: usize) -> String {
+    let n = words.chars().count();
+    if n <= width {
+        return format!("{words}{}", " ".repeat(width - n));
+    }
+    let mut out: String = words.chars().take(width.saturating_sub(1)).collect();
+    if width > 0 {
+        out.push('…');
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_are_cut_with_a_sign_and_padded_to_the_column() {
+        assert_eq!(fit("spar", 6), "spar  ");
+        assert_eq!(fit("spar caps", 6), "spar …");
+        assert_eq!(fit("x", 0), "");
+    }
+
+    #[test]
+    fn bars_are_as_long_as_their_share() {
+        assert_eq!(bar(0.5, 4), "██");
+        assert_eq!(bar(2.0, 3), "███");
+        assert_eq!(bar(f64::NAN, 3), "");
+    }
+}

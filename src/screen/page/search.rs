@@ -1,0 +1,143 @@
+//! Search: what varies, how many designs that is, progress, the front plot and the designs on it.
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+
+use crate::scenario::dials::{Dial, Turn};
+use crate::screen::app::App;
+use crate::screen::boundary::stepped;
+use crate::screen::page::{bar, fit, put, put_list, trade};
+
+/// Values on each side of the present one.
+const EACH_SIDE: i32 = 4;
+
+/// Values a dial takes in a search: every item of a list, else coarse steps around where it stands.
+pub fn values_around(dial: &Dial, now: f64) -> Vec<f64> {
+    let mut values: Vec<f64> = match &dial.turn {
+        Turn::Choice(list) => (0..list.len()).map(|i| i as f64).collect(),
+        Turn::Whole { .. } => (-EACH_SIDE..=EACH_SIDE).map(|n| stepped(dial, now, n, false)).collect(),
+        Turn::Number { .. } => (-EACH_SIDE..=EACH_SIDE).map(|n| stepped(dial, now, n, true)).collect(),
+    };
+    values.sort_by(f64::total_cmp);
+    values.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
+    values
+}
+
+/// Time in the words a person uses.
+fn time_words(seconds: f64) -> String {
+    match seconds {
+        s if !s.is_finite() || s < 0.0 => "unknown".to_owned(),
+        s if s < 90.0 => format!("{s:.0} s"),
+        s if s < 5400.0 => format!("{:.0} min", s / 60.0),
+        s if s < 172_800.0 => format!("{:.1} h", s / 3600.0),
+        s => format!("{:.1} days", s / 86_400.0),
+    }
+}
+
+/// Draw the page.
+pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
+    let top = what_varies(app, usize::from(area.width));
+    let used = (top.len() as u16).min(area.height);
+    put(app, frame, Rect { height: used, ..area }, top);
+    let rest = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
+    if app.search.rows.is_empty() {
+        return;
+    }
+    let plot = if rest.height >= 14 { rest.height / 2 } else { 0 };
+    let list = Rect { y: rest.y + plot, height: rest.height - plot, ..rest };
+    if plot > 0 {
+        trade::draw(app, frame, Rect { height: plot, ..rest });
+    }
+    results(app, frame, list);
+}
+
+fn what_varies(app: &App, width: usize) -> Vec<Line<'static>> {
+    let (s, t) = (&app.search, app.theme);
+    let mut lines = Vec::new();
+    if app.varied.is_empty() {
+        lines.push(Line::styled("Nothing varies yet.", t.title()));
+        lines.push(Line::raw(
+            "On the Wing page choose a dial and press x: it then takes its values around where it stands.",
+        ));
+        lines.push(Line::raw(
+            "Every combination is judged in full: strength, limits, weight, durability. What is kept is the",
+        ));
+        lines.push(Line::raw(
+            "front: designs within all limits that nothing else beats in both weight and repair hours.",
+        ));
+    } else {
+        let cells: f64 = app.varied.iter().map(|v| v.values.len() as f64).product();
+        lines.push(Line::styled(format!("{cells:.0} designs: all combinations of"), t.title()));
+        for v in &app.varied {
+            let Some(dial) = app.dial_of(&v.key) else { continue };
+            let words: Vec<String> = v.values.iter().map(|x| shown(app, dial, *x)).collect();
+            lines.push(Line::raw(fit(&format!("  {}: {} {}", dial.label, words.join(", "), dial.unit), width)));
+        }
+    }
+    if s.running || s.done > 0 {
+        let share = s.done as f64 / (s.total as f64).max(1.0);
+        let state = if s.running { "running" } else { "at rest" };
+        lines.push(Line::from(vec![
+            Span::styled(format!("{state}: {} of {} ", s.done, s.total), t.title()),
+            Span::styled(fit(&bar(share, 20), 20), t.shade()),
+            Span::raw(format!(" {:.0} designs/s, {} left", s.rate, time_words(s.time_left_s))),
+        ]));
+        let ended: Vec<String> = s.ended.iter().map(|(why, n)| format!("{n} {why}")).collect();
+        if !ended.is_empty() {
+            lines.push(Line::styled(fit(&ended.join("; "), width), t.dim()));
+        }
+    }
+    if s.old {
+        lines.push(Line::styled("old front: dials were turned since", t.dim()));
+    }
+    if !s.note.is_empty() {
+        lines.push(Line::styled(fit(&s.note, width), t.dim()));
+    }
+    lines
+}
+
+/// A value of a dial as it would be shown.
+fn shown(app: &App, dial: &Dial, value: f64) -> String {
+    let mut design = app.design.clone();
+    dial.set(&mut design, value);
+    dial.shown(&design)
+}
+
+fn results(app: &App, frame: &mut Frame, area: Rect) {
+    let width = usize::from(area.width).saturating_sub(28);
+    let head = Line::raw(format!("{:>10} {:>14}  design on the front (l loads it)", "budget kg", "repair h/100"));
+    let lines = app
+        .search
+        .rows
+        .iter()
+        .map(|r| Line::raw(format!("{:>10.2} {:>14.2}  {}", r.weight_kg, r.repair_h, fit(&r.words, width))))
+        .collect();
+    put_list(app, frame, area, head, lines, app.line());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scenario::dials::Group;
+
+    #[test]
+    fn values_stay_in_range_and_are_named_once() {
+        let dial = Dial {
+            key: "x".into(),
+            label: "x".into(),
+            group: Group::Layout,
+            unit: "",
+            turn: Turn::Whole { least: 1, most: 30 },
+        };
+        assert_eq!(values_around(&dial, 2.0), [1.0, 2.0, 3.0, 4.0, 5.0, 6.0]);
+    }
+
+    #[test]
+    fn times_are_told_as_people_tell_them() {
+        assert_eq!(time_words(20.0), "20 s");
+        assert_eq!(time_words(600.0), "10 min");
+        assert_eq!(time_words(36_000.0), "10.0 h");
+        assert_eq!(time_words(f64::INFINITY), "unknown");
+    }
+}

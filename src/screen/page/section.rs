@@ -1,0 +1,177 @@
+//! Section: the wing at a station, and the lay-up at the map cursor, outside to inside, with weight and thickness.
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+
+use crate::physics::design::Design;
+use crate::physics::laminate::construction::{Construction, Ply};
+use crate::physics::wing::layout::Station;
+use crate::screen::app::App;
+use crate::screen::page::{fit, put, put_list};
+
+/// A layer as listed.
+pub struct Layer {
+    pub what: String,
+    pub thickness_mm: Option<f64>,
+    pub areal_g_m2: Option<f64>,
+}
+
+/// The bay the section stands in.
+fn bay(app: &App) -> usize {
+    app.station.min(app.evaluation.layout.bays.len().saturating_sub(1))
+}
+
+/// Index of the construction of the cursor's strip at the station.
+fn construction(app: &App) -> Option<usize> {
+    app.evaluation.layout.zone(app.at.0, bay(app)).map(|z| z.construction)
+}
+
+/// The lay-up of the cursor's strip at the station, outside to inside.
+pub fn layers(app: &App) -> Vec<Layer> {
+    let Some(i) = construction(app) else { return Vec::new() };
+    let Some(c) = app.design.constructions.get(i) else { return Vec::new() };
+    stack(&app.design, c)
+}
+
+fn stack(design: &Design, c: &Construction) -> Vec<Layer> {
+    let lib = &design.library;
+    let ply = |p: &Ply| {
+        let fabric = lib.fabrics.get(p.fabric);
+        let process = lib.processes.get(p.process).map_or("", |p| p.name.as_str());
+        let name = fabric.map_or("", |f| f.name.as_str());
+        Layer {
+            what: format!("{name} at {:.0} deg, {process}", p.angle_rad.to_degrees()),
+            thickness_mm: None,
+            areal_g_m2: fabric.map(|f| f.areal_mass_kg_m2 * 1000.0),
+        }
+    };
+    let mut out = Vec::new();
+    if let Some(f) = c.finish.and_then(|f| lib.finishes.get(f)) {
+        out.push(Layer { what: f.name.clone(), thickness_mm: None, areal_g_m2: Some(f.areal_mass_kg_m2 * 1000.0) });
+    }
+    out.extend(c.outer.iter().map(ply));
+    if let Some(u) = c.covering
+        && let Some(v) = lib.coverings.get(u.covering)
+    {
+        let held = lib.fastenings.get(u.fastening).map_or("", |f| f.name.as_str());
+        out.push(Layer {
+            what: format!("{}, {held}", v.name),
+            thickness_mm: None,
+            areal_g_m2: Some(v.areal_mass_kg_m2 * 1000.0),
+        });
+    }
+    if let Some((w, thickness)) = c.wood
+        && let Some(wood) = lib.woods.get(w)
+    {
+        out.push(Layer {
+            what: wood.name.clone(),
+            thickness_mm: Some(thickness * 1000.0),
+            areal_g_m2: Some(wood.density_kg_m3 * thickness * 1000.0),
+        });
+    }
+    if let Some(core) = c.core
+        && let Some(foam) = lib.foams.get(core.foam)
+    {
+        out.push(Layer {
+            what: foam.name.clone(),
+            thickness_mm: Some(core.thickness_m * 1000.0),
+            areal_g_m2: Some(foam.density_kg_m3 * core.thickness_m * 1000.0),
+        });
+    }
+    out.extend(c.inner.iter().map(ply));
+    out
+}
+
+/// Draw the page.
+pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
+    let Some(s) = app.evaluation.layout.stations().nth(app.station).copied() else { return };
+    let (top, last) = (numbers(app, &s), app.evaluation.layout.bays.len() + 1);
+    let used = top.len() as u16;
+    put(app, frame, Rect { height: used.min(area.height), ..area }, top);
+    let rest = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
+    debug_assert!(app.station < last.max(1));
+    let stack_rows = (layers(app).len() as u16 + 5).min(rest.height);
+    lay_up(app, frame, Rect { y: rest.y + rest.height - stack_rows, height: stack_rows, ..rest });
+}
+
+fn numbers(app: &App, s: &Station) -> Vec<Line<'static>> {
+    let e = &app.evaluation;
+    let mut lines = vec![
+        Line::from(vec![
+            Span::styled(format!("station {} of {}", app.station + 1, e.layout.bays.len() + 1), app.theme.title()),
+            Span::raw(format!(
+                "   {:.2} m out ({:.3} of the half span)   chord {:.3} m   thickness {:.1} %   twist {:+.1} deg",
+                s.y_m,
+                s.eta,
+                s.chord_m,
+                100.0 * s.thickness_frac,
+                s.twist_rad.to_degrees()
+            )),
+        ]),
+        Line::raw(format!(
+            "spar at {:.1} % of the chord, {:.0} mm deep   hinge at {:.1} %, {:.0} mm deep   nose radius {:.0} mm",
+            100.0 * s.spar_frac,
+            1000.0 * s.spar_depth_m,
+            100.0 * app.design.hinge_frac,
+            1000.0 * s.hinge_depth_m,
+            1000.0 * s.nose_radius_m
+        )),
+    ];
+    let layers = |v: &[u32]| v.get(bay(app)).copied().unwrap_or(0);
+    if let Some(section) = e.sections.get(app.station) {
+        lines.push(Line::raw(format!(
+            "caps {} up, {} low layers, web +{}   EI {:.0} N m2   GJ {:.0} N m2   cap lever {:.0} mm{}",
+            layers(&e.sizing.upper),
+            layers(&e.sizing.lower),
+            layers(&e.sizing.web),
+            section.ei_nm2,
+            section.gj_nm2,
+            1000.0 * section.cap_lever_m,
+            if section.two_cells { "   two cells in torsion" } else { "   nose cell alone in torsion" }
+        )));
+    }
+    lines
+}
+
+/// The stack, then what a square metre of it weighs by cause.
+fn lay_up(app: &App, frame: &mut Frame, area: Rect) {
+    let t = app.theme;
+    let Some(i) = construction(app) else { return };
+    let Some(c) = app.design.constructions.get(i) else { return };
+    let head = Line::raw(format!("{} bay {}: {}, outside to inside", app.at.0.label(), bay(app) + 1, c.name));
+    let width = usize::from(area.width).saturating_sub(28).min(70);
+    let mut lines: Vec<Line> = layers(app)
+        .into_iter()
+        .map(|l| {
+            let mm = l.thickness_mm.map_or(String::new(), |v| format!("{v:.2} mm"));
+            let g = l.areal_g_m2.map_or(String::new(), |v| format!("{v:.0} g/m2"));
+            Line::raw(format!("  {} {mm:>9} {g:>10}", fit(&l.what, width)))
+        })
+        .collect();
+    if let Some(skin) = app.evaluation.skins.get(i) {
+        let m = &skin.mass;
+        let parts = [
+            ("fibre", m.fibre),
+            ("resin", m.resin),
+            ("core", m.core),
+            ("resin in the core", m.pickup),
+            ("covering", m.covering),
+            ("wood", m.wood),
+            ("fairing", m.fairing),
+            ("finish", m.finish),
+        ];
+        let words: Vec<String> =
+            parts.iter().filter(|(_, v)| *v > 0.0).map(|(w, v)| format!("{w} {:.0}", v * 1000.0)).collect();
+        lines.push(Line::styled(
+            format!(
+                "  whole: {:.2} mm, {:.0} g/m2 = {}",
+                skin.thickness_m * 1000.0,
+                m.total() * 1000.0,
+                words.join(" + ")
+            ),
+            t.title(),
+        ));
+    }
+    put_list(app, frame, area, head, lines, app.line());
+}

@@ -1,0 +1,160 @@
+//! Strength: shear, moment, torque and deflection of a case along the span; the failure modes with their verdicts,
+//! nearest to failing first; what is not shown stands below them.
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::style::Color;
+use ratatui::text::{Line, Span};
+
+use crate::physics::strength::{Margin, Verdict};
+use crate::report::text::{mode_title, worst_of_each_mode};
+use crate::screen::app::App;
+use crate::screen::page::curve::{self, Plot, Series};
+use crate::screen::page::{fit, put, put_list};
+use crate::screen::theme::height;
+
+/// The lines of the page: the governing margin of each mode, then what is not shown.
+pub fn rows(app: &App) -> Vec<&Margin> {
+    let e = &app.evaluation;
+    let mut out = worst_of_each_mode(e);
+    let mut seen: Vec<&str> = Vec::new();
+    for m in e.margins.iter().filter(|m| matches!(m.verdict, Verdict::NotShown(_))) {
+        if !seen.contains(&m.mode) {
+            seen.push(m.mode);
+            out.push(m);
+        }
+    }
+    out
+}
+
+/// Draw the page.
+pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
+    let (e, t) = (&app.evaluation, app.theme);
+    let loads = e.loads.loads.get(app.case);
+    let case = loads.and_then(|l| e.loads.cases.get(l.case));
+    let mut top = vec![verdict_line(app)];
+    if let (Some(l), Some(c)) = (loads, case) {
+        top.push(Line::from(vec![
+            Span::styled(format!("case {} of {}: {}", app.case + 1, e.loads.loads.len(), c.title), t.title()),
+            Span::raw(format!(
+                "   n {:+.2} at {:.0} km/h   root moment {:.0} N m, air {:.0}, relief by the wing's mass {:.0}",
+                c.n,
+                c.speed_m_s * 3.6,
+                l.moment_nm.first().copied().unwrap_or(0.0),
+                l.air_root_nm,
+                l.relief_root_nm
+            )),
+        ]));
+    }
+    let used = top.len() as u16;
+    put(app, frame, Rect { height: used.min(area.height), ..area }, top);
+    let curves = if loads.is_some() { (area.height / 3).clamp(6, 16) } else { 0 };
+    plots(app, frame, Rect { y: area.y + used, height: curves, ..area });
+    let list = Rect { y: area.y + used + curves, height: area.height.saturating_sub(used + curves), ..area };
+    modes(app, frame, list);
+}
+
+fn verdict_line(app: &App) -> Line<'static> {
+    let (e, t) = (&app.evaluation, app.theme);
+    let s = &e.strength;
+    let style = if s.short.is_empty() { t.title() } else { t.broken() };
+    let sign = if s.short.is_empty() { "" } else { "✗ " };
+    let mut words =
+        format!("   {} modes short, {} not shown, {} cases off", s.short.len(), s.not_shown.len(), s.cases_off);
+    if app.design.limits.is_none() {
+        words.push_str("; no set of limits chosen, so no flight case is computed");
+    }
+    if !e.settled && !e.layout.bays.is_empty() {
+        words.push_str("; the weight-load loop did not settle");
+    }
+    Line::from(vec![Span::styled(format!("{sign}{}", s.verdict.word()), style), Span::raw(words)])
+}
+
+/// Four curves side by side, or as many as there is width for.
+fn plots(app: &App, frame: &mut Frame, area: Rect) {
+    let e = &app.evaluation;
+    let Some(l) = e.loads.loads.get(app.case) else { return };
+    let y: Vec<f64> = e.layout.stations().map(|s| s.y_m).collect();
+    let over =
+        |v: &[f64], scale: f64| -> Vec<(f64, f64)> { y.iter().copied().zip(v.iter().map(|v| v * scale)).collect() };
+    let bent = e.bending.get(app.case);
+    let none: &[f64] = &[];
+    let curves = [
+        ("shear, N", over(&l.shear_n, 1.0), Color::Cyan),
+        ("moment, N m", over(&l.moment_nm, 1.0), Color::Cyan),
+        ("torque, N m", over(&l.torque_nm, 1.0), Color::Cyan),
+        ("deflection, mm", over(bent.map_or(none, |b| &b.deflection_m), 1000.0), Color::Green),
+        ("twist, deg", over(bent.map_or(none, |b| &b.twist_rad), 180.0 / std::f64::consts::PI), Color::Green),
+    ];
+    let n = usize::from(area.width / 24).clamp(3, 5);
+    let width = area.width / n as u16;
+    let kept: Vec<_> = if n >= 4 { curves.iter().take(n).collect() } else { vec![&curves[1], &curves[2], &curves[3]] };
+    for (i, (title, points, color)) in kept.into_iter().enumerate() {
+        let most = points
+            .iter()
+            .map(|p| p.1)
+            .filter(|v| v.is_finite())
+            .fold(0.0, |a: f64, b| if b.abs() > a.abs() { b } else { a });
+        let digits = usize::from(most.abs() < 10.0);
+        let plot = Plot {
+            title: format!("{title}: {most:.digits$}"),
+            series: vec![Series { points, color: *color }],
+            from_zero: true,
+            down: false,
+            ends: ("root".to_owned(), "tip".to_owned()),
+            digits,
+        };
+        curve::draw(app, frame, Rect { x: area.x + i as u16 * width, width, ..area }, &plot);
+    }
+}
+
+fn modes(app: &App, frame: &mut Frame, area: Rect) {
+    let e = &app.evaluation;
+    let bays = e.layout.bays.len();
+    let width = usize::from(area.width);
+    let strip = if width >= 78 + bays { bays.max(12) } else { 0 };
+    let title = (width.saturating_sub(strip + 40)).clamp(20, 44);
+    let bays_head = if strip > 0 { fit("root→tip", strip + 1) } else { String::new() };
+    let head = Line::raw(format!("{:<10}{} {:>7}  {bays_head}where and when", "verdict", fit("mode", title), "margin"));
+    let lines = rows(app).into_iter().map(|m| mode_line(app, m, title, strip)).collect();
+    put_list(app, frame, area, head, lines, app.line());
+}
+
+fn mode_line(app: &App, m: &Margin, title: usize, strip: usize) -> Line<'static> {
+    let (e, t) = (&app.evaluation, app.theme);
+    if let Verdict::NotShown(why) = m.verdict {
+        return Line::styled(format!("? {:<8}{} {why}", "unshown", fit(mode_title(m.mode), title)), t.dim());
+    }
+    let short = m.verdict == Verdict::Short;
+    let (verdict, style) = if short { ("✗ short", t.broken()) } else { ("  holds", t.text()) };
+    let at = [
+        m.strip.map(|s| s.label().to_owned()),
+        m.bay.map(|b| format!("bay {}", b + 1)),
+        m.case.and_then(|c| e.loads.cases.get(c)).map(|c| c.title.to_owned()),
+    ];
+    let at: Vec<String> = at.into_iter().flatten().collect();
+    Line::from(vec![
+        Span::styled(format!("{verdict:<10}{} {:>+7.2}  ", fit(mode_title(m.mode), title), m.rf - 1.0), style),
+        Span::styled(by_bay(app, m.mode, strip), t.shade()),
+        Span::raw(at.join(", ")),
+    ])
+}
+
+/// The mode in every bay: a cross where it is short, else the height of the margin up to 2; a point where it is not met.
+fn by_bay(app: &App, mode: &str, strip: usize) -> String {
+    if strip == 0 {
+        return String::new();
+    }
+    let mut least = vec![f64::INFINITY; app.evaluation.layout.bays.len()];
+    for m in app.evaluation.margins.iter().filter(|m| m.mode == mode && !matches!(m.verdict, Verdict::NotShown(_))) {
+        if let Some(slot) = m.bay.and_then(|b| least.get_mut(b)) {
+            *slot = slot.min(m.rf);
+        }
+    }
+    let glyph = |rf: &f64| match rf {
+        rf if *rf < 1.0 => '✗',
+        rf if rf.is_finite() => height(*rf - 1.0, 0.0, 2.0),
+        _ => '·',
+    };
+    fit(&least.iter().map(glyph).collect::<String>(), strip + 1)
+}

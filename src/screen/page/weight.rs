@@ -1,0 +1,160 @@
+//! Weight: the parts list as a tree by heading, with bars, share, drawn and expected mass and spread.
+
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+
+use crate::physics::mass::tally::{Heading, Maturity, Part};
+use crate::screen::app::App;
+use crate::screen::page::{bar, fit, put, put_list};
+
+/// z of the tenth and ninetieth percentile of a normal distribution.
+const Z90: f64 = 1.2816;
+
+/// A line of the tree.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    pub name: String,
+    pub heading: Heading,
+    /// A heading, or one of its parts.
+    pub top: bool,
+    pub drawn_kg: f64,
+    pub expected_kg: f64,
+    pub sd_kg: f64,
+    pub maturity: Option<Maturity>,
+    pub pieces: usize,
+}
+
+/// Headings, heaviest first, each with its parts summed over the bays; heaviest first.
+pub fn rows(app: &App) -> Vec<Row> {
+    let parts = &app.evaluation.weight.parts;
+    let mut heads: Vec<(Row, Vec<Row>)> = Vec::new();
+    for heading in Heading::ALL {
+        let mut under: Vec<Row> = Vec::new();
+        for p in parts.iter().filter(|p| p.heading == heading) {
+            match under.iter_mut().find(|r| r.name == name_of(p)) {
+                Some(r) => add(r, p),
+                None => under.push(row_of(p)),
+            }
+        }
+        if under.is_empty() {
+            continue;
+        }
+        under.sort_by(|a, b| b.drawn_kg.total_cmp(&a.drawn_kg));
+        let sum = |f: fn(&Row) -> f64| under.iter().map(f).sum::<f64>();
+        let top = Row {
+            name: heading.word().to_owned(),
+            heading,
+            top: true,
+            drawn_kg: sum(|r| r.drawn_kg),
+            expected_kg: sum(|r| r.expected_kg),
+            sd_kg: under.iter().map(|r| r.sd_kg * r.sd_kg).sum::<f64>().sqrt(),
+            maturity: None,
+            pieces: under.iter().map(|r| r.pieces).sum(),
+        };
+        heads.push((top, under));
+    }
+    heads.sort_by(|a, b| b.0.drawn_kg.total_cmp(&a.0.drawn_kg));
+    heads
+        .into_iter()
+        .flat_map(|(top, under)| {
+            let alone = under.len() == 1 && under[0].name == top.name;
+            std::iter::once(top).chain(if alone { Vec::new() } else { under })
+        })
+        .collect()
+}
+
+/// Parts of one strip and name stand in one line, whatever the bay.
+fn name_of(p: &Part) -> String {
+    match p.strip {
+        Some(s) if !p.name.contains(s.label()) => format!("{} {}", s.label(), p.name),
+        _ => p.name.clone(),
+    }
+}
+
+fn row_of(p: &Part) -> Row {
+    Row {
+        name: name_of(p),
+        heading: p.heading,
+        top: false,
+        drawn_kg: p.nominal_kg,
+        expected_kg: p.nominal_kg * (1.0 + p.growth),
+        sd_kg: p.sd_kg,
+        maturity: Some(p.maturity),
+        pieces: 1,
+    }
+}
+
+/// Bays of one construction err together, so their spreads add.
+fn add(r: &mut Row, p: &Part) {
+    r.drawn_kg += p.nominal_kg;
+    r.expected_kg += p.nominal_kg * (1.0 + p.growth);
+    r.sd_kg += p.sd_kg;
+    r.pieces += 1;
+}
+
+const fn maturity_word(m: Maturity) -> &'static str {
+    match m {
+        Maturity::Sketch => "sketch",
+        Maturity::Layout => "layout",
+        Maturity::Released => "released",
+        Maturity::Existing => "existing",
+        Maturity::Weighed => "weighed",
+    }
+}
+
+/// Draw the page.
+pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
+    let w = &app.evaluation.weight;
+    let t = app.theme;
+    let target = crate::report::text::against_target(&app.design, &app.evaluation);
+    let top = vec![
+        Line::from(vec![
+            Span::styled(format!("as drawn {:.2} kg", w.drawn_kg), t.title()),
+            Span::raw(format!("   expected {:.2} (P10 {:.2}, P90 {:.2})", w.expected_kg, w.p10_kg, w.p90_kg)),
+            Span::styled(format!("   budget {:.2} kg", w.budget_kg), t.title()),
+        ]),
+        Line::raw(format!(
+            "{target}   centre of gravity {:.3} m aft of the root leading edge   roll inertia {:.0} kg m2",
+            w.cg_x_m, w.roll_inertia_kg_m2
+        )),
+    ];
+    let used = top.len() as u16 + 1;
+    put(app, frame, Rect { height: used.min(area.height), ..area }, top);
+    let list = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
+    let all = rows(app);
+    let most = all.iter().filter(|r| r.top).map(|r| r.drawn_kg).fold(0.0, f64::max).max(1e-9);
+    let width = usize::from(area.width);
+    let name = (width * 2 / 5).clamp(26, 60);
+    let bar_width = width.saturating_sub(name + 49);
+    let head = Line::raw(format!(
+        "{} {:>8} {:>9} {:>15} {:>6}  {}",
+        fit("part, both halves", name),
+        "drawn kg",
+        "expected",
+        "P10-P90",
+        "share",
+        "maturity"
+    ));
+    let lines = all.iter().map(|r| line_of(app, r, name, bar_width, most)).collect();
+    put_list(app, frame, list, head, lines, app.line());
+}
+
+fn line_of(app: &App, r: &Row, name: usize, bar_width: usize, most: f64) -> Line<'static> {
+    let t = app.theme;
+    let label = if r.top { r.name.clone() } else { format!("  {}", r.name) };
+    let share = 100.0 * r.drawn_kg / app.evaluation.weight.drawn_kg.max(1e-9);
+    let spread = format!("{:.2}-{:.2}", (r.expected_kg - Z90 * r.sd_kg).max(0.0), r.expected_kg + Z90 * r.sd_kg);
+    let words = r.maturity.map_or("", maturity_word);
+    let text =
+        format!("{} {:>8.3} {:>9.3} {spread:>15} {share:>4.1} %  ", fit(&label, name), r.drawn_kg, r.expected_kg);
+    let style = if r.top { t.title() } else { t.text() };
+    let mut spans = vec![Span::styled(text, style)];
+    if bar_width > 10 {
+        spans.push(Span::styled(fit(words, 9), t.dim()));
+        spans.push(Span::styled(bar(r.drawn_kg / most, bar_width - 9), t.shade()));
+    } else {
+        spans.push(Span::styled(words.to_owned(), t.dim()));
+    }
+    Line::from(spans)
+}

@@ -1,0 +1,355 @@
+//! The working of a number: formula, inputs with their units, where it comes from, what decides it.
+
+use crate::physics::evaluation::Evaluation;
+use crate::physics::strength::{MODES, Margin, Verdict};
+use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
+use crate::report::text::{against_target, mode_title};
+use crate::screen::app::{App, Focus, Page};
+use crate::screen::page::{durability, flight, skin_map, strength, weight, wing};
+use crate::screen::score::{ScoreOf, place, scores};
+
+/// Title and lines of the working.
+type Working = (String, Vec<String>);
+
+/// The working of what is chosen.
+pub fn of_chosen(app: &App) -> Option<Working> {
+    match app.page {
+        Page::Wing => match app.focus {
+            Focus::Dials => of_dial(app),
+            Focus::Map => of_zone(app),
+            Focus::Scores => scores(app).get(app.score).map(|s| of_score(app, s.of)),
+        },
+        Page::Strength => strength::rows(app).get(app.line()).map(|m| of_margin(app, m)),
+        Page::Durability => of_event(app),
+        Page::Weight => of_part(app),
+        Page::Flight => of_flight(app),
+        Page::Section => of_zone(app),
+        Page::Search | Page::Compare => None,
+    }
+}
+
+fn of_dial(app: &App) -> Option<Working> {
+    let dial = app.dial()?;
+    let mut lines = vec![
+        format!("value   {} {}", dial.shown(&app.design), dial.unit),
+        format!("range   {}", super::range(dial)),
+        format!("key     {}   (for --set and search)", dial.key),
+        String::new(),
+        "An input: it stands in the scenario file and is worked out from nothing.".to_owned(),
+    ];
+    if let Some((effect, _)) = app.step_of(&dial.key) {
+        lines.push(format!(
+            "{}, found by evaluating the whole wing with the dial there",
+            wing::step_words(effect, false)
+        ));
+    }
+    Some((dial.label.clone(), lines))
+}
+
+fn of_zone(app: &App) -> Option<Working> {
+    let lines: Vec<String> = skin_map::zone_words(app).iter().map(ToString::to_string).collect();
+    let mut out = lines;
+    out.push(String::new());
+    out.push("press: P5 load of an 8 mm thumb pad held 10 s at service temperature that first needs repair".to_owned());
+    out.push("ball: the same for a 10 mm hard ball, as a stone".to_owned());
+    out.push(
+        "repair: sum over the events of the ground, rate x share of this zone x chance of damage x hours".to_owned(),
+    );
+    let (strip, bay) = app.at;
+    if let Some(z) = app.evaluation.layout.zone(strip, bay) {
+        let radius = if z.radius_m.is_finite() { format!("{:.2} m", z.radius_m) } else { "flat".to_owned() };
+        out.push(format!(
+            "panel {:.0} mm along the span by {:.0} mm across, radius {radius}",
+            z.length_m * 1000.0,
+            z.arc_m * 1000.0
+        ));
+    }
+    Some((format!("{} bay {}", strip.label(), bay + 1), out))
+}
+
+/// The working of a margin: the mode's own words, then the inputs with units.
+pub fn of_margin(app: &App, m: &Margin) -> Working {
+    let e = &app.evaluation;
+    let mode = MODES.iter().find(|o| o.key == m.mode);
+    let mut out = Vec::new();
+    match m.verdict {
+        Verdict::NotShown(why) => out.push(format!("not shown: {why}")),
+        Verdict::Holds | Verdict::Short => {
+            let word = if m.verdict == Verdict::Short { "short" } else { "holds" };
+            out.push(format!(
+                "{word}: allowable {:.4} {} over applied {:.4} {} = {:.3}, margin {:+.3}",
+                m.allowable,
+                m.unit,
+                m.applied,
+                m.unit,
+                m.rf,
+                m.rf - 1.0
+            ));
+        }
+    }
+    let at = [
+        m.strip.map(|s| s.label().to_owned()),
+        m.bay.map(|b| format!("bay {}", b + 1)),
+        m.case.and_then(|c| e.loads.cases.get(c)).map(|c| format!("{} ({})", c.title, c.source)),
+    ];
+    let at: Vec<String> = at.into_iter().flatten().collect();
+    if !at.is_empty() {
+        out.push(format!("where      {}", at.join(", ")));
+    }
+    if let Some(mode) = mode {
+        for (word, text) in [
+            ("formula", mode.formula),
+            ("source", mode.source),
+            ("valid for", mode.valid),
+            ("safe side", mode.safe_side),
+            ("knock-down", mode.knock_down),
+        ] {
+            if !text.is_empty() {
+                out.push(format!("{word:<10} {text}"));
+            }
+        }
+    }
+    let inputs: Vec<_> = m.inputs.iter().filter(|i| !i.label.is_empty()).collect();
+    if !inputs.is_empty() {
+        out.push("inputs".to_owned());
+        out.extend(inputs.iter().map(|i| format!("  {:<34} {} {}", i.label, number(i.value), i.unit)));
+    }
+    (mode_title(m.mode).to_owned(), out)
+}
+
+/// Four significant figures, without noise.
+fn number(v: f64) -> String {
+    let size = v.abs();
+    match size {
+        s if s == 0.0 => "0".to_owned(),
+        s if s >= 1e7 || s < 1e-3 => format!("{v:.3e}"),
+        s if s >= 1000.0 => format!("{v:.0}"),
+        s if s >= 100.0 => format!("{v:.1}"),
+        s if s >= 1.0 => format!("{v:.3}"),
+        _ => format!("{v:.5}"),
+    }
+}
+
+fn of_event(app: &App) -> Option<Working> {
+    let rows = durability::rows(app);
+    let v = rows.get(app.line())?;
+    let mut out = vec![
+        format!("{:.1} times per 100 outings", v.per_100_outings),
+        format!(
+            "marks {:.2}, holes {:.2}, repair {:.2} h, outings lost {:.2}, unseen {:.3}",
+            v.marks, v.holes, v.repair_h, v.outings_lost, v.unseen
+        ),
+        format!("share of all repair hours {:.0} %", 100.0 * v.repair_h / app.evaluation.durability.repair_h.max(1e-9)),
+    ];
+    if let Some(z) = v.worst_zone {
+        out.push(format!("worst zone: {}", place(&app.evaluation, z)));
+    }
+    out.push(String::new());
+    out.push("formula    rate x share of each zone x chance that the load passes what the zone stands, x hours of its repair".to_owned());
+    let kind = if v.assumption { "assumption" } else { "source" };
+    out.push(format!("{kind:<10} {}", v.source));
+    Some((v.title.to_owned(), out))
+}
+
+fn of_part(app: &App) -> Option<Working> {
+    let rows = weight::rows(app);
+    let r = rows.get(app.line())?;
+    let parts = &app.evaluation.weight.parts;
+    let mut out = vec![
+        format!("drawn {:.3} kg in {} pieces, both halves", r.drawn_kg, r.pieces),
+        format!(
+            "expected {:.3} kg: drawn x (1 + growth), growth {:.1} %",
+            r.expected_kg,
+            100.0 * (r.expected_kg / r.drawn_kg.max(1e-12) - 1.0)
+        ),
+        format!("standard deviation {:.3} kg", r.sd_kg),
+        "growth by maturity; parts of one material err together, different materials apart".to_owned(),
+        String::new(),
+    ];
+    let mut biggest: Vec<_> = parts.iter().filter(|p| p.heading == r.heading).collect();
+    biggest.sort_by(|a, b| b.nominal_kg.total_cmp(&a.nominal_kg));
+    out.push(format!("largest single parts under {}", r.heading.word()));
+    for p in biggest.iter().take(12) {
+        let bay = p.bay.map_or(String::new(), |b| format!(" bay {}", b + 1));
+        let strip = p.strip.map_or("", |s| s.label());
+        out.push(format!("  {:<34} {strip}{bay:<8} {:.3} kg at {:.2} m out", p.name, p.nominal_kg, p.y_m));
+    }
+    Some((r.name.clone(), out))
+}
+
+fn of_flight(app: &App) -> Option<Working> {
+    let rows = flight::rows(app);
+    let r = rows.get(app.line())?;
+    let of = match app.line() {
+        0 | 5 | 6 => ScoreOf::Stall,
+        1 | 2 => ScoreOf::Sink,
+        3 | 4 => ScoreOf::Glide,
+        7..=9 => ScoreOf::Launch,
+        10 | 11 => ScoreOf::Hands,
+        _ => ScoreOf::Glide,
+    };
+    Some((r.name.trim().to_owned(), of_score(app, of).1))
+}
+
+/// The working of a score.
+pub fn of_score(app: &App, of: ScoreOf) -> Working {
+    let e = &app.evaluation;
+    let (title, lines) = match of {
+        ScoreOf::Weight => ("budget weight of the wing", weight_lines(app)),
+        ScoreOf::Strength => {
+            return match e.strength.least.and_then(|i| e.margins.get(i)) {
+                Some(m) => of_margin(app, m),
+                None => ("strength".to_owned(), vec!["no margin was computed".to_owned()]),
+            };
+        }
+        ScoreOf::Durability | ScoreOf::Lost | ScoreOf::Unseen => ("durability", durability_lines(e)),
+        ScoreOf::Press | ScoreOf::Ball => ("least press and ball load", press_lines(e)),
+        ScoreOf::Stall => ("stall, trimmed", stall_lines(app)),
+        ScoreOf::Sink | ScoreOf::Glide => ("sink and glide", polar_lines(e)),
+        ScoreOf::Launch | ScoreOf::Hands => ("launch and weight in the hands", launch_lines(app)),
+        ScoreOf::Hours | ScoreOf::Cost | ScoreOf::SetUp | ScoreOf::Piece => ("work and money", work_lines(app)),
+    };
+    (title.to_owned(), lines)
+}
+
+fn weight_lines(app: &App) -> Vec<String> {
+    let w = &app.evaluation.weight;
+    vec![
+        format!("as drawn {:.3} kg: sum of {} parts at their nominal values, both halves", w.drawn_kg, w.parts.len()),
+        format!("expected {:.3} kg: drawn + growth by maturity of each part", w.expected_kg),
+        format!(
+            "spread: standard deviation {:.3} kg, P10 {:.2}, P50 {:.2}, P90 {:.2}",
+            w.sd_kg, w.p10_kg, w.p50_kg, w.p90_kg
+        ),
+        format!(
+            "budget {:.3} kg: the P{:.0} of that spread; limits, loads, strength and stall use it",
+            w.budget_kg,
+            100.0 * app.design.targets.budget_percentile
+        ),
+        against_target(&app.design, &app.evaluation),
+        "the parts stand on the Weight page (3)".to_owned(),
+    ]
+}
+
+fn durability_lines(e: &Evaluation) -> Vec<String> {
+    let d = &e.durability;
+    let mut out = vec![
+        "formula    index = 100 / (1 + H / 25 h), H expected repair hours per 100 outings; 25 h is a choice of ours"
+            .to_owned(),
+        format!("H          {:.2} h (P10 {:.2}, P90 {:.2})", d.repair_h, d.repair_h_p10, d.repair_h_p90),
+        format!("index      {:.2} (P10 {:.1}, P90 {:.1})", d.index, d.index_p10, d.index_p90),
+        format!(
+            "lost       {:.2} outings, unseen damage {:.3}, marks {:.1}, all per 100 outings",
+            d.outings_lost, d.unseen, d.marks
+        ),
+        format!(
+            "repairable in the field {:.0} %, mass added by repairs {:.2} kg",
+            100.0 * d.field_repairable_share,
+            d.mass_added_kg
+        ),
+        "the events stand on the Durability page (5)".to_owned(),
+    ];
+    let rests: Vec<String> = d
+        .rests_on
+        .iter()
+        .take(3)
+        .filter_map(|(i, s)| {
+            crate::physics::assumptions::LIST.get(*i).map(|a| format!("{} ({:.0} %)", a.title, 100.0 * s.abs()))
+        })
+        .collect();
+    if !rests.is_empty() {
+        out.push(format!("rests most on {}", rests.join(", ")));
+    }
+    out
+}
+
+fn press_lines(e: &Evaluation) -> Vec<String> {
+    let d = &e.durability;
+    vec![
+        format!(
+            "press {:.1} N, {}, {}",
+            d.least_press.value_n,
+            d.least_press.kind.word(),
+            place(e, d.least_press.zone)
+        ),
+        format!("ball {:.1} N, {}, {}", d.least_ball.value_n, d.least_ball.kind.word(), place(e, d.least_ball.zone)),
+        "press: P5 load of an 8 mm thumb pad held 10 s at service temperature that first makes the zone need repair"
+            .to_owned(),
+        "ball: the same for a 10 mm hard ball".to_owned(),
+        "the least over all zones of the wing; the skin map shows every zone (a and z change its shading)".to_owned(),
+    ]
+}
+
+fn stall_lines(app: &App) -> Vec<String> {
+    let (f, l) = (&app.evaluation.flight, &app.evaluation.layout);
+    vec![
+        "formula    v = sqrt(2 m g / (rho S CLmax)), trimmed".to_owned(),
+        "source     definition of the lift coefficient".to_owned(),
+        format!("m          {:.2} kg all up: budget wing, pilot, kit and what hangs on it", f.all_up_kg),
+        format!("g          {GRAVITY_M_S2} m/s2"),
+        format!("rho        {AIR_DENSITY_KG_M3} kg/m3, standard atmosphere at sea level"),
+        format!("S          {:.3} m2", l.area_m2),
+        format!(
+            "CLmax      {:.3}, trimmed; without trim {:.3}, first section to stall at {:.2} of the half span",
+            f.cl_max_trimmed, app.evaluation.lift.cl_max, app.evaluation.lift.cl_max_eta
+        ),
+        format!("v          {:.2} m/s = {:.1} km/h", f.stall_m_s, f.stall_m_s * 3.6),
+    ]
+}
+
+fn polar_lines(e: &Evaluation) -> Vec<String> {
+    let (f, k) = (&e.flight, &e.lift.induced);
+    vec![
+        "formula    CD = CD profile + k0 CL^2 + k1 CL + k2 + CD pilot and rigging; sink = v CD / CL; glide = CL / CD"
+            .to_owned(),
+        format!("induced    k0 {:.5}, k1 {:+.5}, k2 {:.5} from the lift distribution", k[0], k[1], k[2]),
+        format!(
+            "profile    {:.5} at best glide, {:.0} % of the surface laminar",
+            f.cd_profile,
+            100.0 * f.laminar_share
+        ),
+        format!(
+            "pilot      {:.5} ({:.5}-{:.5}): the band of sink and glide comes mostly from it",
+            f.cd_pilot.likely, f.cd_pilot.low, f.cd_pilot.high
+        ),
+        format!(
+            "least sink {:.3} m/s ({:.2}-{:.2}) at {:.1} km/h",
+            f.least_sink_m_s.likely,
+            f.least_sink_m_s.low,
+            f.least_sink_m_s.high,
+            f.least_sink_speed_m_s * 3.6
+        ),
+        format!(
+            "best glide {:.2} ({:.1}-{:.1}) at {:.1} km/h",
+            f.best_glide.likely,
+            f.best_glide.low,
+            f.best_glide.high,
+            f.best_glide_speed_m_s * 3.6
+        ),
+    ]
+}
+
+fn launch_lines(app: &App) -> Vec<String> {
+    let f = &app.evaluation.flight;
+    vec![
+        format!("the wing alone floats at {:.2} m/s; launch airspeed {:.2} m/s", f.wing_float_m_s, f.launch_speed_m_s),
+        format!("run over the ground in still air {:.2} m/s", f.ground_speed_m_s),
+        format!("in the hands {:.0} N at rest, {:.0} N at a run of 6 m/s", f.hands_n, f.hands_running_n),
+        format!("wing {:.2} kg budget, all up {:.1} kg", app.evaluation.weight.budget_kg, f.all_up_kg),
+    ]
+}
+
+fn work_lines(app: &App) -> Vec<String> {
+    let (w, money) = (&app.evaluation.work, &app.design.rates.currency);
+    let mut out = vec![
+        format!("{:.0} hours, {:.0} {money}, {} pieces to make and glue", w.hours, w.cost, w.pieces),
+        format!(
+            "set-up {:.0} min, longest piece {:.2} m, heaviest {:.1} kg",
+            w.set_up_minutes, w.largest_piece_m, w.heaviest_piece_kg
+        ),
+        "from the scenario's own rates, by area, tool, ribs and joints".to_owned(),
+        String::new(),
+    ];
+    out.extend(w.lines.iter().map(|(what, hours, cost)| format!("  {what:<40} {hours:>7.1} h {cost:>9.0} {money}")));
+    out
+}

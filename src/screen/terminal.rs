@@ -1,0 +1,136 @@
+//! Starts the terminal and gives it back whole: on leaving, on a panic, on a signal, over stop and continue.
+
+use std::io::{Write, stdout};
+use std::sync::mpsc::Sender;
+use std::thread;
+
+use crossterm::event::{self, DisableBracketedPaste, DisableMouseCapture, EnableBracketedPaste, Event, MouseEventKind};
+use crossterm::execute;
+use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
+use ratatui::DefaultTerminal;
+
+use crate::problem::Problem;
+use crate::screen::action::Action;
+
+/// Presses, releases and drags of the mouse, in the form with decimal places; bare motion is not asked for.
+const MOUSE_ON: &str = "\x1b[?1000h\x1b[?1002h\x1b[?1006h";
+
+/// The terminal in our hands. Dropping it gives the terminal back.
+#[derive(Debug)]
+pub struct Held {
+    pub terminal: DefaultTerminal,
+}
+
+impl Held {
+    /// Take the terminal: screen and raw mode first, then the panic hook, then the mouse.
+    pub fn take(mouse: bool) -> Result<Self, Problem> {
+        let terminal = ratatui::try_init().map_err(|e| Problem::io("the terminal", e.to_string()))?;
+        only_main_thread_restores();
+        let held = Self { terminal };
+        listen_to_mouse(mouse);
+        let _ = execute!(stdout(), EnableBracketedPaste);
+        Ok(held)
+    }
+
+    /// Stop as the shell's job control expects, and take the terminal again when continued.
+    pub fn stop(&mut self, mouse: bool) {
+        give_back();
+        #[cfg(unix)]
+        let _ = signal_hook::low_level::emulate_default_handler(signal_hook::consts::SIGTSTP);
+        self.again(mouse);
+    }
+
+    /// Take the terminal again after a stop: a shell may have changed everything meanwhile.
+    pub fn again(&mut self, mouse: bool) {
+        let _ = disable_raw_mode();
+        let _ = enable_raw_mode();
+        let _ = execute!(stdout(), EnterAlternateScreen, EnableBracketedPaste);
+        listen_to_mouse(mouse);
+        let _ = self.terminal.clear();
+    }
+}
+
+impl Drop for Held {
+    fn drop(&mut self) {
+        give_back();
+    }
+}
+
+/// Mouse off first, then the screen as it was.
+fn give_back() {
+    let _ = execute!(stdout(), DisableMouseCapture, DisableBracketedPaste);
+    let _ = disable_raw_mode();
+    let _ = execute!(stdout(), LeaveAlternateScreen, crossterm::cursor::Show);
+}
+
+/// Ask the terminal for the mouse, or leave it to the person.
+pub fn listen_to_mouse(on: bool) {
+    let mut out = stdout();
+    if on {
+        let _ = out.write_all(MOUSE_ON.as_bytes()).and_then(|()| out.flush());
+    } else {
+        let _ = execute!(out, DisableMouseCapture);
+    }
+}
+
+/// A panic on the main thread gives the terminal back before its message is printed. A panic on another thread does
+/// not: the screen goes on, is told of it, and leaves properly.
+fn only_main_thread_restores() {
+    let main = thread::current().id();
+    let previous = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |info| {
+        if thread::current().id() == main {
+            let _ = execute!(stdout(), DisableMouseCapture, DisableBracketedPaste);
+            previous(info);
+        }
+    }));
+}
+
+/// The thread that reads keys and mouse. An error of the terminal is an end, never a silent stop.
+pub fn read_input(to: Sender<Action>) {
+    thread::spawn(move || {
+        loop {
+            let action = match event::read() {
+                Ok(Event::Key(key)) if key.is_press() || key.is_repeat() => Action::Key(key),
+                Ok(Event::Mouse(m)) if m.kind != MouseEventKind::Moved => Action::Mouse(m),
+                Ok(Event::Resize(w, h)) => Action::Resize(w, h),
+                Ok(Event::Paste(text)) => Action::Pasted(text),
+                Ok(_) => continue,
+                Err(_) => {
+                    let _ = to.send(Action::Quit);
+                    return;
+                }
+            };
+            if to.send(action).is_err() {
+                return;
+            }
+        }
+    });
+}
+
+/// Signals become actions, so that everything is put away in order.
+#[cfg(unix)]
+pub fn read_signals(to: Sender<Action>) -> Result<(), Problem> {
+    use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP};
+    let mut signals = signal_hook::iterator::Signals::new([SIGTERM, SIGHUP, SIGINT, SIGTSTP, SIGCONT])
+        .map_err(|e| Problem::fault(format!("signals cannot be received: {e}")))?;
+    thread::spawn(move || {
+        for signal in signals.forever() {
+            let action = match signal {
+                SIGTSTP => Action::Suspend,
+                SIGCONT => Action::Continued,
+                _ => Action::Quit,
+            };
+            if to.send(action).is_err() {
+                return;
+            }
+        }
+    });
+    Ok(())
+}
+
+/// Elsewhere there are no signals to receive.
+#[cfg(not(unix))]
+pub fn read_signals(_to: Sender<Action>) -> Result<(), Problem> {
+    Ok(())
+}

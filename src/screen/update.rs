@@ -1,0 +1,448 @@
+//! The only writer of `App`. It does no input or output: what is to be done outside is returned as effects.
+
+use std::sync::Arc;
+
+use crossterm::event::{KeyCode, KeyEvent};
+use tui_input::Input;
+
+use crate::physics::design::Design;
+use crate::scenario::Saved;
+use crate::scenario::dials::dials;
+use crate::screen::action::{Action, Effect, Effects};
+use crate::screen::app::{App, Focus, Known, Overlay, Page, Pinned, Turned, Varied};
+use crate::screen::boundary::{self, boundaries, stepped};
+use crate::screen::keys::{self, Command};
+use crate::screen::{areas, mouse, overlay, page, score};
+
+/// Undo steps kept.
+const UNDO_DEPTH: usize = 200;
+/// Places kept of the trail on the trade plot.
+const TRAIL: usize = 60;
+
+/// Apply one action.
+pub fn update(app: &mut App, action: Action) -> Effects {
+    match action {
+        Action::Key(key) => on_key(app, key),
+        Action::Mouse(event) => mouse::on_mouse(app, event),
+        Action::Pasted(text) => overlay::paste(app, &text),
+        Action::Resize(w, h) => {
+            app.size = (w, h);
+            mouse::put_back(app)
+        }
+        Action::Evaluated(generation, evaluation) => {
+            if generation > app.answered && generation <= app.generation {
+                app.answered = generation;
+                app.evaluation = Arc::new(*evaluation);
+                remember_place(app);
+                clamp(app);
+            }
+            Vec::new()
+        }
+        Action::Stepped(generation, key, effect) => {
+            let known = Known { generation, effect };
+            match app.steps.iter_mut().find(|(k, _)| *k == key) {
+                Some((_, old)) if old.generation <= generation => *old = known,
+                Some(_) => {}
+                None => app.steps.push((key, known)),
+            }
+            Vec::new()
+        }
+        Action::Saved(outcome, scenario) => {
+            app.scenario = *scenario;
+            on_saved(app, outcome)
+        }
+        Action::Kept(outcome) => {
+            if let Err(why) = outcome {
+                app.message = Some(format!("no recovery copy could be written: {why}"));
+            }
+            Vec::new()
+        }
+        Action::Neighbours(found) => {
+            app.has_neighbours = !found.is_empty();
+            app.neighbours = found;
+            Vec::new()
+        }
+        Action::Search(view) => {
+            app.search = view;
+            clamp(app);
+            Vec::new()
+        }
+        Action::Loaded(design) => {
+            app.message = Some("the result is in the dials; u takes it back".to_owned());
+            replace(app, "a search result".to_owned(), *design)
+        }
+        Action::Failed(what) => vec![Effect::KeepNow, Effect::Fail(what)],
+        Action::Quit => vec![Effect::KeepNow, Effect::Quit],
+        Action::Suspend => vec![Effect::Suspend],
+        Action::Continued => vec![Effect::Redraw],
+    }
+}
+
+fn on_key(app: &mut App, key: KeyEvent) -> Effects {
+    app.message = None;
+    if app.drag.is_some() {
+        let leaving = key.code == KeyCode::Esc;
+        return if leaving { mouse::put_back(app) } else { mouse::let_go(app) };
+    }
+    if app.overlay.is_some() {
+        return overlay::on_key(app, key);
+    }
+    match keys::command(app, &key) {
+        Some(command) => obey(app, command),
+        None => Vec::new(),
+    }
+}
+
+/// Do what a key asks for.
+fn obey(app: &mut App, command: Command) -> Effects {
+    match command {
+        Command::Turn { steps, coarse } => return turn(app, steps, coarse),
+        Command::Boundary(steps) => return move_boundary(app, steps),
+        Command::Up => move_line(app, -1),
+        Command::Down => move_line(app, 1),
+        Command::PageUp => move_line(app, -10),
+        Command::PageDown => move_line(app, 10),
+        Command::First => move_line(app, i64::MIN / 2),
+        Command::Last => move_line(app, i64::MAX / 2),
+        Command::NextPart => {
+            app.focus = match app.focus {
+                Focus::Dials if app.evaluation.layout.bays.is_empty() => Focus::Scores,
+                Focus::Dials => Focus::Map,
+                Focus::Map => Focus::Scores,
+                Focus::Scores => Focus::Dials,
+            };
+        }
+        Command::Type => {
+            if app.dial().is_some() {
+                app.overlay = Some(Overlay::Typing(Input::default()));
+            }
+        }
+        Command::Find => app.overlay = Some(Overlay::Find(Input::default())),
+        Command::Pin => pin(app),
+        Command::Undo => return undo(app),
+        Command::Redo => return redo(app),
+        Command::Working => {
+            app.overlay =
+                page::working::of_chosen(app).map(|(title, lines)| Overlay::Working { title, lines, scroll: 0 });
+        }
+        Command::Save => return save(app),
+        Command::SaveAs => app.overlay = Some(Overlay::SaveAs(Input::default())),
+        Command::OtherScores => app.other_scores = !app.other_scores,
+        Command::Trade => app.trade = !app.trade,
+        Command::Shade(half) => {
+            if let Some(s) = app.shadings.get_mut(half) {
+                *s = s.next();
+            }
+        }
+        Command::NextCase(by) => next_case(app, by),
+        Command::Vary => vary(app),
+        Command::Search => return vec![if app.search.running { Effect::StopSearch } else { Effect::StartSearch }],
+        Command::Load => return load(app),
+        Command::ToPage(to) => return to_page(app, to),
+        Command::NextPage => {
+            let pages: Vec<Page> = app.pages().map(|(_, p)| p).collect();
+            let at = pages.iter().position(|p| *p == app.page).unwrap_or(0);
+            if let Some(next) = pages.get((at + 1) % pages.len().max(1)) {
+                return to_page(app, *next);
+            }
+        }
+        Command::FreeMouse => {
+            app.mouse = !app.mouse;
+            let words = if app.mouse {
+                "the mouse drags and picks again"
+            } else {
+                "the mouse is free for selecting text; m takes it back"
+            };
+            app.message = Some(words.to_owned());
+            return vec![Effect::Mouse(app.mouse)];
+        }
+        Command::Help => app.overlay = Some(Overlay::Help { scroll: 0 }),
+        Command::Suspend => return vec![Effect::Suspend],
+        Command::Quit => return quit(app),
+        Command::Leave => app.focus = Focus::Dials,
+    }
+    Vec::new()
+}
+
+fn to_page(app: &mut App, to: Page) -> Effects {
+    if !app.has(to) {
+        app.message = Some(format!("the {} page has nothing to say yet", to.word()));
+        return Vec::new();
+    }
+    app.page = to;
+    if to == Page::Compare && app.neighbours.is_empty() && app.has_neighbours {
+        return vec![Effect::ReadNeighbours];
+    }
+    Vec::new()
+}
+
+/// Left and right: a dial turns, a bay is chosen.
+fn turn(app: &mut App, steps: i32, coarse: bool) -> Effects {
+    if app.page == Page::Wing && app.focus == Focus::Map && !coarse {
+        let bays = app.evaluation.layout.bays.len();
+        let to = app.at.1 as i64 + i64::from(steps);
+        app.at.1 = to.clamp(0, bays.saturating_sub(1) as i64) as usize;
+        return Vec::new();
+    }
+    turn_dial(app, app.chosen, steps, coarse)
+}
+
+/// Turn one dial some steps.
+pub(super) fn turn_dial(app: &mut App, which: usize, steps: i32, coarse: bool) -> Effects {
+    let Some(dial) = app.dials.get(which) else { return Vec::new() };
+    let now = dial.value(&app.design);
+    let value = stepped(dial, now, steps, coarse);
+    set_dial(app, which, value)
+}
+
+/// Set a dial: one undo step. Nothing happens when it stands there already.
+pub(super) fn set_dial(app: &mut App, which: usize, value: f64) -> Effects {
+    let Some(dial) = app.dials.get(which) else { return Vec::new() };
+    let mut design = app.design.clone();
+    dial.set(&mut design, value);
+    if design == app.design {
+        app.message = Some(format!("{} is at the end of its range", dial.label));
+        return Vec::new();
+    }
+    let key = dial.key.clone();
+    replace(app, key, design)
+}
+
+/// Put another design in place, as one undo step.
+pub(super) fn replace(app: &mut App, key: String, design: Design) -> Effects {
+    let before = std::mem::replace(&mut app.design, design);
+    push_undo(app, Turned { key, before, after: app.design.clone() });
+    changed(app)
+}
+
+pub(super) fn push_undo(app: &mut App, turned: Turned) {
+    app.undo.push(turned);
+    if app.undo.len() > UNDO_DEPTH {
+        app.undo.remove(0);
+    }
+    app.redo.clear();
+}
+
+/// The design is another: new generation, dials looked up anew, evaluation asked for.
+pub(super) fn changed(app: &mut App) -> Effects {
+    app.generation += 1;
+    app.unsaved = app.design != app.scenario.design;
+    let key = app.dial().map(|d| d.key.clone()).unwrap_or_default();
+    app.dials = dials(&app.design);
+    app.chosen =
+        app.dials.iter().position(|d| d.key == key).unwrap_or(app.chosen).min(app.dials.len().saturating_sub(1));
+    app.search.old = !app.search.front.is_empty();
+    vec![Effect::Evaluate { generation: app.generation, first: key }, Effect::KeepSoon]
+}
+
+/// Ask for the step effects of a newly chosen dial when they are not known yet.
+fn chosen_another(app: &mut App) {
+    app.focus = Focus::Dials;
+}
+
+fn move_boundary(app: &mut App, steps: i32) -> Effects {
+    let all = boundaries(app);
+    let here = all
+        .iter()
+        .find(|b| b.dial == app.chosen)
+        .or_else(|| all.iter().find(|b| b.strips.contains(&app.at.0)))
+        .or_else(|| all.first());
+    let Some(standing) = here else {
+        app.message = Some("no strip of this wing has a boundary to move".to_owned());
+        return Vec::new();
+    };
+    let which = standing.dial;
+    app.chosen = which;
+    turn_dial(app, which, steps, false)
+}
+
+/// Up and down: a dial, a strip, a score or a line of a page.
+fn move_line(app: &mut App, by: i64) {
+    let moved = |at: usize, n: usize| (at as i64).saturating_add(by).clamp(0, n.saturating_sub(1) as i64) as usize;
+    if app.page != Page::Wing {
+        let n = page::lines(app);
+        app.line[app.page as usize] = moved(app.line(), n);
+        return;
+    }
+    match app.focus {
+        Focus::Dials => app.chosen = moved(app.chosen, app.dials.len()),
+        Focus::Map => {
+            let strips = areas::strips(app);
+            let at = strips.iter().position(|s| *s == app.at.0).unwrap_or(0);
+            if let Some(s) = strips.get(moved(at, strips.len())) {
+                app.at.0 = *s;
+            }
+        }
+        Focus::Scores => app.score = moved(app.score, score::scores(app).len()),
+    }
+}
+
+fn next_case(app: &mut App, by: i32) {
+    let (at, n) = match app.page {
+        Page::Section => (&mut app.station, app.evaluation.layout.bays.len() + 1),
+        _ => (&mut app.case, app.evaluation.loads.loads.len()),
+    };
+    *at = (*at as i64 + i64::from(by)).clamp(0, n.saturating_sub(1) as i64) as usize;
+}
+
+fn pin(app: &mut App) {
+    let same = app.pin.as_ref().is_some_and(|p| p.design == app.design);
+    if same {
+        app.pin = None;
+        app.message = Some("unpinned".to_owned());
+    } else if app.old() {
+        app.message = Some("wait for the new numbers, then pin".to_owned());
+    } else {
+        app.pin = Some(Pinned { design: app.design.clone(), evaluation: Arc::clone(&app.evaluation) });
+        app.message = Some("pinned: changes against this wing carry a triangle".to_owned());
+    }
+}
+
+fn undo(app: &mut App) -> Effects {
+    let Some(turned) = app.undo.pop() else {
+        app.message = Some("nothing to take back".to_owned());
+        return Vec::new();
+    };
+    app.design = turned.before.clone();
+    show_dial(app, &turned.key);
+    app.message = Some(format!("taken back: {}", label(app, &turned.key)));
+    app.redo.push(turned);
+    changed(app)
+}
+
+fn redo(app: &mut App) -> Effects {
+    let Some(turned) = app.redo.pop() else {
+        app.message = Some("nothing to do again".to_owned());
+        return Vec::new();
+    };
+    app.design = turned.after.clone();
+    show_dial(app, &turned.key);
+    app.message = Some(format!("done again: {}", label(app, &turned.key)));
+    app.undo.push(turned);
+    changed(app)
+}
+
+fn label(app: &App, key: &str) -> String {
+    app.dial_of(key).map_or_else(|| key.to_owned(), |d| d.label.clone())
+}
+
+fn show_dial(app: &mut App, key: &str) {
+    if let Some(i) = app.dials.iter().position(|d| d.key == key) {
+        app.chosen = i;
+    }
+}
+
+/// Choose a dial by its place in the list.
+pub(super) fn choose(app: &mut App, which: usize) {
+    app.chosen = which.min(app.dials.len().saturating_sub(1));
+    chosen_another(app);
+}
+
+fn vary(app: &mut App) {
+    if app.page == Page::Search {
+        if let Some(gone) = app.varied.pop() {
+            app.message = Some(format!("{} no longer varies", label(app, &gone.key)));
+        }
+        return;
+    }
+    let Some(dial) = app.dial() else { return };
+    let (key, words) = (dial.key.clone(), dial.label.clone());
+    if let Some(at) = app.varied.iter().position(|v| v.key == key) {
+        app.varied.remove(at);
+        app.message = Some(format!("{words} no longer varies in the search"));
+        return;
+    }
+    let values = page::search::values_around(dial, dial.value(&app.design));
+    app.message = Some(format!("{words} varies in the search: {} values (page 7)", values.len()));
+    app.varied.push(Varied { key, values });
+}
+
+fn load(app: &mut App) -> Effects {
+    if app.page == Page::Compare {
+        let Some(n) = page::compare::chosen(app) else { return Vec::new() };
+        let (file, design) = (n.file.clone(), n.design.clone());
+        app.message = Some(format!("the inputs of {file} are in the dials; u takes them back"));
+        return replace(app, file, design);
+    }
+    if app.line() < app.search.rows.len() {
+        return vec![Effect::LoadResult(app.line())];
+    }
+    app.message = Some("no result to load yet".to_owned());
+    Vec::new()
+}
+
+fn save(app: &mut App) -> Effects {
+    if app.scenario.path.is_none() {
+        app.overlay = Some(Overlay::SaveAs(Input::default()));
+        return Vec::new();
+    }
+    vec![Effect::Save { force: false }]
+}
+
+fn on_saved(app: &mut App, outcome: Result<Saved, String>) -> Effects {
+    match outcome {
+        Ok(Saved::Done) => {
+            app.unsaved = app.design != app.scenario.design;
+            app.message = Some("saved".to_owned());
+            let mut effects = vec![Effect::DropRecovery];
+            if app.leaving {
+                effects.push(Effect::Quit);
+            }
+            return effects;
+        }
+        Ok(Saved::ChangedMeanwhile) => {
+            app.overlay = Some(Overlay::AskOverwrite { then_quit: app.leaving });
+        }
+        Err(why) => app.message = Some(format!("not saved: {why}")),
+    }
+    app.leaving = false;
+    Vec::new()
+}
+
+fn quit(app: &mut App) -> Effects {
+    if app.unsaved {
+        app.overlay = Some(Overlay::AskQuit);
+        return Vec::new();
+    }
+    vec![Effect::DropRecovery, Effect::Quit]
+}
+
+/// The trail of where the person has been.
+fn remember_place(app: &mut App) {
+    let here = (app.evaluation.weight.budget_kg, app.evaluation.durability.index);
+    if app.trail.back() != Some(&here) {
+        app.trail.push_back(here);
+        if app.trail.len() > TRAIL {
+            app.trail.pop_front();
+        }
+    }
+}
+
+/// Pull every choice back to what there is.
+fn clamp(app: &mut App) {
+    let bays = app.evaluation.layout.bays.len();
+    app.at.1 = app.at.1.min(bays.saturating_sub(1));
+    app.station = app.station.min(bays);
+    app.case = app.case.min(app.evaluation.loads.loads.len().saturating_sub(1));
+    let n = page::lines(app);
+    if app.page != Page::Wing {
+        app.line[app.page as usize] = app.line().min(n.saturating_sub(1));
+    }
+    if !app.has(app.page) {
+        app.page = Page::Wing;
+    }
+}
+
+/// Where a boundary stands while it is dragged: the design is changed without an undo step.
+pub(super) fn drag_to(app: &mut App, eta: f64) -> Effects {
+    let Some(drag) = &app.drag else { return Vec::new() };
+    let Some(dial) = app.dial_of(&drag.key) else { return Vec::new() };
+    let value = boundary::value_at(dial, eta, app);
+    let mut design = app.design.clone();
+    dial.set(&mut design, value);
+    if design == app.design {
+        return Vec::new();
+    }
+    app.design = design;
+    changed(app)
+}
