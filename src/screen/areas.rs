@@ -117,9 +117,9 @@ pub fn areas(size: (u16, u16), app: &App) -> Areas {
         ..Areas::default()
     };
     if boxed {
-        wide(&mut a, app)
+        wide(&mut a, app);
     } else {
-        narrow(&mut a, app)
+        narrow(&mut a, app);
     }
     a.rows = dial_rows(app, a.dials.height);
     a

@@ -42,7 +42,8 @@ impl Hunt {
             run_file: PathBuf::new(),
             threads: cores.saturating_sub(1).max(1),
         };
-        let mark: String = plan.fingerprint().iter().take(4).map(|b| format!("{b:02x}")).collect();
+        let print = plan.fingerprint();
+        let mark = format!("{:02x}{:02x}{:02x}{:02x}", print[0], print[1], print[2], print[3]);
         plan.run_file =
             run_file_beside(app.scenario.path.as_deref(), Shard::WHOLE).with_extension(format!("{mark}.run"));
         let stop = Arc::new(AtomicBool::new(false));

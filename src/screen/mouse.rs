@@ -6,7 +6,7 @@ use crate::screen::action::Effects;
 use crate::screen::app::{App, Drag, Focus, Overlay, Page, Turned};
 use crate::screen::areas::{Areas, DialRow, areas};
 use crate::screen::boundary::boundaries;
-use crate::screen::update::{changed, choose, drag_to, push_undo, turn_dial};
+use crate::screen::update::{changed, choose, drag_to, moved, push_undo, turn_dial};
 
 /// Columns beside a boundary that still take hold of it.
 const REACH: u16 = 1;
@@ -28,8 +28,8 @@ pub(super) fn on_mouse(app: &mut App, event: MouseEvent) -> Effects {
             }
         }
         MouseEventKind::Up(_) => let_go(app),
-        MouseEventKind::ScrollUp => wheel(app, &event, -1),
-        MouseEventKind::ScrollDown => wheel(app, &event, 1),
+        MouseEventKind::ScrollUp => wheel(app, event, -1),
+        MouseEventKind::ScrollDown => wheel(app, event, 1),
         _ => Vec::new(),
     }
 }
@@ -102,9 +102,9 @@ fn dial_at(a: &Areas, column: u16, row: u16) -> Option<usize> {
 }
 
 /// The wheel turns only the chosen dial, and only over it; elsewhere it scrolls.
-fn wheel(app: &mut App, event: &MouseEvent, by: i32) -> Effects {
+fn wheel(app: &mut App, event: MouseEvent, by: i16) -> Effects {
     if let Some(Overlay::Help { scroll } | Overlay::Working { scroll, .. }) = &mut app.overlay {
-        *scroll = scroll.saturating_add_signed(by as i16 * 3);
+        *scroll = scroll.saturating_add_signed(by * 3);
         return Vec::new();
     }
     if app.overlay.is_some() || app.drag.is_some() {
@@ -112,15 +112,14 @@ fn wheel(app: &mut App, event: &MouseEvent, by: i32) -> Effects {
     }
     if app.page != Page::Wing {
         let n = super::page::lines(app);
-        let at = app.line() as i64 + i64::from(by);
-        app.line[app.page as usize] = at.clamp(0, n.saturating_sub(1) as i64) as usize;
+        app.line[app.page as usize] = moved(app.line(), isize::from(by), n);
         return Vec::new();
     }
     let a = areas(app.size, app);
     match dial_at(&a, event.column, event.row) {
-        Some(which) if which == app.chosen => turn_dial(app, which, -by, false),
+        Some(which) if which == app.chosen => turn_dial(app, which, -i32::from(by), false),
         Some(_) => {
-            choose(app, app.chosen.saturating_add_signed(by as isize));
+            choose(app, app.chosen.saturating_add_signed(isize::from(by)));
             Vec::new()
         }
         None => Vec::new(),

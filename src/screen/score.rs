@@ -232,7 +232,7 @@ pub fn number(of: ScoreOf, e: &Evaluation) -> Option<(f64, usize, f64)> {
 fn change(of: ScoreOf, e: &Evaluation, pin: &Evaluation) -> Option<(String, bool)> {
     let ((now, digits, half), (then, _, _)) = (number(of, e)?, number(of, pin)?);
     let by = now - then;
-    if by.abs() < 0.5 * 10_f64.powi(-(digits as i32)) {
+    if by.abs() < 0.5 / 10_f64.powf(digits as f64) {
         return None;
     }
     let mark = if by > 0.0 { '▲' } else { '▼' };

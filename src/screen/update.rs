@@ -102,8 +102,8 @@ fn obey(app: &mut App, command: Command) -> Effects {
         Command::Down => move_line(app, 1),
         Command::PageUp => move_line(app, -10),
         Command::PageDown => move_line(app, 10),
-        Command::First => move_line(app, i64::MIN / 2),
-        Command::Last => move_line(app, i64::MAX / 2),
+        Command::First => move_line(app, isize::MIN),
+        Command::Last => move_line(app, isize::MAX),
         Command::NextPart => {
             app.focus = match app.focus {
                 Focus::Dials if app.evaluation.layout.bays.is_empty() => Focus::Scores,
@@ -180,8 +180,7 @@ fn to_page(app: &mut App, to: Page) -> Effects {
 fn turn(app: &mut App, steps: i32, coarse: bool) -> Effects {
     if app.page == Page::Wing && app.focus == Focus::Map && !coarse {
         let bays = app.evaluation.layout.bays.len();
-        let to = app.at.1 as i64 + i64::from(steps);
-        app.at.1 = to.clamp(0, bays.saturating_sub(1) as i64) as usize;
+        app.at.1 = moved(app.at.1, steps as isize, bays);
         return Vec::new();
     }
     turn_dial(app, app.chosen, steps, coarse)
@@ -256,24 +255,28 @@ fn move_boundary(app: &mut App, steps: i32) -> Effects {
     turn_dial(app, which, steps, false)
 }
 
+/// A place in a list of `n`, moved.
+pub(super) fn moved(at: usize, by: isize, n: usize) -> usize {
+    at.saturating_add_signed(by).min(n.saturating_sub(1))
+}
+
 /// Up and down: a dial, a strip, a score or a line of a page.
-fn move_line(app: &mut App, by: i64) {
-    let moved = |at: usize, n: usize| (at as i64).saturating_add(by).clamp(0, n.saturating_sub(1) as i64) as usize;
+fn move_line(app: &mut App, by: isize) {
     if app.page != Page::Wing {
         let n = page::lines(app);
-        app.line[app.page as usize] = moved(app.line(), n);
+        app.line[app.page as usize] = moved(app.line(), by, n);
         return;
     }
     match app.focus {
-        Focus::Dials => app.chosen = moved(app.chosen, app.dials.len()),
+        Focus::Dials => app.chosen = moved(app.chosen, by, app.dials.len()),
         Focus::Map => {
             let strips = areas::strips(app);
             let at = strips.iter().position(|s| *s == app.at.0).unwrap_or(0);
-            if let Some(s) = strips.get(moved(at, strips.len())) {
+            if let Some(s) = strips.get(moved(at, by, strips.len())) {
                 app.at.0 = *s;
             }
         }
-        Focus::Scores => app.score = moved(app.score, score::scores(app).len()),
+        Focus::Scores => app.score = moved(app.score, by, score::scores(app).len()),
     }
 }
 
@@ -282,7 +285,7 @@ fn next_case(app: &mut App, by: i32) {
         Page::Section => (&mut app.station, app.evaluation.layout.bays.len() + 1),
         _ => (&mut app.case, app.evaluation.loads.loads.len()),
     };
-    *at = (*at as i64 + i64::from(by)).clamp(0, n.saturating_sub(1) as i64) as usize;
+    *at = moved(*at, by as isize, n);
 }
 
 fn pin(app: &mut App) {

@@ -75,7 +75,7 @@ fn half(app: &App, buffer: &mut Buffer, m: &MapArea, row: &Row) {
             continue;
         };
         let z = &app.evaluation.layout.zones[zone];
-        letter_due |= before.is_some_and(|c| c != z.construction) || before.is_none();
+        letter_due |= before.is_none_or(|c| c != z.construction);
         let cursor = app.focus == Focus::Map && app.at == (row.strip, bay);
         let (glyph, ink) = if letter_due {
             letter_due = false;

@@ -68,7 +68,7 @@ pub fn rows(app: &App) -> Vec<Row> {
 fn name_of(p: &Part) -> String {
     match p.strip {
         Some(s) if !p.name.contains(s.label()) => format!("{} {}", s.label(), p.name),
-        _ => p.name.clone(),
+        _ => p.name.to_string(),
     }
 }
 

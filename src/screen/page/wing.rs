@@ -113,7 +113,7 @@ pub fn step_words(effect: &StepEffect, short: bool) -> String {
 }
 
 fn signed(v: f64, digits: usize) -> String {
-    let v = if v.abs() < 0.5 * 10_f64.powi(-(digits as i32)) { 0.0 } else { v };
+    let v = if v.abs() < 0.5 / 10_f64.powf(digits as f64) { 0.0 } else { v };
     format!("{v:+.digits$}").replace('-', "−")
 }
 

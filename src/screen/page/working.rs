@@ -16,14 +16,14 @@ pub fn of_chosen(app: &App) -> Option<Working> {
     match app.page {
         Page::Wing => match app.focus {
             Focus::Dials => of_dial(app),
-            Focus::Map => of_zone(app),
+            Focus::Map => Some(of_zone(app)),
             Focus::Scores => scores(app).get(app.score).map(|s| of_score(app, s.of)),
         },
         Page::Strength => strength::rows(app).get(app.line()).map(|m| of_margin(app, m)),
         Page::Durability => of_event(app),
         Page::Weight => of_part(app),
         Page::Flight => of_flight(app),
-        Page::Section => of_zone(app),
+        Page::Section => Some(of_zone(app)),
         Page::Search | Page::Compare => None,
     }
 }
@@ -46,7 +46,7 @@ fn of_dial(app: &App) -> Option<Working> {
     Some((dial.label.clone(), lines))
 }
 
-fn of_zone(app: &App) -> Option<Working> {
+fn of_zone(app: &App) -> Working {
     let lines: Vec<String> = skin_map::zone_words(app).iter().map(ToString::to_string).collect();
     let mut out = lines;
     out.push(String::new());
@@ -64,7 +64,7 @@ fn of_zone(app: &App) -> Option<Working> {
             z.arc_m * 1000.0
         ));
     }
-    Some((format!("{} bay {}", strip.label(), bay + 1), out))
+    (format!("{} bay {}", strip.label(), bay + 1), out)
 }
 
 /// The working of a margin: the mode's own words, then the inputs with units.
@@ -121,8 +121,8 @@ pub fn of_margin(app: &App, m: &Margin) -> Working {
 fn number(v: f64) -> String {
     let size = v.abs();
     match size {
-        s if s == 0.0 => "0".to_owned(),
-        s if s >= 1e7 || s < 1e-3 => format!("{v:.3e}"),
+        0.0 => "0".to_owned(),
+        s if !(1e-3..1e7).contains(&s) => format!("{v:.3e}"),
         s if s >= 1000.0 => format!("{v:.0}"),
         s if s >= 100.0 => format!("{v:.1}"),
         s if s >= 1.0 => format!("{v:.3}"),
@@ -183,7 +183,6 @@ fn of_flight(app: &App) -> Option<Working> {
     let of = match app.line() {
         0 | 5 | 6 => ScoreOf::Stall,
         1 | 2 => ScoreOf::Sink,
-        3 | 4 => ScoreOf::Glide,
         7..=9 => ScoreOf::Launch,
         10 | 11 => ScoreOf::Hands,
         _ => ScoreOf::Glide,
