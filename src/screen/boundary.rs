@@ -104,7 +104,14 @@ mod tests {
     use crate::scenario::dials::Group;
 
     fn dial(turn: Turn) -> Dial {
-        Dial { key: "skins.aft_upper.boundary".into(), label: "x".into(), group: Group::AftSkins, unit: "", turn }
+        Dial {
+            key: "skins.aft_upper.boundary".into(),
+            label: "x".into(),
+            group: Group::AftSkins,
+            unit: "",
+            turn,
+            what: crate::scenario::dials::What::Plain(0),
+        }
     }
 
     #[test]

@@ -129,6 +129,7 @@ mod tests {
             group: Group::Layout,
             unit: "",
             turn: Turn::Whole { least: 1, most: 30 },
+            what: crate::scenario::dials::What::Plain(0),
         };
         assert_eq!(values_around(&dial, 2.0), [1.0, 2.0, 3.0, 4.0, 5.0, 6.0]);
     }
