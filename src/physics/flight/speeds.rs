@@ -1,10 +1,14 @@
 //! Results of flight and how they are put together.
 
-use crate::physics::assumptions::Assumptions;
+use crate::physics::assumptions::{Assumed, Assumptions};
 use crate::physics::design::Design;
+use crate::physics::flight::profile::{self, Profile};
+use crate::physics::flight::{launch, polar, trim};
 use crate::physics::laminate::construction::Skin;
+use crate::physics::loads::envelope::speed_for_lift_m_s;
 use crate::physics::loads::lift::LiftBasis;
 use crate::physics::mass::tally::Weight;
+use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
 use crate::physics::wing::layout::Layout;
 
 /// A value with its low and high.
@@ -51,7 +55,64 @@ pub struct Flight {
     pub warnings: Vec<String>,
 }
 
-/// Fly it.
+/// Share by which interference adds to the drag of pilot, rigging and wing. Assumption.
+const INTERFERENCE: f64 = 1.05;
+/// Half width of the band on profile drag. **Source:** 10-20 % model uncertainty of the build-up (assumption).
+const PROFILE_BAND: f64 = 0.12;
+/// Lowest speed flown, over the stall. Assumption.
+const SLOWEST: f64 = 1.05;
+/// Points of a polar.
+const POINTS: u32 = 24;
+
+/// Everything the drag needs, for one of the three bands.
+#[derive(Clone, Copy)]
+struct Drag<'a> {
+    profile: &'a Profile,
+    lift: &'a LiftBasis,
+    /// Effective elevon angle at CL 0 and per CL.
+    trim: (f64, f64),
+    /// Pilot and rigging over wing area.
+    parasite: f64,
+    profile_factor: f64,
+    /// 2 m g / (rho S).
+    loading: f64,
+}
+
+impl Drag<'_> {
+    /// CL and CD in a steady glide at a speed (small angles: lift equals weight).
+    fn at(&self, speed_m_s: f64) -> (f64, f64) {
+        let cl = self.loading / (speed_m_s * speed_m_s);
+        let [a, b, c] = self.lift.induced;
+        let [ca, cb, cc] = self.lift.induced_control;
+        let d = self.trim.0 + self.trim.1 * cl;
+        let induced = a * cl * cl + b * cl + c + d * (ca * cl + cb) + cc * d * d;
+        let rest = self.profile.at(speed_m_s, cl) * self.profile_factor + self.parasite;
+        (cl, induced.max(0.0) + INTERFERENCE * rest)
+    }
+
+    /// Sink at a speed on the path, m/s: `V CD / sqrt(CL^2 + CD^2)`.
+    fn sink(&self, speed_m_s: f64) -> f64 {
+        let (cl, cd) = self.at(speed_m_s);
+        speed_m_s * cd / (cl * cl + cd * cd).sqrt()
+    }
+
+    fn polar(&self, slow: f64, fast: f64) -> Vec<PolarPoint> {
+        (0..POINTS)
+            .map(|i| {
+                let speed_m_s = slow + (fast - slow) * f64::from(i) / f64::from(POINTS - 1);
+                let (cl, cd) = self.at(speed_m_s);
+                PolarPoint { speed_m_s, sink_m_s: speed_m_s * cd / (cl * cl + cd * cd).sqrt(), cl, cd }
+            })
+            .collect()
+    }
+}
+
+/// Fly it: stall and polar at the budget weight with the usual pilot, bands by pilot drag and profile drag.
+///
+/// Stall `V = sqrt(2 m g/(rho S CLmax))` with CLmax trimmed when tailless; least sink not flown below 1.05 VS.
+/// **Source:** balance of forces; drag from [`profile`], far-wake induced drag with trim, drag area of the pilot by the
+/// person. **Valid for:** sea level, steady flight. The build-up is blind to laminar bubbles: compare surfaces at one
+/// pilot, trust differences before values.
 pub fn fly(
     design: &Design,
     layout: &Layout,
@@ -60,6 +121,123 @@ pub fn fly(
     weight: &Weight,
     assumed: &Assumptions,
 ) -> Flight {
-    let _ = (design, layout, skins, lift, weight, assumed);
-    Flight::default()
+    let all_up_kg = weight.budget_kg + design.hung_mass_kg(design.aboard.pilot_kg);
+    let area = layout.area_m2;
+    let mut out = Flight { all_up_kg, hands_n: launch::hands_n(weight.budget_kg, 0.0, area, 0.0), ..Flight::default() };
+    if area <= 0.0 || lift.cl_max <= 0.0 {
+        out.warnings.push("flight not shown: no lift worked out for this wing".to_owned());
+        return out;
+    }
+    let trim = trimmed(design, lift, &mut out);
+    slow_flight(&mut out, weight, area);
+    let air = profile::profile(layout, skins);
+    let pilot = design.aboard.pilot_drag_m2;
+    let pilot_factor = assumed.of(Assumed::PilotDrag);
+    let drag = |k: usize| Drag {
+        profile: &air,
+        lift,
+        trim,
+        parasite: (pilot[k] * pilot_factor + design.aboard.rigging_drag_m2) / area,
+        profile_factor: assumed.of(Assumed::ProfileDrag) * (1.0 + PROFILE_BAND * (k as f64 - 1.0)),
+        loading: 2.0 * all_up_kg * GRAVITY_M_S2 / (AIR_DENSITY_KG_M3 * area),
+    };
+    let slow = SLOWEST * out.stall_m_s;
+    let fast = design.limits.as_ref().map_or(2.5 * out.stall_m_s, |l| l.dive_speed_m_s).max(1.6 * out.stall_m_s);
+    let mut sinks = [(0.0, 0.0); 3];
+    let mut glides = [(0.0, 0.0); 3];
+    for k in 0..3 {
+        let d = drag(k);
+        sinks[k] = polar::least(slow, fast, |v| d.sink(v));
+        let (v, inverse) = polar::least(slow, fast, |v| {
+            let (cl, cd) = d.at(v);
+            cd / cl
+        });
+        glides[k] = (v, 1.0 / inverse.max(1e-9));
+    }
+    out.least_sink_m_s = Band { low: sinks[0].1, likely: sinks[1].1, high: sinks[2].1 };
+    out.least_sink_speed_m_s = sinks[1].0;
+    out.best_glide = Band { low: glides[2].1, likely: glides[1].1, high: glides[0].1 };
+    out.best_glide_speed_m_s = glides[1].0;
+    out.cd_pilot = Band { low: drag(0).parasite, likely: drag(1).parasite, high: drag(2).parasite };
+    let cl = drag(1).at(glides[1].0).0;
+    out.cd_profile = air.at(glides[1].0, cl) * drag(1).profile_factor;
+    out.laminar_share = air.laminar_share;
+    out.polar_low = drag(0).polar(slow, fast);
+    out.polar = drag(1).polar(slow, fast);
+    out.polar_high = drag(2).polar(slow, fast);
+    advise(&mut out, &air, design, layout);
+    out
+}
+
+/// Trim line and trimmed CLmax; a wing with a tail, or without controls, keeps the section limit.
+fn trimmed(design: &Design, lift: &LiftBasis, out: &mut Flight) -> (f64, f64) {
+    out.cl_max_trimmed = lift.cl_max;
+    if !design.aboard.tailless {
+        return (0.0, 0.0);
+    }
+    let cg = design.aboard.cg_mac;
+    let (Some(line), Some((most, at))) = (trim::elevon_line(lift, cg), trim::trimmed_cl_max(lift, cg)) else {
+        out.warnings.push("trim not shown: tailless, but no control can balance it".to_owned());
+        return (0.0, 0.0);
+    };
+    out.cl_max_trimmed = most.max(0.05);
+    let travel = if at < 0.0 { lift.control_up_rad } else { lift.control_down_rad } * lift.control_effect;
+    if at.abs() > travel {
+        out.warnings.push(format!(
+            "trim at the stall asks {:.0} deg of control, {:.0} deg is there: it will not reach this stall speed",
+            (at / lift.control_effect.max(1e-9)).to_degrees().abs(),
+            (travel / lift.control_effect.max(1e-9)).to_degrees()
+        ));
+        let (d0, d1) = line;
+        if d1.abs() > 1e-9 {
+            // The CL at which the control reaches its stop.
+            let stop = (at.signum() * travel - d0) / d1;
+            if stop > 0.05 && stop < out.cl_max_trimmed {
+                out.cl_max_trimmed = stop;
+            }
+        }
+    }
+    if cg - 0.25 + lift.cm_per_cl > 0.0 {
+        out.warnings.push("centre of gravity behind the neutral point: unstable in pitch".to_owned());
+    }
+    line
+}
+
+/// Stall, launch, and what is in the hands.
+fn slow_flight(out: &mut Flight, weight: &Weight, area_m2: f64) {
+    out.stall_m_s = speed_for_lift_m_s(1.0, out.all_up_kg, area_m2, out.cl_max_trimmed);
+    out.wing_float_m_s = launch::float_speed_m_s(out.stall_m_s, weight.budget_kg, out.all_up_kg);
+    out.launch_speed_m_s = launch::LAUNCH_OVER_STALL * out.stall_m_s;
+    out.ground_speed_m_s = launch::ground_speed_m_s(out.stall_m_s, 0.0);
+    let cl = out.cl_max_trimmed / (launch::LAUNCH_OVER_STALL * launch::LAUNCH_OVER_STALL);
+    out.hands_running_n = launch::hands_n(weight.budget_kg, launch::RUN_M_S, area_m2, cl);
+}
+
+/// Words a pilot expects.
+fn advise(out: &mut Flight, air: &Profile, design: &Design, layout: &Layout) {
+    if out.ground_speed_m_s > launch::RUN_M_S + 2.0 {
+        out.warnings.push(format!(
+            "launch asks {:.1} m/s of air over the wing: {:.1} m/s of wind or slope beyond a run of {:.0} m/s",
+            out.launch_speed_m_s,
+            out.launch_speed_m_s - launch::RUN_M_S,
+            launch::RUN_M_S
+        ));
+    }
+    if air.sag_measure > 0.0 {
+        // Mean pressure of one g on the covering, two thirds of it on the upper surface.
+        let pressure = out.all_up_kg * GRAVITY_M_S2 / layout.area_m2 * 2.0 / 3.0;
+        let sag = profile::sag_m(pressure, air.sag_pitch_m, air.sag_pitch_m * air.sag_pitch_m / air.sag_measure);
+        if sag > 0.02 * air.sag_pitch_m {
+            out.warnings.push(format!(
+                "covering sags {:.0} mm between ribs {:.0} mm apart in level flight",
+                sag * 1000.0,
+                air.sag_pitch_m * 1000.0
+            ));
+        }
+    }
+    if let Some(target) = design.targets.stall_m_s
+        && out.stall_m_s > target
+    {
+        out.warnings.push(format!("stall {:.1} m/s is above the target {target:.1} m/s", out.stall_m_s));
+    }
 }

@@ -1,0 +1,181 @@
+//! Profile drag of the wing by bay and surface: transition by finish and by where the rigid skin ends.
+
+use crate::physics::design::Strip;
+use crate::physics::flight::friction::{form_factor, mixed, reynolds};
+use crate::physics::laminate::construction::{Kind, Skin};
+use crate::physics::wing::layout::Layout;
+
+/// Transition on a smooth moulded section, share of chord, upper and lower. Assumption.
+pub const SMOOTH_TRANSITION: [f64; 2] = [0.50, 0.60];
+/// Transition on a rigid skin with hand finish, cloth print or a sanded core under it. Assumption.
+pub const ROUGH_TRANSITION: f64 = 0.15;
+/// Transition when the nose itself is covered. Assumption.
+pub const COVERED_TRANSITION: f64 = 0.03;
+/// Transition stands this far ahead of the edge of the rigid skin. Assumption.
+const STEP_AHEAD: f64 = 0.02;
+/// Friction over a covering against a hard surface. Assumption.
+const COVERING_FRICTION: f64 = 1.05;
+/// Growth of section drag off its best lift: `cd = cd0 (1 + k (cl - cl_i)^2)`, k from NACA 0012 at Re 0.7e6 in
+/// R. E. Sheldahl and P. C. Klimas, SAND80-2114 (0.0067, 0.0083, 0.0128 at 0, 4, 8 deg, lift by thin aerofoil).
+pub const LIFT_GROWTH: f64 = 1.2;
+
+/// Where the smooth rigid surface of one side of a bay ends.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Surface {
+    /// Chord share to which the skin is rigid without a break, from the leading edge.
+    pub rigid_to: f64,
+    pub smooth: bool,
+    /// Share of the chord under a covering.
+    pub covered: f64,
+    pub upper: bool,
+}
+
+/// Transition of a surface, share of chord.
+///
+/// The smooth section's own, but not aft of the rigid skin's rear edge less 0.02; earlier on a rough finish.
+/// **Source:** assumption of the flight reference; *unchecked* against a measured pair of wings at these speeds.
+/// **Valid for:** Re 0.5e6 to 2e6.
+pub fn transition(s: &Surface) -> f64 {
+    if s.rigid_to <= STEP_AHEAD {
+        return COVERED_TRANSITION;
+    }
+    let own = if !s.smooth {
+        ROUGH_TRANSITION
+    } else if s.upper {
+        SMOOTH_TRANSITION[0]
+    } else {
+        SMOOTH_TRANSITION[1]
+    };
+    own.min(s.rigid_to - STEP_AHEAD).max(COVERED_TRANSITION)
+}
+
+/// Section drag at its best lift: `cd = (cf_upper + cf_lower)(1 + 2 t/c + 60 (t/c)^4)`.
+///
+/// **Source:** [`mixed`] and [`form_factor`]; anchored to NACA 0012 tables within 25 %. **Valid for:** as those.
+pub fn section_drag(reynolds: f64, transitions: [f64; 2], thickness_frac: f64) -> f64 {
+    (mixed(reynolds, transitions[0]) + mixed(reynolds, transitions[1])) * form_factor(thickness_frac)
+}
+
+/// Sag of a covering between ribs, m: `w = p s^2 / (8 T)`, at the middle of the bay.
+///
+/// **Source:** membrane statics, small sag; Derived here. **Valid for:** sag below a tenth of the pitch.
+pub fn sag_m(pressure_pa: f64, pitch_m: f64, tension_n_m: f64) -> f64 {
+    if tension_n_m > 0.0 { pressure_pa.abs() * pitch_m * pitch_m / (8.0 * tension_n_m) } else { f64::INFINITY }
+}
+
+/// Profile drag of the wing as a power of speed, and what it rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Profile {
+    /// Drag coefficient on the wing area at [`REFERENCE_M_S`].
+    pub cd: f64,
+    /// `cd ~ V^-power`.
+    pub power: f64,
+    /// Lift coefficient of least drag.
+    pub cl_best: f64,
+    pub laminar_share: f64,
+    /// Covering bay with the most sag for its tension: pitch squared over tension, m3/N.
+    pub sag_measure: f64,
+    pub sag_pitch_m: f64,
+}
+
+/// Speed at which the profile drag is worked out, m/s; a second speed gives the power.
+pub const REFERENCE_M_S: f64 = 12.0;
+const SECOND_M_S: f64 = 24.0;
+
+impl Profile {
+    /// Drag coefficient at a speed and lift coefficient: `cd (V/V0)^-p (1 + k (CL - CL_best)^2)`.
+    ///
+    /// **Source:** power-law fit between 12 and 24 m/s of [`section_drag`]; growth as [`LIFT_GROWTH`].
+    /// **Valid for:** 8 to 35 m/s.
+    pub fn at(&self, speed_m_s: f64, cl: f64) -> f64 {
+        let off = cl - self.cl_best;
+        let scale = (-self.power * (speed_m_s.max(1.0) / REFERENCE_M_S).ln()).exp();
+        self.cd * scale * (1.0 + LIFT_GROWTH * off * off)
+    }
+}
+
+/// Zones of one surface of a bay, nose to control: from, to, construction.
+type Side = [Option<(f64, f64, usize)>; 4];
+
+/// Profile drag of the laid-out wing.
+///
+/// **Source:** strips of [`section_drag`] weighted by chord. **Valid for:** attached flow; add the stated uncertainty.
+pub fn profile(layout: &Layout, skins: &[Skin]) -> Profile {
+    let n = layout.bays.len();
+    let blank = |upper| Surface { rigid_to: 0.0, smooth: true, covered: 0.0, upper };
+    let mut sides: Vec<[Surface; 2]> = vec![[blank(true), blank(false)]; n];
+    let mut out = Profile::default();
+    // Zones of a side are met in any order: keep edges, then walk them.
+    let mut bands: Vec<[Side; 2]> = vec![[[None; 4]; 2]; n];
+    for z in &layout.zones {
+        let slot = match z.strip {
+            Strip::NoseUpper | Strip::NoseLower => 0,
+            Strip::AftUpper | Strip::AftLower => 1,
+            Strip::AftUpperRear | Strip::AftLowerRear => 2,
+            Strip::ControlUpper | Strip::ControlLower => 3,
+        };
+        if let Some(b) = bands.get_mut(z.bay) {
+            b[usize::from(!z.strip.is_upper())][slot] = Some((z.chord_from, z.chord_to, z.construction));
+        }
+        let Some(skin) = skins.get(z.construction) else { continue };
+        if let (Kind::Covering, Some(use_of)) = (skin.kind, skin.covering) {
+            let measure = z.length_m * z.length_m / use_of.pretension_n_m.max(1e-9);
+            if measure > out.sag_measure {
+                out.sag_measure = measure;
+                out.sag_pitch_m = z.length_m;
+            }
+        }
+    }
+    for (side, band) in sides.iter_mut().zip(&bands) {
+        for (surface, zones) in side.iter_mut().zip(band) {
+            walk(surface, zones, skins);
+        }
+    }
+    integrate(&mut out, layout, &sides);
+    out
+}
+
+/// Follow one surface from the leading edge back.
+fn walk(s: &mut Surface, zones: &Side, skins: &[Skin]) {
+    let mut unbroken = true;
+    for &(from, to, construction) in zones.iter().flatten() {
+        let Some(skin) = skins.get(construction) else { continue };
+        let soft = matches!(skin.kind, Kind::Covering | Kind::Open);
+        if soft {
+            s.covered += to - from;
+        }
+        if soft || from > s.rigid_to + 0.02 {
+            unbroken = false;
+        }
+        if unbroken {
+            // A hand-finished skin behind a smooth one ends the smooth run as an edge would.
+            if s.rigid_to > 0.0 && s.smooth && !skin.smooth {
+                unbroken = false;
+            } else {
+                s.smooth = skin.smooth && (s.smooth || s.rigid_to <= 0.0);
+                s.rigid_to = to;
+            }
+        }
+    }
+}
+
+fn integrate(out: &mut Profile, layout: &Layout, sides: &[[Surface; 2]]) {
+    let (mut area, mut first, mut second, mut laminar, mut best) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    for (b, side) in layout.bays.iter().zip(sides) {
+        let part = b.mid.chord_m * (b.outer.y_m - b.inner.y_m);
+        let xt = [transition(&side[0]), transition(&side[1])];
+        let rough = 1.0 + (COVERING_FRICTION - 1.0) * 0.5 * (side[0].covered + side[1].covered);
+        area += part;
+        let re = reynolds(1.0, b.mid.chord_m);
+        first += part * rough * section_drag(re * REFERENCE_M_S, xt, b.mid.thickness_frac);
+        second += part * rough * section_drag(re * SECOND_M_S, xt, b.mid.thickness_frac);
+        laminar += part * 0.5 * (xt[0] + xt[1]);
+        best -= part * std::f64::consts::TAU * b.mid.alpha0_rad;
+    }
+    if area > 0.0 && first > 0.0 && second > 0.0 {
+        out.cd = first / area;
+        out.power = (first / second).ln() / (SECOND_M_S / REFERENCE_M_S).ln();
+        out.laminar_share = laminar / area;
+        out.cl_best = best / area;
+    }
+}
