@@ -56,20 +56,27 @@ const INPLANE_CD: f64 = 0.012;
 /// Where the wing's own mass lies when the parts list does not say, share of chord.
 const MASS_CHORD: f64 = 0.4;
 
+/// One unit load: its sums at the root, and shear, moment, torque and plain moment at every edge.
+#[derive(Default)]
+struct Column {
+    root: Sums,
+    at: Vec<[f64; 4]>,
+}
+
 /// Unit loads at the bay edges, and the geometry to resolve them.
 struct Columns {
     y_m: Vec<f64>,
     spar_x_m: Vec<f64>,
-    sin: Vec<f64>,
-    cos: Vec<f64>,
-    additional: Vec<Sums>,
-    basic: Vec<Sums>,
-    sym: Vec<Sums>,
-    anti: Vec<Sums>,
-    /// Chord, for drag.
-    chord: Vec<Sums>,
+    /// Sine and cosine of the sweep of the spar at each edge.
+    turn: Vec<(f64, f64)>,
+    additional: Column,
+    basic: Column,
+    sym: Column,
+    anti: Column,
     /// Mass as drawn, kg.
-    mass: Vec<Sums>,
+    mass: Column,
+    /// Moment of the chord about each edge, m3, for drag.
+    chord_m3: Vec<f64>,
     /// By bay: strip at mid bay, 1/chord, share of lift on the nose over its share of chord, the same aft.
     bays: Vec<(usize, f64, f64, f64)>,
 }
@@ -129,14 +136,25 @@ fn columns(layout: &Layout, lift: &LiftBasis, weight: &Weight) -> Columns {
     let y_m: Vec<f64> = layout.stations().map(|s| s.y_m).collect();
     let spar_x_m: Vec<f64> = layout.stations().map(|s| s.x_le_m + s.spar_frac * s.chord_m).collect();
     let n = y_m.len();
-    let (mut sin, mut cos) = (Vec::with_capacity(n), Vec::with_capacity(n));
-    for k in 0..n {
-        let j = k.min(n - 2);
-        let (dx, dy) = (spar_x_m[j + 1] - spar_x_m[j], y_m[j + 1] - y_m[j]);
-        let r = 1.0 / (dx * dx + dy * dy).sqrt().max(1e-12);
-        sin.push(dx * r);
-        cos.push(dy * r);
-    }
+    let turn: Vec<(f64, f64)> = (0..n)
+        .map(|k| {
+            let j = k.min(n - 2);
+            let (dx, dy) = (spar_x_m[j + 1] - spar_x_m[j], y_m[j + 1] - y_m[j]);
+            let r = 1.0 / (dx * dx + dy * dy).sqrt().max(1e-12);
+            (dx * r, dy * r)
+        })
+        .collect();
+    let column = |s: Vec<Sums>| Column {
+        root: s[0],
+        at: s
+            .iter()
+            .zip(spar_x_m.iter().zip(&turn))
+            .map(|(s, (&x, &(sin, cos)))| {
+                let (m, t) = resolve(s, x, sin, cos);
+                [s.force, m, t, s.arm]
+            })
+            .collect(),
+    };
     let own = |i: usize| lift.chord_m[i] * lift.chord_m[i];
     let flap = |i: usize| lift.control_cm_per_rad * lift.control_share[i] * own(i);
     let bays = layout
@@ -150,16 +168,15 @@ fn columns(layout: &Layout, lift: &LiftBasis, weight: &Weight) -> Columns {
         })
         .collect();
     Columns {
-        additional: sums(&y_m, strips(lift, &lift.additional_m, |_| 0.0)),
-        basic: sums(&y_m, strips(lift, &lift.basic_m, |i| lift.cm0[i] * own(i))),
-        sym: sums(&y_m, strips(lift, &lift.control_sym_m, flap)),
-        anti: sums(&y_m, strips(lift, &lift.control_anti_m, flap)),
-        chord: sums(&y_m, strips(lift, &lift.chord_m, |_| 0.0)),
-        mass: masses(layout, weight, &y_m),
+        additional: column(sums(&y_m, strips(lift, &lift.additional_m, |_| 0.0))),
+        basic: column(sums(&y_m, strips(lift, &lift.basic_m, |i| lift.cm0[i] * own(i)))),
+        sym: column(sums(&y_m, strips(lift, &lift.control_sym_m, flap))),
+        anti: column(sums(&y_m, strips(lift, &lift.control_anti_m, flap))),
+        mass: column(masses(layout, weight, &y_m)),
+        chord_m3: sums(&y_m, strips(lift, &lift.chord_m, |_| 0.0)).iter().map(|s| s.arm).collect(),
         y_m,
+        turn,
         spar_x_m,
-        sin,
-        cos,
         bays,
     }
 }
@@ -223,39 +240,55 @@ fn of_case(index: usize, c: &Case, k: &Columns, lift: &LiftBasis, layout: &Layou
         inplane_nm: Vec::with_capacity(n),
         ..CaseLoads::default()
     };
-    let air = |i: usize| {
-        Sums::default()
-            .plus(on_alpha, &k.additional[i])
-            .plus(q, &k.basic[i])
-            .plus(on_sym, &k.sym[i])
-            .plus(on_anti, &k.anti[i])
-    };
-    let held = reactions(c, &air(0).plus(-down, &k.mass[0]), k);
+    let factors = [on_alpha, q, on_sym, on_anti];
+    let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
     let lean = lift.alpha_zero_rad + (on_alpha / q.max(1e-9)) / lift.slope_per_rad.max(1e-9)
         - c.cl / (std::f64::consts::PI * layout.aspect_ratio.max(1e-9));
     let tip_m = k.y_m[n - 1];
     for i in 0..n {
-        let a = air(i);
-        let mut s = a.plus(-down, &k.mass[i]);
-        for &(y, x, up, couple) in &held {
-            s.point(k.y_m[i], up, y, x);
-            if y > k.y_m[i] {
-                s.couple += couple;
+        let mut a = [0.0; 4];
+        if q > 0.0 {
+            for (f, p) in factors.iter().zip(parts) {
+                for (v, u) in a.iter_mut().zip(&p.at[i]) {
+                    *v += f * u;
+                }
             }
         }
-        let (m, t) = resolve(&s, k.spar_x_m[i], k.sin[i], k.cos[i]);
-        out.shear_n.push(s.force);
-        out.moment_nm.push(m);
-        out.torque_nm.push(t);
-        let drag = if q > 0.0 { q * INPLANE_CD * k.chord[i].arm - a.arm * lean } else { 0.0 };
+        if i == 0 && flying {
+            out.air_root_nm = a[1];
+            out.relief_root_nm = down * k.mass.at[0][1];
+        }
+        let m = &k.mass.at[i];
+        out.shear_n.push(a[0] - down * m[0]);
+        out.moment_nm.push(a[1] - down * m[1]);
+        out.torque_nm.push(a[2] - down * m[2]);
+        let drag = if q > 0.0 { q * INPLANE_CD * k.chord_m3[i] - a[3] * lean } else { 0.0 };
         out.inplane_nm.push(drag + c.tip_drag_n * (tip_m - k.y_m[i]));
     }
-    if flying {
-        out.air_root_nm = resolve(&air(0), k.spar_x_m[0], k.sin[0], k.cos[0]).0;
-        out.relief_root_nm = out.air_root_nm - out.moment_nm[0];
+    if c.support != Support::Root {
+        let root =
+            factors.iter().zip(parts).fold(Sums::default().plus(-down, &k.mass.root), |s, (f, p)| s.plus(*f, &p.root));
+        support(&mut out, c, &root, k);
     }
     pressures(&mut out, k, lift, q, (on_alpha, on_sym, on_anti));
     out
+}
+
+/// Add the supports to the loads of a case.
+fn support(out: &mut CaseLoads, c: &Case, root: &Sums, k: &Columns) {
+    for (y, x, up, couple) in reactions(c, root, k) {
+        for (i, &edge) in k.y_m.iter().enumerate() {
+            let mut s = Sums::default();
+            s.point(edge, up, y, x);
+            if y > edge {
+                s.couple = couple;
+            }
+            let (m, t) = resolve(&s, k.spar_x_m[i], k.turn[i].0, k.turn[i].1);
+            out.shear_n[i] += s.force;
+            out.moment_nm[i] += m;
+            out.torque_nm[i] += t;
+        }
+    }
 }
 
 /// Reactions of the supports: (y, x, force up, nose-up couple). The pads take what pitching is left over.
