@@ -8,3 +8,4 @@ mod handling;
 mod laminate;
 mod structures;
 mod weights;
+mod whole_wing;

@@ -1,0 +1,147 @@
+//! Loads of the whole (invented) demo wing against statics and the rules of the references.
+
+use std::path::Path;
+
+use thistledown::physics::assumptions::Assumptions;
+use thistledown::physics::design::{Design, Excused};
+use thistledown::physics::flight::trim::{elevon_line, trimmed_cl_max};
+use thistledown::physics::laminate::construction::properties;
+use thistledown::physics::loads::internal::{Loads, loads};
+use thistledown::physics::loads::lift::{LiftBasis, basis};
+use thistledown::physics::mass::tally::{Weight, weigh};
+use thistledown::physics::strength::sizing::least;
+use thistledown::physics::units::GRAVITY_M_S2;
+use thistledown::physics::wing::layout::{Layout, lay_out};
+
+fn marram() -> Design {
+    thistledown::scenario::load(Path::new("scenarios/marram-mixed.toml"))
+        .map_or_else(|_| unreachable!("the demo scenario loads"), |s| s.design)
+}
+
+fn work(d: &Design) -> (Layout, LiftBasis, Weight, Loads) {
+    let layout = lay_out(d);
+    let lift = basis(d, &layout);
+    let assumed = Assumptions::default();
+    let skins: Vec<_> = d.constructions.iter().map(|c| properties(c, &d.library, &assumed)).collect();
+    let weight = weigh(d, &layout, &skins, &least(d, &layout), &assumed);
+    let loads = loads(d, &layout, &lift, &weight);
+    (layout, lift, weight, loads)
+}
+
+#[test]
+fn lift_less_relief_is_what_hangs() {
+    // Newton: the root shear of both halves carries n g times all mass that is not borne by the panels themselves.
+    let d = marram();
+    let (layout, _, w, l) = work(&d);
+    let run: f64 = layout.bays.iter().zip(&w.running_kg_m).map(|(b, m)| m * (b.outer.y_m - b.inner.y_m)).sum();
+    let lumps: f64 = w.lumps.iter().filter(|x| x.0 > 1e-6).map(|x| x.1).sum();
+    let panels = 2.0 * (run + lumps) * w.p10_kg / w.drawn_kg;
+    let mut seen = 0;
+    for k in &l.loads {
+        let c = &l.cases[k.case];
+        if !c.kind.in_flight() || c.control_anti_rad != 0.0 {
+            continue;
+        }
+        let all = w.budget_kg + d.hung_mass_kg(c.pilot_kg);
+        let want = 0.5 * c.n * GRAVITY_M_S2 * (all - panels);
+        assert!((k.shear_n[0] - want).abs() < 1e-6 * (1.0 + want.abs()), "{}: {} {want}", c.key, k.shear_n[0]);
+        assert!((k.air_root_nm - k.relief_root_nm - k.moment_nm[0]).abs() < 1e-6, "{}", c.key);
+        assert!(k.shear_n.last().unwrap().abs() < 1e-9 && k.moment_nm.last().unwrap().abs() < 1e-9);
+        seen += 1;
+    }
+    assert_eq!(seen, 18);
+}
+
+#[test]
+fn a_heavier_panel_relieves_its_own_root() {
+    // Flight reference section 5: n times total mass for lift, n times wing mass for relief.
+    let d = marram();
+    let (layout, lift, mut w, l) = work(&d);
+    let at = |l: &Loads, key: &str| {
+        let k = l.loads.iter().find(|k| l.cases[k.case].key == key).unwrap();
+        (k.air_root_nm, k.relief_root_nm, k.moment_nm[0])
+    };
+    let before = at(&l, "pull_vd_heavy");
+    for m in &mut w.running_kg_m {
+        *m *= 1.1;
+    }
+    let after = at(&loads(&d, &layout, &lift, &w), "pull_vd_heavy");
+    assert!((after.0 - before.0).abs() < 1e-6 && after.1 > before.1 && after.2 < before.2);
+}
+
+#[test]
+fn supports_leave_nothing_over() {
+    // Statics: a free root end carries nothing; halves held outboard meet without shear or torque.
+    let (_, _, _, l) = work(&marram());
+    let mut seen = 0;
+    for k in &l.loads {
+        let key = l.cases[k.case].key;
+        if key.starts_with("rack") {
+            assert!(k.shear_n[0].abs() < 1e-6 && k.moment_nm[0].abs() < 1e-6 && k.torque_nm[0].abs() < 1e-6, "{key}");
+            seen += 1;
+        }
+        if key == "carried_two" || key == "one_end_down" {
+            assert!(k.shear_n[0].abs() < 1e-6, "{key}");
+            seen += 1;
+        }
+    }
+    assert_eq!(seen, 5);
+}
+
+#[test]
+fn roll_is_even_about_no_roll() {
+    // Antisymmetric by definition: up and down sides average to the pull at the same speed and load factor.
+    let (_, _, _, l) = work(&marram());
+    let k = |key: &str| l.loads.iter().find(|k| l.cases[k.case].key == key).unwrap();
+    let (down, up) = (k("roll_va_down"), k("roll_va_up"));
+    let pull = k("pull_va_heavy");
+    // Shear of the pull at the same CL/n: lift scales with n, and so does the relief.
+    let mean = 0.5 * (down.shear_n[0] + up.shear_n[0]);
+    assert!((mean / pull.shear_n[0] - 2.0 / 3.0).abs() < 1e-9);
+    assert!(down.moment_nm[0] > up.moment_nm[0]);
+}
+
+#[test]
+fn no_limit_set_leaves_the_ground_cases() {
+    // model.md section 4: no limit set chosen is a state.
+    let mut d = marram();
+    d.limits = None;
+    let (_, _, _, l) = work(&d);
+    assert_eq!(l.loads.len(), 9);
+    assert!(l.cases.iter().all(|c| !c.kind.in_flight()));
+}
+
+#[test]
+fn a_case_switched_off_stays_in_the_list() {
+    let mut d = marram();
+    let all = work(&d).3.loads.len();
+    d.cases_off.push(Excused { key: "roll".to_owned(), reason: "no controls yet".to_owned() });
+    let (_, _, _, l) = work(&d);
+    assert_eq!((l.loads.len(), l.cases_off), (all - 4, 4));
+    assert_eq!(l.cases.iter().filter(|c| c.excused.as_deref() == Some("no controls yet")).count(), 4);
+    assert!(l.loads.iter().all(|k| l.cases[k.case].excused.is_none()));
+}
+
+#[test]
+fn trim_balances_and_costs_lift() {
+    // Balance of moments about the centre of gravity, written out; up elevon on a cambered tailless wing costs CLmax
+    // (flight reference section 4: 1.1-1.3 tailless against 1.3-1.5).
+    let d = marram();
+    let lift = work(&d).1;
+    let cg = 0.20;
+    let (d0, d1) = elevon_line(&lift, cg).unwrap();
+    for cl in [0.3, 0.9] {
+        let e = d0 + d1 * cl;
+        let cm = lift.cm_zero
+            + lift.cm_per_cl * (cl - lift.control_cl_per_rad * e)
+            + lift.cm_per_control_rad * e
+            + (cg - 0.25) * cl;
+        assert!(cm.abs() < 1e-12);
+        assert!(e < 0.0, "a cambered wing is trimmed by up elevon");
+    }
+    // Flying from a foremost centre of gravity asks more up elevon.
+    let fore = elevon_line(&lift, 0.10).unwrap();
+    assert!(fore.0 + fore.1 < d0 + d1);
+    let most = trimmed_cl_max(&lift, cg).unwrap().0;
+    assert!(most > 0.5 && most < 1.6, "{most}");
+}
