@@ -157,7 +157,7 @@ fn summarise(design: &Design, margins: &[Margin], loads: &Loads, settled: bool) 
     }
     s.verdict = if !s.short.is_empty() || !settled {
         WingVerdict::Short
-    } else if !s.not_shown.is_empty() || design.limits.is_none() {
+    } else if !s.not_shown.is_empty() || design.limits.is_none() || margins.is_empty() {
         WingVerdict::NotShown
     } else {
         WingVerdict::Holds

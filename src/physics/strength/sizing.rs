@@ -1,9 +1,13 @@
 //! Spar layers, section properties, deflection and twist; caps and web sized by whole plies.
 
-use crate::physics::design::Design;
+use crate::physics::assumptions::Assumptions;
+use crate::physics::design::{Design, Layers, Strip};
 use crate::physics::laminate::construction::Skin;
+use crate::physics::laminate::cap::CapLayer;
 use crate::physics::loads::internal::Loads;
-use crate::physics::wing::layout::Layout;
+use crate::physics::mass::spar::{CapLayers, cap_layers, cap_width_m};
+use crate::physics::strength::caps;
+use crate::physics::wing::layout::{Layout, Station};
 
 /// Layers by bay.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -50,27 +54,179 @@ pub struct Bent {
 
 /// The least layers to begin the loop with.
 pub fn least(design: &Design, layout: &Layout) -> Sizing {
-    let _ = design;
-    let n = layout.bays.len();
-    Sizing { upper: vec![1; n], lower: vec![1; n], web: vec![0; n], at_limit: false }
+    let of = |l: &Layers| layout.bays.iter().map(|b| bounds(l, b.mid.eta).0).collect();
+    Sizing { upper: of(&design.spar.upper.layers), lower: of(&design.spar.lower.layers), web: of(&design.spar.web_layers), at_limit: false }
 }
 
-/// Whole layers that hold the sizing modes under the loads.
+/// Fewest and most layers at eta.
+pub fn bounds(l: &Layers, eta: f64) -> (u32, u32) {
+    match l {
+        Layers::Sized { least, most } => (*least, *most),
+        Layers::Fixed(runs) => {
+            let n = runs.iter().find(|r| eta <= r.0).or_else(|| runs.last()).map_or(1, |r| r.1);
+            (n, n)
+        }
+    }
+}
+
+/// A cap as it stands at a station.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct CapHere {
+    pub thickness_m: f64,
+    pub width_m: f64,
+    pub ea_n: f64,
+}
+
+fn cap_here(width_m: f64, layer: &CapLayer, layers: u32) -> CapHere {
+    let thickness_m = layer.thickness_m * f64::from(layers);
+    CapHere { thickness_m, width_m, ea_n: layer.modulus_pa * thickness_m * width_m }
+}
+
+/// Depth available to the caps inside the skins at a station, m.
+pub fn clear_depth_m(layout: &Layout, skins: &[Skin], station: &Station, bay: usize) -> f64 {
+    let skin = |s: Strip| layout.zone(s, bay).and_then(|z| skins.get(z.construction)).map_or(0.0, |k| k.thickness_m);
+    (station.spar_depth_m - skin(Strip::NoseUpper) - skin(Strip::NoseLower)).max(0.01)
+}
+
+/// Bending part of the section: EI = EAu EAl/(EAu + EAl) h^2. Skins, web and backing are left out: safe side on strain.
+pub fn bending_section(depth_m: f64, u: &CapHere, l: &CapHere) -> Section {
+    let lever = (depth_m - (u.thickness_m + l.thickness_m) / 2.0).max(0.003);
+    let sum = (u.ea_n + l.ea_n).max(1.0);
+    let below = lever * u.ea_n / sum;
+    Section {
+        ei_nm2: u.ea_n * l.ea_n / sum * lever * lever,
+        cap_lever_m: lever,
+        upper_fibre_m: lever - below + u.thickness_m / 2.0,
+        lower_fibre_m: below + l.thickness_m / 2.0,
+        ea_upper_n: u.ea_n,
+        ea_lower_n: l.ea_n,
+        ..Section::default()
+    }
+}
+
+/// Whole layers that hold the cap and web modes under the loads, tip to root; no layer reappears outboard.
 pub fn size(design: &Design, layout: &Layout, skins: &[Skin], loads: &Loads) -> Sizing {
-    let _ = (skins, loads);
-    least(design, layout)
+    let layers = cap_layers(design, &Assumptions::default());
+    let mut out = least(design, layout);
+    let factor = design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor);
+    let (mut above_u, mut above_l, mut above_w) = (0, 0, 0);
+    for bay in (0..layout.bays.len()).rev() {
+        let b = &layout.bays[bay];
+        let (up, down) = extremes(loads, bay, |c| &c.moment_nm);
+        let (most_u, most_l) = (bounds(&design.spar.upper.layers, b.mid.eta).1, bounds(&design.spar.lower.layers, b.mid.eta).1);
+        out.upper[bay] = out.upper[bay].max(above_u).min(most_u);
+        out.lower[bay] = out.lower[bay].max(above_l).min(most_l);
+        loop {
+            let (ru, rl) = caps::reserves(design, layout, skins, &layers, (bay, out.upper[bay], out.lower[bay]), (up * factor, down * factor));
+            let (grow_u, grow_l) = (ru < 1.0 && out.upper[bay] < most_u, rl < 1.0 && out.lower[bay] < most_l);
+            out.upper[bay] += u32::from(grow_u);
+            out.lower[bay] += u32::from(grow_l);
+            if !grow_u && !grow_l {
+                out.at_limit |= ru < 1.0 || rl < 1.0;
+                break;
+            }
+        }
+        let most_w = bounds(&design.spar.web_layers, b.mid.eta).1;
+        out.web[bay] = out.web[bay].max(above_w).min(most_w);
+        while out.web[bay] < most_w && super::web::reserve(design, layout, skins, loads, &layers, (bay, &out)) < 1.0 {
+            out.web[bay] += 1;
+        }
+        (above_u, above_l, above_w) = (out.upper[bay], out.lower[bay], out.web[bay]);
+    }
+    out
+}
+
+/// Greatest and least of a load at the inner edge of a bay over all cases.
+pub fn extremes(loads: &Loads, bay: usize, of: impl Fn(&crate::physics::loads::internal::CaseLoads) -> &Vec<f64>) -> (f64, f64) {
+    loads.loads.iter().filter_map(|c| of(c).get(bay)).fold((0.0, 0.0), |(a, b): (f64, f64), v| (a.max(*v), b.min(*v)))
 }
 
 /// Section properties at every bay edge.
 pub fn sections(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizing) -> Vec<Section> {
-    let _ = (design, skins, sizing);
-    vec![Section::default(); layout.bays.len() + 1]
+    let layers = cap_layers(design, &Assumptions::default());
+    let n = layout.bays.len();
+    (0..=n)
+        .filter_map(|i| {
+            let bay = i.min(n.checked_sub(1)?);
+            let b = &layout.bays[bay];
+            let station = if i < n { &b.inner } else { &b.outer };
+            Some(section(design, layout, skins, sizing, (&layers, station, bay)))
+        })
+        .collect()
 }
 
-/// Deflection and twist of every case.
+fn section(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizing, at: (&CapLayers, &Station, usize)) -> Section {
+    let (layers, s, bay) = at;
+    let count = |v: &[u32]| v.get(bay).copied().unwrap_or(0);
+    let u = cap_here(cap_width_m(&design.spar.upper, s.eta), &layers.upper, count(&sizing.upper));
+    let l = cap_here(cap_width_m(&design.spar.lower, s.eta), &layers.lower, count(&sizing.lower));
+    let mut out = bending_section(clear_depth_m(layout, skins, s, bay), &u, &l);
+    let skin = |st: Strip| layout.zone(st, bay).and_then(|z| skins.get(z.construction));
+    let wall = |st: Strip, length: f64| skin(st).map_or(f64::INFINITY, |k| if k.a.s66 > 0.0 { length / k.a.s66 } else { f64::INFINITY });
+    let nose = wall(Strip::NoseUpper, s.nose_upper_m) + wall(Strip::NoseLower, s.nose_lower_m);
+    let web = out.cap_lever_m / super::web::stiffness(design, skins, s.eta, count(&sizing.web)).max(1e-9);
+    let aft = wall(Strip::AftUpper, s.aft_upper_m)
+        + wall(Strip::AftLower, s.aft_lower_m)
+        + skin(Strip::AftUpper).map_or(f64::INFINITY, |k| s.hinge_depth_m / k.a.s66.max(1e-9));
+    torsion(&mut out, (s.nose_cell_m2, s.aft_cell_m2), (nose, web, aft));
+    let skin_ea = |st: Strip, arc: f64| skin(st).map_or(0.0, |k| k.a.s11 * arc);
+    let ea_nose = skin_ea(Strip::NoseUpper, s.nose_upper_m) + skin_ea(Strip::NoseLower, s.nose_lower_m);
+    let ea_caps = u.ea_n + l.ea_n;
+    let arm = 0.5 * s.spar_frac * s.chord_m;
+    out.ei_inplane_nm2 =
+        ea_nose * ea_caps / (ea_nose + ea_caps).max(1.0) * arm * arm + (u.ea_n * u.width_m * u.width_m + l.ea_n * l.width_m * l.width_m) / 12.0;
+    out
+}
+
+/// Closed cells: q = T/(2A), GJ = 4 A^2/sum(s/Gt); two cells turn alike.
+/// **Source:** Johnson, *Advanced Structural Mechanics*, 2000, pp. 79-80; Megson p. 326. Aft cell only where both aft skins are rigid.
+pub fn torsion(out: &mut Section, cells_m2: (f64, f64), walls: (f64, f64, f64)) {
+    let ((a1, a2), (d1, dw, d2)) = (cells_m2, walls);
+    out.nose_cell_m2 = a1;
+    out.aft_cell_m2 = a2;
+    if !(d1.is_finite() && dw.is_finite()) || a1 <= 0.0 {
+        return;
+    }
+    if !d2.is_finite() || a2 <= 0.0 {
+        let q = 0.5 / a1;
+        out.nose_flow_per_nm = q;
+        out.web_flow_per_nm = q;
+        out.gj_nm2 = 4.0 * a1 * a1 / (d1 + dw);
+        return;
+    }
+    out.two_cells = true;
+    let ratio = ((d1 + dw) / a1 + dw / a2) / ((d2 + dw) / a2 + dw / a1);
+    let q1 = 0.5 / (a1 + ratio * a2);
+    let q2 = ratio * q1;
+    out.nose_flow_per_nm = q1;
+    out.aft_flow_per_nm = q2;
+    out.web_flow_per_nm = (q1 - q2).abs();
+    let rate = (q1 * (d1 + dw) - q2 * dw) / (2.0 * a1);
+    out.gj_nm2 = if rate > 0.0 { 1.0 / rate } else { 0.0 };
+}
+
+/// Deflection and twist of every case, root outwards, curvature and twist rate linear between stations.
+/// **Source:** exact integration of piecewise-linear curvature; any text.
 pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
-    let _ = (layout, sections);
-    loads.loads.iter().map(|_| Bent::default()).collect()
+    let y: Vec<f64> = layout.stations().map(|s| s.y_m).collect();
+    loads
+        .loads
+        .iter()
+        .map(|c| {
+            let rate = |v: &[f64], i: usize, k: f64| if k > 0.0 { v.get(i).copied().unwrap_or(0.0) / k } else { 0.0 };
+            let mut out = Bent { deflection_m: vec![0.0; y.len()], twist_rad: vec![0.0; y.len()] };
+            let mut slope = 0.0;
+            for i in 1..y.len().min(sections.len()) {
+                let dx = y[i] - y[i - 1];
+                let (k0, k1) = (rate(&c.moment_nm, i - 1, sections[i - 1].ei_nm2), rate(&c.moment_nm, i, sections[i].ei_nm2));
+                out.deflection_m[i] = out.deflection_m[i - 1] + slope * dx + (2.0 * k0 + k1) * dx * dx / 6.0;
+                slope += (k0 + k1) * dx / 2.0;
+                let (t0, t1) = (rate(&c.torque_nm, i - 1, sections[i - 1].gj_nm2), rate(&c.torque_nm, i, sections[i].gj_nm2));
+                out.twist_rad[i] = out.twist_rad[i - 1] + (t0 + t1) * dx / 2.0;
+            }
+            out
+        })
+        .collect()
 }
 
 impl Sizing {
