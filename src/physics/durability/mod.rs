@@ -1,3 +1,10 @@
 //! Durability in ground handling: what marks, softens or pierces each zone, how often, and what that costs.
 
+pub mod contact;
+pub mod covering;
+pub mod events;
+pub mod foundation;
+pub mod fragility;
 pub mod index;
+pub mod repair;
+pub mod resistance;

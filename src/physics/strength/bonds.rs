@@ -49,10 +49,15 @@ fn cap_web(c: &Context, out: &mut Vec<Margin>) {
             }
         }
         let tau = worst.0 * c.ultimate() / (2.0 * c.design.spar.bond_width_m).max(1e-6);
-        out.push(margin(CAP_WEB.key, (Some(bay), None, Some(worst.1)), (tau, c.design.seams.shear_pa, "Pa"), inputs(&[
-            Input { label: "flow limit", value: worst.0, unit: "N/m" },
-            Input { label: "bond width", value: 2.0 * c.design.spar.bond_width_m, unit: "m" },
-        ])));
+        out.push(margin(
+            CAP_WEB.key,
+            (Some(bay), None, Some(worst.1)),
+            (tau, c.design.seams.shear_pa, "Pa"),
+            inputs(&[
+                Input { label: "flow limit", value: worst.0, unit: "N/m" },
+                Input { label: "bond width", value: 2.0 * c.design.spar.bond_width_m, unit: "m" },
+            ]),
+        ));
     }
 }
 
@@ -67,16 +72,23 @@ fn nose_seam(c: &Context, out: &mut Vec<Margin>) {
             }
         }
         let tau = worst.0 * c.ultimate() / c.design.seams.bond_width_m.max(1e-6);
-        out.push(margin(NOSE_SEAM.key, (Some(bay), None, Some(worst.1)), (tau, c.design.seams.shear_pa, "Pa"), inputs(&[
-            Input { label: "flow limit", value: worst.0, unit: "N/m" },
-            Input { label: "bond width", value: c.design.seams.bond_width_m, unit: "m" },
-        ])));
+        out.push(margin(
+            NOSE_SEAM.key,
+            (Some(bay), None, Some(worst.1)),
+            (tau, c.design.seams.shear_pa, "Pa"),
+            inputs(&[
+                Input { label: "flow limit", value: worst.0, unit: "N/m" },
+                Input { label: "bond width", value: c.design.seams.bond_width_m, unit: "m" },
+            ]),
+        ));
     }
 }
 
 fn pins(c: &Context, out: &mut Vec<Margin>) {
     for j in &c.design.joints {
-        let Some((bay, b)) = c.layout.bays.iter().enumerate().find(|(_, b)| b.outer.eta > j.eta + 1e-9) else { continue };
+        let Some((bay, b)) = c.layout.bays.iter().enumerate().find(|(_, b)| b.outer.eta > j.eta + 1e-9) else {
+            continue;
+        };
         let [up, down] = super::caps::moments(c, bay);
         let m = if up.0 > down.0.abs() { up } else { down };
         let force = m.0.abs() * c.ultimate() / (j.pin_spread * b.inner.spar_depth_m).max(0.01);
@@ -84,11 +96,16 @@ fn pins(c: &Context, out: &mut Vec<Margin>) {
         // Pin of 1000 MPa steel in double shear at 0.6 of tension (from memory), and bearing over an insert one diameter long.
         let shear = half * 2.0 * 0.6e9 * std::f64::consts::PI / 4.0 * j.pin_diameter_m.powi(2);
         let bearing = half * j.bearing_pa * j.pin_diameter_m * 2.0 * j.pin_diameter_m;
-        out.push(margin(PINS.key, (Some(bay), None, Some(m.1)), (force, shear.min(bearing), "N"), inputs(&[
-            Input { label: "M limit", value: m.0, unit: "N m" },
-            Input { label: "spread", value: j.pin_spread * b.inner.spar_depth_m, unit: "m" },
-            Input { label: "shear", value: shear, unit: "N" },
-            Input { label: "bearing", value: bearing, unit: "N" },
-        ])));
+        out.push(margin(
+            PINS.key,
+            (Some(bay), None, Some(m.1)),
+            (force, shear.min(bearing), "N"),
+            inputs(&[
+                Input { label: "M limit", value: m.0, unit: "N m" },
+                Input { label: "spread", value: j.pin_spread * b.inner.spar_depth_m, unit: "m" },
+                Input { label: "shear", value: shear, unit: "N" },
+                Input { label: "bearing", value: bearing, unit: "N" },
+            ]),
+        ));
     }
 }

@@ -70,9 +70,8 @@ fn here(width_m: f64, l: &CapLayer, n: u32) -> CapHere {
 /// Foundation under a cap per metre of span, N/m2: web core and backing in their height.
 pub fn foundation_n_m2(design: &Design, skins: &[Skin], eta: f64, height_m: f64) -> f64 {
     let lib = &design.library;
-    let web = super::web::core_of(design, skins, eta).map_or(0.0, |(foam, t)| {
-        lib.foams.get(foam).map_or(0.0, |f| f.modulus_min_pa * t)
-    });
+    let web = super::web::core_of(design, skins, eta)
+        .map_or(0.0, |(foam, t)| lib.foams.get(foam).map_or(0.0, |f| f.modulus_min_pa * t));
     // The faces of the web stand on edge under the cap and support it as springs of their own modulus.
     let faces = super::web::edge_stiffness(design, skins, eta);
     2.0 * (web + faces) / height_m.max(0.01)
@@ -148,12 +147,17 @@ fn strain_margins(c: &Context, mode: &'static str, tension: bool, out: &mut Vec<
         };
         let x = if rf(&first) <= rf(&second) { first } else { second };
         let strain = x.0.0.abs() * c.ultimate() * x.1 / s.ei_nm2.max(1e-9);
-        out.push(margin(mode, (Some(bay), None, Some(x.0.1)), (strain, x.2, "strain"), inputs(&[
-            Input { label: "M limit", value: x.0.0, unit: "N m" },
-            Input { label: "factor", value: c.ultimate(), unit: "" },
-            Input { label: "EI", value: s.ei_nm2, unit: "N m2" },
-            Input { label: "fibre", value: x.1, unit: "m" },
-        ])));
+        out.push(margin(
+            mode,
+            (Some(bay), None, Some(x.0.1)),
+            (strain, x.2, "strain"),
+            inputs(&[
+                Input { label: "M limit", value: x.0.0, unit: "N m" },
+                Input { label: "factor", value: c.ultimate(), unit: "" },
+                Input { label: "EI", value: s.ei_nm2, unit: "N m2" },
+                Input { label: "fibre", value: x.1, unit: "m" },
+            ]),
+        ));
     }
 }
 
@@ -179,11 +183,20 @@ fn stability(c: &Context, out: &mut Vec<Margin>) {
         let force = |m: f64| m.abs() * c.ultimate() / s.cap_lever_m;
         let (f, p, case) =
             if force(up.0) * pl >= force(down.0) * pu { (force(up.0), pu, up.1) } else { (force(down.0), pl, down.1) };
-        out.push(margin(STABILITY.key, (Some(bay), None, Some(case)), (f, p, "N"), inputs(&[
-            Input { label: "cap force", value: f, unit: "N" },
-            Input { label: "foundation", value: foundation_n_m2(c.design, c.skins, eta, s.cap_lever_m), unit: "N/m2" },
-            Input { label: "cap thickness", value: u.thickness_m, unit: "m" },
-        ])));
+        out.push(margin(
+            STABILITY.key,
+            (Some(bay), None, Some(case)),
+            (f, p, "N"),
+            inputs(&[
+                Input { label: "cap force", value: f, unit: "N" },
+                Input {
+                    label: "foundation",
+                    value: foundation_n_m2(c.design, c.skins, eta, s.cap_lever_m),
+                    unit: "N/m2",
+                },
+                Input { label: "cap thickness", value: u.thickness_m, unit: "m" },
+            ]),
+        ));
     }
 }
 
@@ -194,16 +207,20 @@ fn crushing(c: &Context, out: &mut Vec<Margin>) {
         let (m, case) = if up.0 > down.0.abs() { up } else { down };
         let ult = m.abs() * c.ultimate();
         let p = crush_load_n_m(ult, s);
-        let core = super::web::core_of(c.design, c.skins, b.inner.eta).map_or(0.0, |(foam, t)| {
-            c.design.library.foams.get(foam).map_or(0.0, |f| f.crush_min_pa * t)
-        });
+        let core = super::web::core_of(c.design, c.skins, b.inner.eta)
+            .map_or(0.0, |(foam, t)| c.design.library.foams.get(foam).map_or(0.0, |f| f.crush_min_pa * t));
         let faces = super::web::wrinkling_n_m(c.design, c.skins, b.inner.eta);
-        out.push(margin(CRUSHING.key, (Some(bay), None, Some(case)), (p, core + faces, "N/m"), inputs(&[
-            Input { label: "M ultimate", value: ult, unit: "N m" },
-            Input { label: "EI", value: s.ei_nm2, unit: "N m2" },
-            Input { label: "core carries", value: core, unit: "N/m" },
-            Input { label: "faces carry", value: faces, unit: "N/m" },
-        ])));
+        out.push(margin(
+            CRUSHING.key,
+            (Some(bay), None, Some(case)),
+            (p, core + faces, "N/m"),
+            inputs(&[
+                Input { label: "M ultimate", value: ult, unit: "N m" },
+                Input { label: "EI", value: s.ei_nm2, unit: "N m2" },
+                Input { label: "core carries", value: core, unit: "N/m" },
+                Input { label: "faces carry", value: faces, unit: "N/m" },
+            ]),
+        ));
     }
 }
 

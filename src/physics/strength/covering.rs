@@ -59,12 +59,17 @@ fn each(c: &Context, mut f: impl FnMut(&Zone, &Covering, f64, f64, usize)) {
 fn tension(c: &Context, out: &mut Vec<Margin>) {
     each(c, |z, m, t0, p, case| {
         let t = membrane::tension(p * c.ultimate(), z.length_m, m.stiffness_n_m, t0);
-        out.push(margin(TENSION.key, (Some(z.bay), Some(z.strip), Some(case)), (t, 0.7 * m.strength_n_m, "N/m"), inputs(&[
-            Input { label: "pressure limit", value: p, unit: "Pa" },
-            Input { label: "rib pitch", value: z.length_m, unit: "m" },
-            Input { label: "pretension", value: t0, unit: "N/m" },
-            Input { label: "E t", value: m.stiffness_n_m, unit: "N/m" },
-        ])));
+        out.push(margin(
+            TENSION.key,
+            (Some(z.bay), Some(z.strip), Some(case)),
+            (t, 0.7 * m.strength_n_m, "N/m"),
+            inputs(&[
+                Input { label: "pressure limit", value: p, unit: "Pa" },
+                Input { label: "rib pitch", value: z.length_m, unit: "m" },
+                Input { label: "pretension", value: t0, unit: "N/m" },
+                Input { label: "E t", value: m.stiffness_n_m, unit: "N/m" },
+            ]),
+        ));
     });
 }
 
@@ -74,23 +79,38 @@ fn sag(c: &Context, out: &mut Vec<Margin>) {
         let p = p / 4.0;
         let t = membrane::tension(p, z.length_m, m.stiffness_n_m, 0.0);
         let s = membrane::sag_m(p, z.length_m, t);
-        out.push(margin(SAG.key, (Some(z.bay), Some(z.strip), Some(case)), (s, 0.03 * z.length_m, "m"), inputs(&[
-            Input { label: "pressure in cruise", value: p, unit: "Pa" },
-            Input { label: "rib pitch", value: z.length_m, unit: "m" },
-            Input { label: "tension", value: t, unit: "N/m" },
-        ])));
+        out.push(margin(
+            SAG.key,
+            (Some(z.bay), Some(z.strip), Some(case)),
+            (s, 0.03 * z.length_m, "m"),
+            inputs(&[
+                Input { label: "pressure in cruise", value: p, unit: "Pa" },
+                Input { label: "rib pitch", value: z.length_m, unit: "m" },
+                Input { label: "tension", value: t, unit: "N/m" },
+            ]),
+        ));
     });
 }
 
 fn fastening(c: &Context, out: &mut Vec<Margin>) {
     each(c, |z, _, _, p, case| {
-        let Some(f) = c.skins.get(z.construction).and_then(|s| s.covering).and_then(|u| c.design.library.fastenings.get(u.fastening)) else {
+        let Some(f) = c
+            .skins
+            .get(z.construction)
+            .and_then(|s| s.covering)
+            .and_then(|u| c.design.library.fastenings.get(u.fastening))
+        else {
             return;
         };
         let line = p * z.length_m / 2.0 * c.ultimate();
-        out.push(margin(FASTENING.key, (Some(z.bay), Some(z.strip), Some(case)), (line, f.strength_n_m, "N/m"), inputs(&[
-            Input { label: "pressure limit", value: p, unit: "Pa" },
-            Input { label: "rib pitch", value: z.length_m, unit: "m" },
-        ])));
+        out.push(margin(
+            FASTENING.key,
+            (Some(z.bay), Some(z.strip), Some(case)),
+            (line, f.strength_n_m, "N/m"),
+            inputs(&[
+                Input { label: "pressure limit", value: p, unit: "Pa" },
+                Input { label: "rib pitch", value: z.length_m, unit: "m" },
+            ]),
+        ));
     });
 }

@@ -87,7 +87,11 @@ pub const MODES: &[Mode] = &[
     caps::TENSION,
     caps::COMPRESSION,
     caps::STABILITY,
-    later("cap_ply_end", "peel at cap ply ends", "no formula with a readable case yet: taper plies over 30 mm and test"),
+    later(
+        "cap_ply_end",
+        "peel at cap ply ends",
+        "no formula with a readable case yet: taper plies over 30 mm and test",
+    ),
     web::SHEAR,
     web::BUCKLING,
     caps::CRUSHING,
@@ -108,7 +112,11 @@ pub const MODES: &[Mode] = &[
     covering::TENSION,
     covering::SAG,
     covering::FASTENING,
-    later("edge_under_covering", "trailing edge and end ribs under covering tension", "not computed yet: check bowing on a sample bay"),
+    later(
+        "edge_under_covering",
+        "trailing edge and end ribs under covering tension",
+        "not computed yet: check bowing on a sample bay",
+    ),
     ribs::BENDING,
     ribs::SHEAR,
     later("rib_buckling", "rib buckling and sideways stability", "not computed yet"),
@@ -126,7 +134,17 @@ pub const NOT_ASSESSED: [&str; 2] = ["flutter", "fatigue"];
 
 /// A mode of the list that is not computed yet, and why.
 const fn later(key: &'static str, title: &'static str, why: &'static str) -> Mode {
-    Mode { key, title, formula: "none", source: "none", valid: why, safe_side: "", knock_down: "", power: 1.0, margins: None }
+    Mode {
+        key,
+        title,
+        formula: "none",
+        source: "none",
+        valid: why,
+        safe_side: "",
+        knock_down: "",
+        power: 1.0,
+        margins: None,
+    }
 }
 
 impl Context<'_> {

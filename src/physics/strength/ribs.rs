@@ -51,12 +51,17 @@ fn bending(c: &Context, out: &mut Vec<Margin>) {
         let ea = (s.a.s11 * width).max(1e-9);
         let strain = m / (depth.max(0.01) * ea);
         let limit = s.outer.strain_compression.min(s.outer.strain_tension);
-        out.push(margin(BENDING.key, (Some(bay), None, Some(case)), (strain, if limit.is_finite() { limit } else { 0.0 }, "strain"), inputs(&[
-            Input { label: "load at spar", value: w0, unit: "N/m" },
-            Input { label: "aft length", value: length, unit: "m" },
-            Input { label: "depth", value: depth, unit: "m" },
-            Input { label: "cap E A", value: ea, unit: "N" },
-        ])));
+        out.push(margin(
+            BENDING.key,
+            (Some(bay), None, Some(case)),
+            (strain, if limit.is_finite() { limit } else { 0.0 }, "strain"),
+            inputs(&[
+                Input { label: "load at spar", value: w0, unit: "N/m" },
+                Input { label: "aft length", value: length, unit: "m" },
+                Input { label: "depth", value: depth, unit: "m" },
+                Input { label: "cap E A", value: ea, unit: "N" },
+            ]),
+        ));
     });
 }
 
@@ -65,12 +70,25 @@ fn shear(c: &Context, out: &mut Vec<Margin>) {
         let Some(kind) = c.layout.bays.get(bay).and_then(|b| c.design.rib_kinds.get(b.rib_kind)) else { return };
         let Some(s) = c.skins.get(kind.body) else { return };
         let q = w0 * length / 2.0 / depth.max(0.01) * c.ultimate();
-        let faces: f64 = [&s.outer, &s.inner].iter().filter(|f| f.thickness_m > 0.0).map(|f| f.a.s66 * f.strain_shear).filter(|v| v.is_finite()).sum();
-        let core = s.foam.and_then(|f| c.design.library.foams.get(f)).map_or(0.0, |f| f.shear_strength_min_pa * s.core_thickness_m);
-        out.push(margin(SHEAR.key, (Some(bay), None, Some(case)), (q, faces.max(core) * (1.0 - kind.lightening), "N/m"), inputs(&[
-            Input { label: "load at spar", value: w0, unit: "N/m" },
-            Input { label: "aft length", value: length, unit: "m" },
-            Input { label: "depth", value: depth, unit: "m" },
-        ])));
+        let faces: f64 = [&s.outer, &s.inner]
+            .iter()
+            .filter(|f| f.thickness_m > 0.0)
+            .map(|f| f.a.s66 * f.strain_shear)
+            .filter(|v| v.is_finite())
+            .sum();
+        let core = s
+            .foam
+            .and_then(|f| c.design.library.foams.get(f))
+            .map_or(0.0, |f| f.shear_strength_min_pa * s.core_thickness_m);
+        out.push(margin(
+            SHEAR.key,
+            (Some(bay), None, Some(case)),
+            (q, faces.max(core) * (1.0 - kind.lightening), "N/m"),
+            inputs(&[
+                Input { label: "load at spar", value: w0, unit: "N/m" },
+                Input { label: "aft length", value: length, unit: "m" },
+                Input { label: "depth", value: depth, unit: "m" },
+            ]),
+        ));
     });
 }

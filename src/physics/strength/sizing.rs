@@ -2,8 +2,8 @@
 
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Layers, Strip};
-use crate::physics::laminate::construction::Skin;
 use crate::physics::laminate::cap::CapLayer;
+use crate::physics::laminate::construction::Skin;
 use crate::physics::loads::internal::Loads;
 use crate::physics::mass::spar::{CapLayers, cap_layers, cap_width_m};
 use crate::physics::strength::caps;
@@ -55,7 +55,12 @@ pub struct Bent {
 /// The least layers to begin the loop with.
 pub fn least(design: &Design, layout: &Layout) -> Sizing {
     let of = |l: &Layers| layout.bays.iter().map(|b| bounds(l, b.mid.eta).0).collect();
-    Sizing { upper: of(&design.spar.upper.layers), lower: of(&design.spar.lower.layers), web: of(&design.spar.web_layers), at_limit: false }
+    Sizing {
+        upper: of(&design.spar.upper.layers),
+        lower: of(&design.spar.lower.layers),
+        web: of(&design.spar.web_layers),
+        at_limit: false,
+    }
 }
 
 /// Fewest and most layers at eta.
@@ -113,11 +118,19 @@ pub fn size(design: &Design, layout: &Layout, skins: &[Skin], loads: &Loads) -> 
     for bay in (0..layout.bays.len()).rev() {
         let b = &layout.bays[bay];
         let (up, down) = extremes(loads, bay, |c| &c.moment_nm);
-        let (most_u, most_l) = (bounds(&design.spar.upper.layers, b.mid.eta).1, bounds(&design.spar.lower.layers, b.mid.eta).1);
+        let (most_u, most_l) =
+            (bounds(&design.spar.upper.layers, b.mid.eta).1, bounds(&design.spar.lower.layers, b.mid.eta).1);
         out.upper[bay] = out.upper[bay].max(above_u).min(most_u);
         out.lower[bay] = out.lower[bay].max(above_l).min(most_l);
         loop {
-            let (ru, rl) = caps::reserves(design, layout, skins, &layers, (bay, out.upper[bay], out.lower[bay]), (up * factor, down * factor));
+            let (ru, rl) = caps::reserves(
+                design,
+                layout,
+                skins,
+                &layers,
+                (bay, out.upper[bay], out.lower[bay]),
+                (up * factor, down * factor),
+            );
             let (grow_u, grow_l) = (ru < 1.0 && out.upper[bay] < most_u, rl < 1.0 && out.lower[bay] < most_l);
             out.upper[bay] += u32::from(grow_u);
             out.lower[bay] += u32::from(grow_l);
@@ -137,7 +150,11 @@ pub fn size(design: &Design, layout: &Layout, skins: &[Skin], loads: &Loads) -> 
 }
 
 /// Greatest and least of a load at the inner edge of a bay over all cases.
-pub fn extremes(loads: &Loads, bay: usize, of: impl Fn(&crate::physics::loads::internal::CaseLoads) -> &Vec<f64>) -> (f64, f64) {
+pub fn extremes(
+    loads: &Loads,
+    bay: usize,
+    of: impl Fn(&crate::physics::loads::internal::CaseLoads) -> &Vec<f64>,
+) -> (f64, f64) {
     loads.loads.iter().filter_map(|c| of(c).get(bay)).fold((0.0, 0.0), |(a, b): (f64, f64), v| (a.max(*v), b.min(*v)))
 }
 
@@ -155,14 +172,22 @@ pub fn sections(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizin
         .collect()
 }
 
-fn section(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizing, at: (&CapLayers, &Station, usize)) -> Section {
+fn section(
+    design: &Design,
+    layout: &Layout,
+    skins: &[Skin],
+    sizing: &Sizing,
+    at: (&CapLayers, &Station, usize),
+) -> Section {
     let (layers, s, bay) = at;
     let count = |v: &[u32]| v.get(bay).copied().unwrap_or(0);
     let u = cap_here(cap_width_m(&design.spar.upper, s.eta), &layers.upper, count(&sizing.upper));
     let l = cap_here(cap_width_m(&design.spar.lower, s.eta), &layers.lower, count(&sizing.lower));
     let mut out = bending_section(clear_depth_m(layout, skins, s, bay), &u, &l);
     let skin = |st: Strip| layout.zone(st, bay).and_then(|z| skins.get(z.construction));
-    let wall = |st: Strip, length: f64| skin(st).map_or(f64::INFINITY, |k| if k.a.s66 > 0.0 { length / k.a.s66 } else { f64::INFINITY });
+    let wall = |st: Strip, length: f64| {
+        skin(st).map_or(f64::INFINITY, |k| if k.a.s66 > 0.0 { length / k.a.s66 } else { f64::INFINITY })
+    };
     let nose = wall(Strip::NoseUpper, s.nose_upper_m) + wall(Strip::NoseLower, s.nose_lower_m);
     let web = out.cap_lever_m / super::web::stiffness(design, skins, s.eta, count(&sizing.web)).max(1e-9);
     let aft = wall(Strip::AftUpper, s.aft_upper_m)
@@ -173,8 +198,8 @@ fn section(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizing, at
     let ea_nose = skin_ea(Strip::NoseUpper, s.nose_upper_m) + skin_ea(Strip::NoseLower, s.nose_lower_m);
     let ea_caps = u.ea_n + l.ea_n;
     let arm = 0.5 * s.spar_frac * s.chord_m;
-    out.ei_inplane_nm2 =
-        ea_nose * ea_caps / (ea_nose + ea_caps).max(1.0) * arm * arm + (u.ea_n * u.width_m * u.width_m + l.ea_n * l.width_m * l.width_m) / 12.0;
+    out.ei_inplane_nm2 = ea_nose * ea_caps / (ea_nose + ea_caps).max(1.0) * arm * arm
+        + (u.ea_n * u.width_m * u.width_m + l.ea_n * l.width_m * l.width_m) / 12.0;
     out
 }
 
@@ -218,10 +243,12 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
             let mut slope = 0.0;
             for i in 1..y.len().min(sections.len()) {
                 let dx = y[i] - y[i - 1];
-                let (k0, k1) = (rate(&c.moment_nm, i - 1, sections[i - 1].ei_nm2), rate(&c.moment_nm, i, sections[i].ei_nm2));
+                let (k0, k1) =
+                    (rate(&c.moment_nm, i - 1, sections[i - 1].ei_nm2), rate(&c.moment_nm, i, sections[i].ei_nm2));
                 out.deflection_m[i] = out.deflection_m[i - 1] + slope * dx + (2.0 * k0 + k1) * dx * dx / 6.0;
                 slope += (k0 + k1) * dx / 2.0;
-                let (t0, t1) = (rate(&c.torque_nm, i - 1, sections[i - 1].gj_nm2), rate(&c.torque_nm, i, sections[i].gj_nm2));
+                let (t0, t1) =
+                    (rate(&c.torque_nm, i - 1, sections[i - 1].gj_nm2), rate(&c.torque_nm, i, sections[i].gj_nm2));
                 out.twist_rad[i] = out.twist_rad[i - 1] + (t0 + t1) * dx / 2.0;
             }
             out

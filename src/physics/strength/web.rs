@@ -53,7 +53,11 @@ pub fn stiffness(design: &Design, skins: &[Skin], eta: f64, extra: u32) -> f64 {
     let soft: f64 = run
         .bands
         .iter()
-        .map(|b| b.height_frac / (skins.get(b.construction).map_or(0.0, |s| s.a.s66) * thicker(design, b.construction, extra)).max(1e-9))
+        .map(|b| {
+            b.height_frac
+                / (skins.get(b.construction).map_or(0.0, |s| s.a.s66) * thicker(design, b.construction, extra))
+                    .max(1e-9)
+        })
         .sum();
     if soft > 0.0 { 1.0 / soft } else { 0.0 }
 }
@@ -72,7 +76,8 @@ pub fn core_of(design: &Design, skins: &[Skin], eta: f64) -> Option<(usize, f64)
 /// E t of the faces along the height, N/m, softest band.
 pub fn edge_stiffness(design: &Design, skins: &[Skin], eta: f64) -> f64 {
     run_at(design, eta).map_or(0.0, |r| {
-        let least = r.bands.iter().filter_map(|b| skins.get(b.construction)).map(|s| s.a.s22).fold(f64::INFINITY, f64::min);
+        let least =
+            r.bands.iter().filter_map(|b| skins.get(b.construction)).map(|s| s.a.s22).fold(f64::INFINITY, f64::min);
         if least.is_finite() { least } else { 0.0 }
     })
 }
@@ -103,7 +108,11 @@ pub fn allowables(design: &Design, skins: &[Skin], eta: f64, extra: u32, panel_m
     for b in &run.bands {
         let Some(s) = skins.get(b.construction) else { continue };
         let k = thicker(design, b.construction, extra);
-        let strain = [&s.outer, &s.inner].iter().filter(|f| f.thickness_m > 0.0).map(|f| f.strain_shear).fold(f64::INFINITY, f64::min);
+        let strain = [&s.outer, &s.inner]
+            .iter()
+            .filter(|f| f.thickness_m > 0.0)
+            .map(|f| f.strain_shear)
+            .fold(f64::INFINITY, f64::min);
         if strain.is_finite() {
             strength = strength.min(s.a.s66 * k * strain);
         }
@@ -123,12 +132,20 @@ pub fn allowables(design: &Design, skins: &[Skin], eta: f64, extra: u32, panel_m
 }
 
 /// Least reserve of the web of one bay while sizing; torsion with the nose cell alone (the greater flow).
-pub fn reserve(design: &Design, layout: &Layout, skins: &[Skin], loads: &Loads, layers: &CapLayers, at: (usize, &Sizing)) -> f64 {
+pub fn reserve(
+    design: &Design,
+    layout: &Layout,
+    skins: &[Skin],
+    loads: &Loads,
+    layers: &CapLayers,
+    at: (usize, &Sizing),
+) -> f64 {
     let (bay, sizing) = at;
     let b = &layout.bays[bay];
     let n = |v: &[u32]| f64::from(v.get(bay).copied().unwrap_or(0));
     let depth = sizing::clear_depth_m(layout, skins, &b.inner, bay);
-    let lever = depth - (n(&sizing.upper) * layers.upper.thickness_m + n(&sizing.lower) * layers.lower.thickness_m) / 2.0;
+    let lever =
+        depth - (n(&sizing.upper) * layers.upper.thickness_m + n(&sizing.lower) * layers.lower.thickness_m) / 2.0;
     let flow = loads
         .loads
         .iter()
@@ -138,7 +155,13 @@ pub fn reserve(design: &Design, layout: &Layout, skins: &[Skin], loads: &Loads, 
         })
         .fold(0.0, f64::max);
     let factor = design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor);
-    let (strength, buckle) = allowables(design, skins, b.inner.eta, sizing.web.get(bay).copied().unwrap_or(0), (b.length_m, lever.max(0.01)));
+    let (strength, buckle) = allowables(
+        design,
+        skins,
+        b.inner.eta,
+        sizing.web.get(bay).copied().unwrap_or(0),
+        (b.length_m, lever.max(0.01)),
+    );
     strength.min(buckle) / (flow * factor).max(1e-9)
 }
 
@@ -163,13 +186,18 @@ fn both(c: &Context, out: &mut Vec<Margin>, strength: bool) {
         let extra = c.sizing.web.get(bay).copied().unwrap_or(0);
         let a = allowables(c.design, c.skins, b.inner.eta, extra, (b.length_m, s.cap_lever_m));
         let (key, allowed) = if strength { (SHEAR.key, a.0) } else { (BUCKLING.key, a.1) };
-        out.push(margin(key, (Some(bay), None, Some(case)), (q * c.ultimate(), allowed, "N/m"), inputs(&[
-            Input { label: "V limit", value: v, unit: "N" },
-            Input { label: "T limit", value: t, unit: "N m" },
-            Input { label: "cap lever", value: s.cap_lever_m, unit: "m" },
-            Input { label: "factor", value: c.ultimate(), unit: "" },
-            Input { label: "extra plies", value: f64::from(extra), unit: "" },
-        ])));
+        out.push(margin(
+            key,
+            (Some(bay), None, Some(case)),
+            (q * c.ultimate(), allowed, "N/m"),
+            inputs(&[
+                Input { label: "V limit", value: v, unit: "N" },
+                Input { label: "T limit", value: t, unit: "N m" },
+                Input { label: "cap lever", value: s.cap_lever_m, unit: "m" },
+                Input { label: "factor", value: c.ultimate(), unit: "" },
+                Input { label: "extra plies", value: f64::from(extra), unit: "" },
+            ]),
+        ));
     }
 }
 

@@ -49,10 +49,15 @@ fn tip(c: &Context, out: &mut Vec<Margin>) {
             (worst, case) = (d, l.case);
         }
     }
-    out.push(margin(TIP.key, (None, None, Some(case)), (worst, target * c.layout.half_span_m, "m"), inputs(&[
-        Input { label: "half span", value: c.layout.half_span_m, unit: "m" },
-        Input { label: "target share", value: target, unit: "" },
-    ])));
+    out.push(margin(
+        TIP.key,
+        (None, None, Some(case)),
+        (worst, target * c.layout.half_span_m, "m"),
+        inputs(&[
+            Input { label: "half span", value: c.layout.half_span_m, unit: "m" },
+            Input { label: "target share", value: target, unit: "" },
+        ]),
+    ));
 }
 
 fn twist(c: &Context, out: &mut Vec<Margin>) {
@@ -67,9 +72,12 @@ fn twist(c: &Context, out: &mut Vec<Margin>) {
             }
         }
     }
-    out.push(margin(TWIST.key, (None, None, Some(case)), (worst.to_degrees(), target.to_degrees(), "deg"), inputs(&[
-        Input { label: "GJ root", value: c.sections.first().map_or(0.0, |s| s.gj_nm2), unit: "N m2" },
-    ])));
+    out.push(margin(
+        TWIST.key,
+        (None, None, Some(case)),
+        (worst.to_degrees(), target.to_degrees(), "deg"),
+        inputs(&[Input { label: "GJ root", value: c.sections.first().map_or(0.0, |s| s.gj_nm2), unit: "N m2" }]),
+    ));
 }
 
 fn diverge(c: &Context, out: &mut Vec<Margin>) {
@@ -82,10 +90,15 @@ fn diverge(c: &Context, out: &mut Vec<Margin>) {
     let speed = divergence::divergence_pa(&wing).map_or(f64::INFINITY, divergence::speed_at_m_s);
     let asked = 1.2 * limits.dive_speed_m_s;
     let swept = c.design.planform.sweep_rad.abs() > 5.0_f64.to_radians();
-    let mut m = margin(DIVERGENCE.key, (None, None, None), (asked, speed, "m/s"), inputs(&[
-        Input { label: "dive speed", value: limits.dive_speed_m_s, unit: "m/s" },
-        Input { label: "GJ root", value: gj.first().copied().unwrap_or(0.0), unit: "N m2" },
-    ]));
+    let mut m = margin(
+        DIVERGENCE.key,
+        (None, None, None),
+        (asked, speed, "m/s"),
+        inputs(&[
+            Input { label: "dive speed", value: limits.dive_speed_m_s, unit: "m/s" },
+            Input { label: "GJ root", value: gj.first().copied().unwrap_or(0.0), unit: "N m2" },
+        ]),
+    );
     if swept && c.design.planform.sweep_rad < 0.0 {
         m.verdict = super::Verdict::NotShown("forward sweep lowers the divergence speed and is outside this formula");
     }

@@ -1,0 +1,30 @@
+//! Chance of damage: severity and resistance both lognormal and independent.
+
+/// Chance that severity exceeds resistance: Phi(ln(S/R)/beta), beta the root of squares of both spreads.
+/// **Source:** lognormal fragility, Porter, *A Beginner's Guide to Fragility, Vulnerability, and Risk* (form from memory).
+pub fn chance(severity: f64, resistance: f64, beta: f64) -> f64 {
+    if severity <= 0.0 {
+        return 0.0;
+    }
+    if resistance <= 0.0 {
+        return 1.0;
+    }
+    if resistance.is_infinite() {
+        return 0.0;
+    }
+    normal_cdf((severity / resistance).ln() / beta)
+}
+
+/// Normal distribution function by Abramowitz and Stegun 26.2.17, error below 7.5e-8.
+pub fn normal_cdf(z: f64) -> f64 {
+    let t = 1.0 / (1.0 + 0.2316419 * z.abs());
+    let poly =
+        t * (0.319_381_530 + t * (-0.356_563_782 + t * (1.781_477_937 + t * (-1.821_255_978 + t * 1.330_274_429))));
+    let tail = density(z) * poly;
+    if z >= 0.0 { 1.0 - tail } else { tail }
+}
+
+/// Normal density.
+pub fn density(z: f64) -> f64 {
+    (-0.5 * z * z).exp() * 0.398_942_280_401_432_7
+}
