@@ -1,1 +1,320 @@
-//! To come with its part.
+//! The screen without a terminal: keys and mouse in, text out.
+#![expect(clippy::unwrap_used, clippy::expect_used, reason = "helpers of tests may fail as tests do")]
+
+use std::path::Path;
+
+use crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+use thistledown::physics::design::Strip;
+use thistledown::scenario;
+use thistledown::screen::areas::areas;
+use thistledown::screen::boundary::boundaries;
+use thistledown::screen::{self, Action, App, Effect, Effects};
+
+/// The invented Marram wing, mixed construction, on a screen of some size.
+fn marram(w: u16, h: u16) -> App {
+    let scenario = scenario::load(Path::new("scenarios/marram-mixed.toml")).expect("the demo loads");
+    let mut app = App::new(scenario);
+    act(&mut app, Action::Resize(w, h));
+    app
+}
+
+/// Apply an action and do what it asks of the worker.
+fn act(app: &mut App, action: Action) -> Effects {
+    let effects = screen::update(app, action);
+    screen::settle(app, &effects);
+    effects
+}
+
+fn press(app: &mut App, code: KeyCode) -> Effects {
+    act(app, Action::Key(KeyEvent::new(code, KeyModifiers::NONE)))
+}
+
+fn keys(app: &mut App, text: &str) {
+    for c in text.chars() {
+        press(app, KeyCode::Char(c));
+    }
+}
+
+fn mouse(app: &mut App, kind: MouseEventKind, column: u16, row: u16) -> Effects {
+    act(app, Action::Mouse(MouseEvent { kind, column, row, modifiers: KeyModifiers::NONE }))
+}
+
+fn text(app: &App) -> String {
+    let (w, h) = app.size;
+    let mut terminal = Terminal::new(TestBackend::new(w, h)).unwrap();
+    terminal.draw(|f| screen::draw(app, f)).unwrap();
+    let buffer = terminal.backend().buffer().clone();
+    (0..h).map(|y| (0..w).map(|x| buffer[(x, y)].symbol().to_owned()).collect::<String>() + "\n").collect()
+}
+
+fn weight(app: &App) -> f64 {
+    app.evaluation.weight.budget_kg
+}
+
+fn find(app: &mut App, words: &str) {
+    keys(app, "/");
+    keys(app, words);
+    press(app, KeyCode::Enter);
+}
+
+#[test]
+fn the_first_frame_has_the_wing_and_its_numbers() {
+    for (w, h) in [(80, 24), (120, 40), (200, 60)] {
+        let app = marram(w, h);
+        let t = text(&app);
+        for words in ["Marram", "Wing", "aft up", "nose low", "areal weight", "Weight", "kg", "quit", "planform"] {
+            assert!(t.contains(words), "{w}x{h} lacks `{words}`:\n{t}");
+        }
+        assert!(t.contains(&format!("{:.2} kg", weight(&app))), "{t}");
+    }
+}
+
+#[test]
+fn a_window_too_small_is_told_so_politely() {
+    let t = text(&marram(60, 18));
+    assert!(t.contains("80x24") && t.contains("60x18") && t.contains("Please"), "{t}");
+    for (w, h) in [(1, 1), (3, 2), (79, 24), (80, 23)] {
+        text(&marram(w, h));
+    }
+}
+
+#[test]
+fn turning_a_dial_changes_the_weight_and_undo_brings_it_back() {
+    let mut app = marram(120, 40);
+    find(&mut app, "boundary aft up");
+    let (before, dial) = (weight(&app), app.dial().unwrap().clone());
+    let shown = text(&app);
+    press(&mut app, KeyCode::Right);
+    assert!(dial.value(&app.design) > 0.5);
+    assert!(weight(&app) > before, "more sandwich is heavier");
+    assert_ne!(text(&app), shown);
+    assert!(text(&app).contains("not saved"));
+    keys(&mut app, "u");
+    assert!((weight(&app) - before).abs() < 1e-12);
+    assert!(text(&app).contains("taken back"), "{}", text(&app));
+    keys(&mut app, "U");
+    assert!(weight(&app) > before);
+}
+
+#[test]
+fn old_numbers_stay_until_the_new_ones_arrive() {
+    let mut app = marram(80, 24);
+    let before = weight(&app);
+    let effects = screen::update(&mut app, Action::Key(KeyEvent::new(KeyCode::Char('.'), KeyModifiers::NONE)));
+    assert!(app.old());
+    assert!(text(&app).contains(&format!("{before:.2} kg")), "the old weight is still there");
+    assert!(effects.iter().any(|e| matches!(e, Effect::Evaluate { .. })));
+    screen::settle(&mut app, &effects);
+    assert!(!app.old() && weight(&app) > before);
+}
+
+#[test]
+fn an_answer_that_was_overtaken_is_dropped() {
+    let mut app = marram(80, 24);
+    let first = screen::update(&mut app, Action::Key(KeyEvent::new(KeyCode::Char('.'), KeyModifiers::NONE)));
+    screen::settle(&mut app, &first);
+    let newest = weight(&app);
+    screen::update(&mut app, Action::Evaluated(0, Box::default()));
+    assert!((weight(&app) - newest).abs() < 1e-12);
+}
+
+/// Column and row of the aft-upper boundary on the right half, and a column further out.
+fn boundary_place(app: &App) -> (u16, u16) {
+    let a = areas(app.size, app);
+    let row = a.map.strips.iter().find(|(s, _)| *s == Strip::AftUpper).unwrap().1;
+    let eta = boundaries(app).iter().find(|b| b.strips.contains(&Strip::AftUpper)).unwrap().eta;
+    (a.map.column_of(eta, true), row)
+}
+
+#[test]
+fn the_boundary_is_dragged_with_the_mouse_as_one_undo_step() {
+    for (w, h) in [(80, 24), (120, 40)] {
+        let mut app = marram(w, h);
+        let (column, row) = boundary_place(&app);
+        let before = weight(&app);
+        mouse(&mut app, MouseEventKind::Down(MouseButton::Left), column, row);
+        assert!(app.drag.is_some(), "{}", text(&app));
+        for c in column + 1..=column + 5 {
+            mouse(&mut app, MouseEventKind::Drag(MouseButton::Left), c, row);
+        }
+        assert!(text(&app).contains("since you took hold"), "{}", text(&app));
+        mouse(&mut app, MouseEventKind::Up(MouseButton::Left), column + 5, row);
+        assert!(weight(&app) > before, "outboard is more sandwich: heavier");
+        assert_eq!(boundary_place(&app).0, column + 5, "it stands where it was let go");
+        assert_eq!(app.undo.len(), 1);
+        keys(&mut app, "u");
+        assert!((weight(&app) - before).abs() < 1e-12);
+    }
+}
+
+#[test]
+fn escape_during_a_drag_puts_it_back() {
+    let mut app = marram(80, 24);
+    let (column, row) = boundary_place(&app);
+    let before = weight(&app);
+    mouse(&mut app, MouseEventKind::Down(MouseButton::Left), column, row);
+    mouse(&mut app, MouseEventKind::Drag(MouseButton::Left), column - 6, row);
+    assert!(weight(&app) < before);
+    press(&mut app, KeyCode::Esc);
+    assert!((weight(&app) - before).abs() < 1e-12);
+    assert!(app.drag.is_none() && app.undo.is_empty() && !app.unsaved);
+    let effects = mouse(&mut app, MouseEventKind::Drag(MouseButton::Left), column + 6, row);
+    assert!(effects.is_empty(), "with nothing in the hand a drag does nothing");
+}
+
+#[test]
+fn the_boundary_moves_by_keys_too() {
+    let mut app = marram(80, 24);
+    let before = weight(&app);
+    // Several steps: between ribs a closing rib is added, which may outweigh one step of skin.
+    keys(&mut app, ",,,,,,,,");
+    let inboard = weight(&app);
+    assert!(inboard < before, "{inboard} {before}");
+    keys(&mut app, "................");
+    assert!(weight(&app) > before);
+}
+
+#[test]
+fn every_cell_of_the_map_says_its_own_column_again() {
+    for w in (80..220).step_by(7) {
+        let app = marram(w, 45);
+        let m = areas(app.size, &app).map;
+        for column in 0..w {
+            if let Some((right, eta)) = m.eta_at(column) {
+                assert_eq!(m.column_of(eta, right), column, "width {w}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_pin_brings_triangles() {
+    let mut app = marram(120, 40);
+    keys(&mut app, "p.....");
+    let t = text(&app);
+    assert!(t.contains('▲'), "{t}");
+    assert!(t.contains("◆ pinned"), "{t}");
+    keys(&mut app, "u");
+    keys(&mut app, "uuuup");
+    assert!(app.pin.is_none(), "pinning the same wing again unpins");
+}
+
+#[test]
+fn a_value_is_typed_and_nonsense_is_refused() {
+    let mut app = marram(120, 40);
+    find(&mut app, "span");
+    let dial = app.dial().unwrap().clone();
+    assert_eq!(dial.key, "planform.span_m");
+    keys(&mut app, "=12.8 m");
+    assert!(text(&app).contains("12.8 m"));
+    press(&mut app, KeyCode::Enter);
+    assert!((dial.value(&app.design) - 12.8).abs() < 1e-9);
+    keys(&mut app, "=wide");
+    press(&mut app, KeyCode::Enter);
+    assert!((dial.value(&app.design) - 12.8).abs() < 1e-9);
+    assert!(text(&app).contains("not a number"), "{}", text(&app));
+    keys(&mut app, "=99");
+    press(&mut app, KeyCode::Esc);
+    assert!((dial.value(&app.design) - 12.8).abs() < 1e-9, "Esc leaves it as it was");
+}
+
+#[test]
+fn every_page_draws_at_every_size_and_says_its_name() {
+    for (w, h) in [(80, 24), (100, 30), (120, 40), (200, 60)] {
+        let mut app = marram(w, h);
+        for (digit, page) in app.pages().collect::<Vec<_>>() {
+            press(&mut app, KeyCode::Char(digit));
+            assert_eq!(app.page, page);
+            let t = text(&app);
+            assert!(t.lines().next().unwrap().contains(page.word()), "{t}");
+            for _ in 0..3 {
+                press(&mut app, KeyCode::Down);
+                press(&mut app, KeyCode::Right);
+                text(&app);
+            }
+            press(&mut app, KeyCode::End);
+            press(&mut app, KeyCode::Enter);
+            text(&app);
+            press(&mut app, KeyCode::Esc);
+        }
+    }
+}
+
+#[test]
+fn the_parts_of_the_weight_page_are_those_of_the_wing() {
+    let mut app = marram(120, 60);
+    keys(&mut app, "3");
+    let t = text(&app);
+    for words in ["skins", "spar caps", "ribs", "P10", "expected", "budget"] {
+        assert!(t.contains(words), "lacks `{words}`:\n{t}");
+    }
+    let skins: f64 = app
+        .evaluation
+        .weight
+        .parts
+        .iter()
+        .filter(|p| p.heading == thistledown::physics::mass::tally::Heading::Skins)
+        .map(|p| p.nominal_kg)
+        .sum();
+    assert!(t.contains(&format!("{skins:.3}")), "{t}");
+}
+
+#[test]
+fn help_lists_the_keys_of_the_hint_line() {
+    let mut app = marram(120, 60);
+    keys(&mut app, "?");
+    let t = text(&app);
+    for words in ["turn the chosen dial one step", "take the last turn back", "drag ┃", "Esc closes"] {
+        assert!(t.contains(words), "lacks `{words}`:\n{t}");
+    }
+    press(&mut app, KeyCode::Esc);
+    assert!(!text(&app).contains("take the last turn back"));
+}
+
+#[test]
+fn leaving_with_turns_unsaved_asks() {
+    let mut app = marram(80, 24);
+    assert!(press(&mut app, KeyCode::Char('q')).contains(&Effect::Quit), "nothing turned: it leaves");
+    keys(&mut app, ".");
+    assert!(!press(&mut app, KeyCode::Char('q')).contains(&Effect::Quit));
+    assert!(text(&app).contains("not saved"));
+    assert!(press(&mut app, KeyCode::Esc).is_empty());
+    keys(&mut app, "q");
+    assert!(press(&mut app, KeyCode::Char('d')).contains(&Effect::Quit));
+}
+
+#[test]
+fn a_signal_keeps_a_recovery_copy_before_it_ends() {
+    let mut app = marram(80, 24);
+    assert_eq!(act(&mut app, Action::Quit), vec![Effect::KeepNow, Effect::Quit]);
+}
+
+#[test]
+fn the_step_shown_is_the_step_taken() {
+    let mut app = marram(80, 24);
+    keys(&mut app, ".");
+    let key = app.dial().unwrap().key.clone();
+    let (effect, fresh) = app.step_of(&key).map(|(e, f)| (e.clone(), f)).unwrap();
+    assert!(fresh && effect.steps == 1);
+    let before = weight(&app);
+    press(&mut app, KeyCode::Right);
+    assert!((weight(&app) - before - effect.weight_kg).abs() < 1e-9);
+}
+
+#[test]
+fn every_dial_can_be_turned_to_both_ends_without_harm() {
+    let mut app = marram(80, 24);
+    for i in 0..app.dials.len() {
+        app.chosen = i;
+        for code in [KeyCode::Right, KeyCode::Left, KeyCode::Left] {
+            press(&mut app, code);
+        }
+        text(&app);
+    }
+    while !app.undo.is_empty() {
+        keys(&mut app, "u");
+    }
+    assert!(!app.unsaved, "everything taken back is as it was read");
+}

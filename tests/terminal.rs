@@ -1,1 +1,262 @@
 //! Tests in a real pseudo-terminal.
+#![expect(clippy::unwrap_used, clippy::panic, reason = "helpers of tests may fail as tests do")]
+#![cfg(unix)]
+
+use std::io::{Read, Write};
+use std::num::NonZero;
+use std::path::PathBuf;
+use std::sync::{Arc, Mutex};
+use std::thread;
+use std::time::{Duration, Instant};
+
+use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+
+/// A program in a terminal of its own, and the scenario it works on.
+struct Tty {
+    screen: Arc<Mutex<vt100::Parser>>,
+    raw: Arc<Mutex<Vec<u8>>>,
+    keys: Box<dyn Write + Send>,
+    child: Box<dyn Child + Send + Sync>,
+    master: Box<dyn MasterPty + Send>,
+    folder: tempfile::TempDir,
+}
+
+fn size(rows: u16, cols: u16) -> PtySize {
+    PtySize { rows, cols, pixel_width: 0, pixel_height: 0 }
+}
+
+impl Tty {
+    fn start(env: &[(&str, &str)]) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("marram.toml");
+        std::fs::copy("scenarios/marram-mixed.toml", &file).unwrap();
+        let pair = native_pty_system().openpty(size(24, 80)).unwrap();
+        let mut cmd = CommandBuilder::new(env!("CARGO_BIN_EXE_thistledown"));
+        cmd.arg(&file);
+        for gone in ["NO_COLOR", "COLORTERM", "THISTLEDOWN_TEST_PANIC", "RUST_BACKTRACE"] {
+            cmd.env_remove(gone);
+        }
+        cmd.env("TERM", "xterm-256color");
+        for (k, v) in env {
+            cmd.env(k, v);
+        }
+        let child = pair.slave.spawn_command(cmd).unwrap();
+        drop(pair.slave);
+        let (mut from, keys) = (pair.master.try_clone_reader().unwrap(), pair.master.take_writer().unwrap());
+        let parser = vt100::Parser::new(NonZero::new(24).unwrap(), NonZero::new(80).unwrap(), 0);
+        let (screen, raw) = (Arc::new(Mutex::new(parser)), Arc::new(Mutex::new(Vec::new())));
+        let (fill, bytes) = (Arc::clone(&screen), Arc::clone(&raw));
+        thread::spawn(move || {
+            let mut b = [0; 4096];
+            while let Ok(n @ 1..) = from.read(&mut b) {
+                fill.lock().unwrap().process(&b[..n]);
+                bytes.lock().unwrap().extend_from_slice(&b[..n]);
+            }
+        });
+        let t = Self { screen, raw, keys, child, master: pair.master, folder };
+        t.until("the first frame", |s| s.contents().contains("Marram") && s.contents().contains("quit"));
+        t
+    }
+
+    /// Poll every 5 ms, at most 10 s; print the screen when it does not come.
+    fn until(&self, what: &str, ok: impl Fn(&vt100::Screen) -> bool) {
+        let end = Instant::now() + Duration::from_secs(10);
+        loop {
+            if ok(self.screen.lock().unwrap().screen()) {
+                return;
+            }
+            let screen = self.screen.lock().unwrap().screen().contents();
+            assert!(Instant::now() < end, "waited in vain for {what}:\n{screen}");
+            thread::sleep(Duration::from_millis(5));
+        }
+    }
+
+    fn send(&mut self, bytes: &str) {
+        self.keys.write_all(bytes.as_bytes()).unwrap();
+        self.keys.flush().unwrap();
+    }
+
+    fn mouse(&mut self, code: u8, col: u16, row: u16, end: char) {
+        self.send(&format!("\x1b[<{code};{};{}{end}", col + 1, row + 1));
+    }
+
+    /// The budget weight in the score strip.
+    fn weight(&self) -> f64 {
+        let words = self.screen.lock().unwrap().screen().contents();
+        let after = words.split("Weight ").nth(1).unwrap_or_else(|| panic!("no weight:\n{words}"));
+        after.split(' ').next().unwrap().parse().unwrap()
+    }
+
+    /// Column and row of the heavy bar of the aft upper strip, right half.
+    fn bar(&self) -> (u16, u16) {
+        let screen = self.screen.lock().unwrap();
+        let s = screen.screen();
+        for row in 0..24 {
+            let line: Vec<String> = (0..80).map(|c| s.cell(row, c).unwrap().contents().to_owned()).collect();
+            if line.concat().starts_with("aft up ") {
+                let column = line.iter().rposition(|c| c == "┃").unwrap_or_else(|| panic!("no bar:\n{}", s.contents()));
+                return (u16::try_from(column).unwrap(), row);
+            }
+        }
+        panic!("no strip:\n{}", s.contents());
+    }
+
+    fn left_clean(&self) {
+        self.until("a clean terminal", |s| {
+            !s.alternate_screen() && s.mouse_protocol_mode() == vt100::MouseProtocolMode::None && !s.hide_cursor()
+        });
+        let raw = self.raw.lock().unwrap();
+        let has = |end: &[u8]| raw.windows(end.len()).any(|w| w == end);
+        assert!(has(b"\x1b[?1049l") && has(b"\x1b[?1002l") && has(b"\x1b[?2004l"));
+    }
+
+    fn signal(&self, name: &str) {
+        let pid = self.child.process_id().unwrap().to_string();
+        assert!(std::process::Command::new("kill").args([name, &pid]).status().unwrap().success());
+    }
+
+    /// The system says that the program is stopped.
+    fn stopped(&self) -> bool {
+        let pid = self.child.process_id().unwrap().to_string();
+        let told = std::process::Command::new("ps").args(["-o", "stat=", "-p", &pid]).output().unwrap();
+        String::from_utf8_lossy(&told.stdout).contains('T')
+    }
+
+    fn recovery(&self) -> PathBuf {
+        self.folder.path().join("marram.recovered.toml")
+    }
+}
+
+#[test]
+fn dragging_the_boundary_with_the_mouse_moves_the_weight() {
+    let mut t = Tty::start(&[]);
+    let (column, row) = t.bar();
+    let before = t.weight();
+    t.mouse(0, column, row, 'M');
+    for c in column + 1..=column + 5 {
+        t.mouse(32, c, row, 'M');
+    }
+    t.until("words of the drag", |s| s.contents().contains("took hold"));
+    t.mouse(0, column + 5, row, 'm');
+    t.until("the end of the drag", |s| !s.contents().contains("took hold"));
+    assert_eq!(t.bar(), (column + 5, row));
+    assert!(t.weight() > before + 0.1, "{} {before}", t.weight());
+    t.send("u");
+    t.until("the boundary back", |s| s.contents().contains("taken back"));
+    assert_eq!(t.bar(), (column, row));
+    t.send("q");
+    assert!(t.child.wait().unwrap().success());
+    t.left_clean();
+}
+
+#[test]
+fn saving_keeps_the_file_and_a_turn_unsaved_is_asked_about() {
+    let mut t = Tty::start(&[]);
+    t.send(".");
+    t.until("the mark", |s| s.contents().contains("not saved"));
+    t.send("q");
+    t.until("the question", |s| s.contents().contains("save and leave"));
+    t.send("s");
+    assert!(t.child.wait().unwrap().success());
+    t.left_clean();
+    let saved = thistledown::scenario::load(&t.folder.path().join("marram.toml")).unwrap();
+    let first = thistledown::scenario::load(std::path::Path::new("scenarios/marram-mixed.toml")).unwrap();
+    assert_ne!(saved.design.strips, first.design.strips, "the boundary was written");
+    assert!(!t.recovery().exists());
+}
+
+#[test]
+fn sigterm_gives_the_terminal_back_and_keeps_a_recovery_copy() {
+    let mut t = Tty::start(&[]);
+    t.send(".");
+    t.until("the mark", |s| s.contents().contains("not saved"));
+    t.signal("-TERM");
+    t.child.wait().unwrap();
+    t.left_clean();
+    assert!(t.recovery().exists());
+}
+
+#[test]
+fn stop_and_continue_draws_again() {
+    let mut t = Tty::start(&[]);
+    t.signal("-TSTP");
+    t.until("the shell's screen, the program stopped", |s| !s.alternate_screen() && t.stopped());
+    t.signal("-CONT");
+    t.until("the wing again", |s| s.alternate_screen() && s.contents().contains("Marram"));
+    t.send("q");
+    assert!(t.child.wait().unwrap().success());
+    t.left_clean();
+}
+
+#[cfg(debug_assertions)]
+#[test]
+fn a_panic_gives_the_terminal_back() {
+    let mut t = Tty::start(&[("THISTLEDOWN_TEST_PANIC", "main")]);
+    t.send(".");
+    let status = t.child.wait().unwrap();
+    assert_eq!(status.exit_code(), 101);
+    t.left_clean();
+    t.until("the message", |s| s.contents().contains("a failure asked for by a test"));
+}
+
+#[cfg(debug_assertions)]
+#[test]
+fn a_panic_of_the_worker_is_told_and_the_terminal_given_back() {
+    let mut t = Tty::start(&[("THISTLEDOWN_TEST_PANIC", "worker")]);
+    t.send(".");
+    assert_eq!(t.child.wait().unwrap().exit_code(), 70);
+    t.left_clean();
+    t.until("the message", |s| s.contents().contains("a failure asked for by a test"));
+    assert!(t.recovery().exists());
+}
+
+#[test]
+fn without_colour_the_chosen_dial_still_stands_out() {
+    let mut t = Tty::start(&[("NO_COLOR", "1")]);
+    let plain = |s: &vt100::Screen| {
+        (0..24).all(|r| (0..80).all(|c| s.cell(r, c).is_none_or(|c| c.fgcolor() == vt100::Color::Default)))
+    };
+    let inverse = |s: &vt100::Screen| (1..23).any(|r| (0..80).any(|c| s.cell(r, c).is_some_and(vt100::Cell::inverse)));
+    t.until("inverse without colour", |s| plain(s) && inverse(s));
+    t.send("q");
+    assert!(t.child.wait().unwrap().success());
+    t.left_clean();
+}
+
+#[test]
+fn the_screen_follows_the_window() {
+    let mut t = Tty::start(&[]);
+    let resize = |t: &Tty, rows: u16, cols: u16| {
+        t.screen.lock().unwrap().screen_mut().set_size(NonZero::new(rows).unwrap(), NonZero::new(cols).unwrap());
+        t.master.resize(size(rows, cols)).unwrap();
+    };
+    resize(&t, 18, 60);
+    t.until("the polite words", |s| s.contents().contains("60x18"));
+    resize(&t, 40, 120);
+    t.until("boxes and the hint on the last row", |s| {
+        s.contents().contains("Skin map") && s.rows(0, 120).nth(39).is_some_and(|r| r.contains("quit"))
+    });
+    t.send("q");
+    assert!(t.child.wait().unwrap().success());
+    t.left_clean();
+}
+
+#[test]
+fn at_rest_nothing_is_written() {
+    let mut t = Tty::start(&[]);
+    // Quiet is reached when the length has not grown for 300 ms; from then on it must stay so.
+    let length = || t.raw.lock().unwrap().len();
+    let end = Instant::now() + Duration::from_secs(20);
+    let mut last = (length(), Instant::now());
+    while last.1.elapsed() < Duration::from_millis(300) {
+        assert!(Instant::now() < end, "never quiet");
+        thread::sleep(Duration::from_millis(5));
+        if length() != last.0 {
+            last = (length(), Instant::now());
+        }
+    }
+    thread::sleep(Duration::from_millis(500));
+    assert_eq!(length(), last.0);
+    t.send("q");
+    assert!(t.child.wait().unwrap().success());
+}

@@ -46,9 +46,13 @@ fn too_small(size: (u16, u16), frame: &mut Frame) {
 fn head(app: &App, frame: &mut Frame, r: Rect) {
     let t = app.theme;
     let mark = if app.unsaved { " * not saved" } else { "" };
-    let left = format!("thistledown · {}{mark}", app.name());
+    let long = format!("thistledown · {}{mark}", app.name());
+    let names: usize = app.pages().map(|(_, p)| p.word().len() + 3).sum::<usize>() + 3;
+    let room = usize::from(r.width).saturating_sub(names);
+    let short = format!("{}{mark}", app.design.name);
+    let left = if long.chars().count() <= room || short.chars().count() > room { long } else { short };
+    let wide = left.chars().count() <= room;
     frame.render_widget(Paragraph::new(left).style(t.title()), r);
-    let wide = r.width >= 118;
     let mut spans = Vec::new();
     for (digit, p) in app.pages() {
         if p == app.page {
@@ -66,34 +70,32 @@ fn head(app: &App, frame: &mut Frame, r: Rect) {
     frame.render_widget(Paragraph::new(line), Rect::new(r.x + r.width - width, r.y, width, 1));
 }
 
-/// Scores packed into lines, a score never broken over two.
-fn packed(app: &App, all: &[Score], width: usize, lines: usize) -> (Vec<Line<'static>>, usize) {
-    let t = app.theme;
-    let mut out: Vec<Line<'static>> = Vec::new();
-    let (mut spans, mut used, mut taken) = (Vec::new(), 0, 0);
-    for (i, s) in all.iter().enumerate() {
-        let piece = spans_of(app, s, app.page == Page::Wing && app.focus == Focus::Scores && is_chosen(app, s));
-        let length: usize = piece.iter().map(Span::width).sum();
-        let gap = if used == 0 { 0 } else { 3 };
-        if used + gap + length > width && used > 0 {
-            out.push(Line::from(std::mem::take(&mut spans)));
-            used = 0;
-            if out.len() == lines {
-                return (out, i);
+/// Scores packed into lines, none broken over two; a later score fills a line where an earlier one has no room.
+/// Gives the lines and the places of the scores shown.
+fn packed(app: &App, all: &[Score], width: usize, lines: usize) -> (Vec<Line<'static>>, Vec<usize>) {
+    let here = app.page == Page::Wing && app.focus == Focus::Scores;
+    let mut waiting: Vec<(usize, Vec<Span<'static>>)> =
+        all.iter().enumerate().map(|(i, s)| (i, spans_of(app, s, here && is_chosen(app, s)))).collect();
+    let (mut out, mut shown) = (Vec::new(), Vec::new());
+    while out.len() < lines && !waiting.is_empty() {
+        let (mut spans, mut used) = (Vec::new(), 0);
+        waiting.retain_mut(|(i, piece)| {
+            let length: usize = piece.iter().map(Span::width).sum();
+            let gap = if used == 0 { 0 } else { 3 };
+            if used > 0 && used + gap + length > width {
+                return true;
             }
-        }
-        if used > 0 {
-            spans.push(Span::styled(" · ", t.rule()));
-            used += 3;
-        }
-        used += length;
-        spans.extend(piece);
-        taken = i + 1;
-    }
-    if !spans.is_empty() {
+            if used > 0 {
+                spans.push(Span::styled(" · ", app.theme.rule()));
+            }
+            used += gap + length;
+            spans.append(piece);
+            shown.push(*i);
+            false
+        });
         out.push(Line::from(spans));
     }
-    (out, taken)
+    (out, shown)
 }
 
 fn is_chosen(app: &App, s: &Score) -> bool {
@@ -114,6 +116,9 @@ fn spans_of(app: &App, s: &Score, chosen: bool) -> Vec<Span<'static>> {
     if !s.about.is_empty() {
         out.push(Span::styled(format!(" {}", s.about), about));
     }
+    if app.size.0 >= 118 && !s.more.is_empty() {
+        out.push(Span::styled(format!(" {}", s.more), t.dim()));
+    }
     if let Some((words, small)) = &s.change {
         out.push(Span::styled(format!(" {words}"), if *small { t.dim() } else { t.pin() }));
     }
@@ -124,10 +129,12 @@ fn spans_of(app: &App, s: &Score, chosen: bool) -> Vec<Span<'static>> {
 fn strip(app: &App, frame: &mut Frame, a: &Areas) {
     let all = scores(app);
     let (width, rows) = (usize::from(a.strip.width), usize::from(a.strip.height));
-    let (mut lines, taken) = packed(app, &all, width, rows);
-    let chosen_hidden = app.page == Page::Wing && app.focus == Focus::Scores && app.score >= taken;
-    if (app.other_scores || chosen_hidden) && taken < all.len() {
-        lines = packed(app, &all[taken..], width, rows).0;
+    let (mut lines, shown) = packed(app, &all, width, rows);
+    let chosen_hidden = app.page == Page::Wing && app.focus == Focus::Scores && !shown.contains(&app.score);
+    if (app.other_scores || chosen_hidden) && shown.len() < all.len() {
+        let hidden: Vec<Score> =
+            all.into_iter().enumerate().filter(|(i, _)| !shown.contains(i)).map(|(_, s)| s).collect();
+        lines = packed(app, &hidden, width, rows).0;
     }
     frame.render_widget(Paragraph::new(Text::from(lines)), a.strip);
 }

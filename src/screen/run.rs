@@ -145,7 +145,7 @@ fn next(from: &Receiver<Action>, until: Option<Instant>) -> Option<Action> {
 fn shows(app: &App, action: &Action) -> bool {
     match action {
         Action::Stepped(..) => app.page == Page::Wing,
-        Action::Kept(Ok(_)) | Action::Quit | Action::Suspend => false,
+        Action::Kept(Ok(_)) | Action::Quit => false,
         _ => true,
     }
 }

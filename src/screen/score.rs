@@ -34,6 +34,8 @@ pub struct Score {
     pub value: String,
     /// Words after the value: its band, place, target.
     pub about: String,
+    /// More words, where there is room.
+    pub more: String,
     /// A stated limit is not met; the words say by how much.
     pub broken: bool,
     /// It is judged against a stated target or limit.
@@ -102,12 +104,10 @@ pub fn scores_of(design: &Design, e: &Evaluation) -> Vec<Score> {
 fn weight(t: &Targets, e: &Evaluation) -> Score {
     let w = &e.weight;
     let a = Against { value: w.budget_kg, limit: t.wing_mass_kg, ceiling: true, digits: 1 };
-    let mut about = format!("drawn {:.1} ({:.1}-{:.1})", w.drawn_kg, w.p10_kg, w.p90_kg);
-    if a.limit.is_some() {
-        let chance = w.chance_of_target.map_or(String::new(), |c| format!(", chance {:.0} %", 100.0 * c));
-        about = format!("{}{chance}, {about}", a.words());
-    }
-    score(ScoreOf::Weight, "Weight", format!("{:.2} kg", w.budget_kg), about, a)
+    let chance = w.chance_of_target.map_or(String::new(), |c| format!(", chance {:.0} %", 100.0 * c));
+    let about = if a.limit.is_some() { format!("{}{chance}", a.words()) } else { String::new() };
+    let more = format!("drawn {:.1}, expected {:.1} ({:.1}-{:.1})", w.drawn_kg, w.expected_kg, w.p10_kg, w.p90_kg);
+    Score { more, ..score(ScoreOf::Weight, "Weight", format!("{:.2} kg", w.budget_kg), about, a) }
 }
 
 fn strength(e: &Evaluation) -> Score {
@@ -115,21 +115,21 @@ fn strength(e: &Evaluation) -> Score {
     let least = s.least.and_then(|i| e.margins.get(i));
     let at = least.map_or(String::new(), |m| {
         let bay = m.bay.map_or(String::new(), |b| format!(" bay {}", b + 1));
-        let case = m.case.and_then(|c| e.loads.cases.get(c)).map_or(String::new(), |c| format!(", {}", c.title));
-        format!("least {:+.2} {}{bay}{case}", m.rf - 1.0, mode_title(m.mode))
+        format!("{:+.2} {}{bay}", m.rf - 1.0, mode_title(m.mode))
     });
-    let mut about = at;
+    let mut more = String::new();
     if !s.not_shown.is_empty() {
-        about = format!("{about}{}{} not shown", if about.is_empty() { "" } else { "; " }, s.not_shown.len());
+        more = format!("{} not shown", s.not_shown.len());
     }
     if s.cases_off > 0 {
-        about = format!("{about}; {} cases off", s.cases_off);
+        more = joined(&[&more, &format!("{} cases off", s.cases_off)]);
     }
     Score {
         of: ScoreOf::Strength,
         word: "Strength",
         value: s.verdict.word().to_owned(),
-        about,
+        about: at,
+        more,
         broken: s.verdict == WingVerdict::Short,
         judged: true,
         change: None,
@@ -145,7 +145,7 @@ fn durability(t: &Targets, e: &Evaluation) -> Score {
 }
 
 fn score(of: ScoreOf, word: &'static str, value: String, about: String, a: Against) -> Score {
-    Score { of, word, value, about, broken: a.broken(), judged: a.limit.is_some(), change: None }
+    Score { of, word, value, about, more: String::new(), broken: a.broken(), judged: a.limit.is_some(), change: None }
 }
 
 /// A score whose words are only its limit.

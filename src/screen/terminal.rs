@@ -6,8 +6,11 @@ use std::thread;
 
 use crossterm::event::{self, DisableBracketedPaste, DisableMouseCapture, EnableBracketedPaste, Event, MouseEventKind};
 use crossterm::execute;
-use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
-use ratatui::DefaultTerminal;
+use crossterm::terminal::{
+    Clear, ClearType, EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
+};
+use ratatui::backend::CrosstermBackend;
+use ratatui::{DefaultTerminal, Terminal};
 
 use crate::problem::Problem;
 use crate::screen::action::Action;
@@ -46,7 +49,12 @@ impl Held {
         let _ = enable_raw_mode();
         let _ = execute!(stdout(), EnterAlternateScreen, EnableBracketedPaste);
         listen_to_mouse(mouse);
-        let _ = self.terminal.clear();
+        let _ = execute!(stdout(), Clear(ClearType::All));
+        // A new terminal knows nothing of what was drawn. Clearing the old one would ask it for the cursor, which the
+        // input thread would answer in its place.
+        if let Ok(fresh) = Terminal::new(CrosstermBackend::new(stdout())) {
+            self.terminal = fresh;
+        }
     }
 }
 

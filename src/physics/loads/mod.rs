@@ -8,5 +8,4 @@ pub mod internal;
 pub mod lattice;
 pub mod lift;
 pub mod limits;
-pub mod proof;
 pub mod section;

@@ -9,7 +9,7 @@ use crate::physics::evaluation::Evaluation;
 use crate::scenario::dials::dials;
 use crate::screen::app::{App, Neighbour};
 use crate::screen::page::{fit, put};
-use crate::screen::score::scores_of;
+use crate::screen::score::{ScoreOf, scores_of};
 
 /// A column of the page.
 pub struct Column<'a> {
@@ -58,7 +58,11 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let t = app.theme;
     let mut lines = vec![heads(app, &all, &shown, label, width)];
     let scored: Vec<_> = columns.iter().map(|c| scores_of(c.design, c.evaluation)).collect();
+    let brief = area.height < 30;
     for i in 0..scored.first().map_or(0, Vec::len) {
+        if brief && lesser(scored[0][i].of) {
+            continue;
+        }
         let mut spans = vec![Span::styled(fit(scored[0][i].word, label), t.dim())];
         for s in &scored {
             let sign = if s[i].broken { "✗ " } else { "" };
@@ -67,12 +71,18 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
         }
         lines.push(Line::from(spans));
     }
-    lines.push(Line::styled("repair hours by event, per 100 outings", t.title()));
-    lines.extend(events(app, &columns, label, width));
     lines.push(Line::styled("inputs that differ", t.title()));
     lines.extend(inputs(app, &columns, label, width));
+    lines.push(Line::styled("repair hours by event, per 100 outings", t.title()));
+    lines.extend(events(app, &columns, label, width));
     let lines = lines.into_iter().take(usize::from(area.height)).collect();
     put(app, frame, area, lines);
+}
+
+/// Scores left out when the window is low.
+const fn lesser(of: ScoreOf) -> bool {
+    use ScoreOf::{Ball, Hands, Launch, Piece, SetUp, Unseen};
+    matches!(of, Ball | Unseen | Launch | Hands | SetUp | Piece)
 }
 
 fn heads(app: &App, all: &[Column], shown: &[usize], label: usize, width: usize) -> Line<'static> {

@@ -10,7 +10,7 @@ use crate::physics::design::Strip;
 use crate::physics::durability::index::EventResult;
 use crate::screen::app::App;
 use crate::screen::areas;
-use crate::screen::page::{bar, fit, put, put_list};
+use crate::screen::page::{bar, fit, flow, put, put_list};
 use crate::screen::score::place;
 
 /// Events, the costliest in repair hours first.
@@ -22,7 +22,7 @@ pub fn rows(app: &App) -> Vec<&EventResult> {
 
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
-    let top = summary(app);
+    let top = summary(app, usize::from(area.width));
     let used = top.len() as u16;
     put(app, frame, Rect { height: used.min(area.height), ..area }, top);
     let rest = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
@@ -37,28 +37,19 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     put(app, frame, Rect { x: foot.x + half, width: area.width - half, ..foot }, rests);
 }
 
-fn summary(app: &App) -> Vec<Line<'static>> {
-    let (e, d, t) = (&app.evaluation, &app.evaluation.durability, app.theme);
-    vec![
-        Line::from(vec![
-            Span::styled(format!("index {:.1}", d.index), t.title()),
-            Span::raw(format!(
-                " ({:.0}-{:.0})  = 100/(1 + H/25 h)   per 100 outings: repair {:.1} h, {:.1} outings lost, {:.2} unseen, {:.0} marks",
-                d.index_p10, d.index_p90, d.repair_h, d.outings_lost, d.unseen, d.marks
-            )),
-        ]),
-        Line::raw(format!(
-            "least press {:.0} N {} {}   least ball {:.0} N {} {}   may be pressed {:.0} %, held {:.0} %",
-            d.least_press.value_n,
-            d.least_press.kind.word(),
-            place(e, d.least_press.zone),
-            d.least_ball.value_n,
-            d.least_ball.kind.word(),
-            place(e, d.least_ball.zone),
-            100.0 * d.press_safe_share,
-            100.0 * d.hold_safe_share
-        )),
-    ]
+fn summary(app: &App, width: usize) -> Vec<Line<'static>> {
+    let (e, d) = (&app.evaluation, &app.evaluation.durability);
+    let (press, ball) = (&d.least_press, &d.least_ball);
+    let parts = [
+        format!("index {:.1} ({:.0}-{:.0}) = 100/(1 + H/25 h)", d.index, d.index_p10, d.index_p90),
+        format!("per 100 outings: H {:.1} h of repair", d.repair_h),
+        format!("{:.1} outings lost", d.outings_lost),
+        format!("{:.2} unseen", d.unseen),
+        format!("least press {:.0} N {} {}", press.value_n, press.kind.word(), place(e, press.zone)),
+        format!("least ball {:.0} N {} {}", ball.value_n, ball.kind.word(), place(e, ball.zone)),
+        format!("may be pressed {:.0} %, held {:.0} %", 100.0 * d.press_safe_share, 100.0 * d.hold_safe_share),
+    ];
+    flow(&parts, width)
 }
 
 fn events(app: &App, frame: &mut Frame, area: Rect) {

@@ -59,7 +59,7 @@ fn numbers(app: &App, frame: &mut Frame, area: Rect) {
     let t = app.theme;
     let pin = app.pin.as_ref().map(|p| rows_of(&p.evaluation.flight));
     let head = Line::raw(if pin.is_some() {
-        format!("{:<26}{:>9}{:>10}", "", "now", "◆ pinned")
+        format!("{:<25}{:>9}{:>17}", "", "now", "◆ pinned")
     } else {
         "numbers, with their band".to_owned()
     });
@@ -76,8 +76,7 @@ fn numbers(app: &App, frame: &mut Frame, area: Rect) {
             match (&pin, r.band) {
                 (Some(pin), _) => {
                     let then = pin.get(i).map_or(0.0, |p| p.value);
-                    spans
-                        .push(Span::styled(format!("{then:>w$.d$}", w = 9usize.saturating_sub(r.unit.len())), t.pin()));
+                    spans.push(Span::styled(format!("{then:>9.d$}"), t.pin()));
                 }
                 (None, Some(b)) => spans.push(Span::styled(format!(" ({:.d$}-{:.d$})", b.low, b.high), t.dim())),
                 _ => {}

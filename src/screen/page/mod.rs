@@ -17,6 +17,7 @@ pub mod help;
 pub mod plan;
 pub mod search;
 pub mod section;
+pub mod shape;
 pub mod skin_map;
 pub mod strength;
 pub mod trade;
@@ -97,6 +98,31 @@ pub(super) fn put_list(app: &App, frame: &mut Frame, area: Rect, head: Line<'_>,
     put(app, frame, area, lines);
 }
 
+/// Parts set one after the other with a gap, broken only between parts; a part too long for a line is broken in words.
+pub(super) fn flow(parts: &[String], width: usize) -> Vec<Line<'static>> {
+    let mut out: Vec<String> = Vec::new();
+    let mut line = String::new();
+    for part in parts {
+        let used = line.chars().count();
+        if used > 0 && used + 3 + part.chars().count() > width {
+            out.push(std::mem::take(&mut line));
+        } else if used > 0 {
+            line.push_str("   ");
+        }
+        for word in part.split(' ') {
+            let used = line.chars().count();
+            if used > 0 && used + 1 + word.chars().count() > width {
+                out.push(std::mem::take(&mut line));
+            } else if used > 0 && !line.ends_with(' ') {
+                line.push(' ');
+            }
+            line.push_str(word);
+        }
+    }
+    out.push(line);
+    out.into_iter().map(Line::raw).collect()
+}
+
 /// A bar of eighths of a cell.
 pub(super) fn bar(share: f64, width: usize) -> String {
     const EIGHTHS: [char; 7] = ['▏', '▎', '▍', '▌', '▋', '▊', '▉'];
@@ -132,6 +158,14 @@ mod tests {
         assert_eq!(fit("spar", 6), "spar  ");
         assert_eq!(fit("spar caps", 6), "spar …");
         assert_eq!(fit("x", 0), "");
+    }
+
+    #[test]
+    fn parts_flow_over_lines_and_nothing_is_lost() {
+        let parts = ["chord 1.30 m".to_owned(), "twist 2 deg".to_owned(), "spar at 30 %".to_owned()];
+        let lines: Vec<String> = flow(&parts, 28).iter().map(ToString::to_string).collect();
+        assert_eq!(lines, ["chord 1.30 m   twist 2 deg", "spar at 30 %"]);
+        assert!(flow(&parts, 7).iter().all(|l| l.width() <= 7));
     }
 
     #[test]

@@ -7,7 +7,7 @@ use ratatui::text::{Line, Span};
 use crate::scenario::dials::{Dial, Turn};
 use crate::screen::app::App;
 use crate::screen::boundary::stepped;
-use crate::screen::page::{bar, fit, put, put_list, trade};
+use crate::screen::page::{bar, fit, flow, put, put_list, trade};
 
 /// Values on each side of the present one.
 const EACH_SIDE: i32 = 4;
@@ -57,15 +57,10 @@ fn what_varies(app: &App, width: usize) -> Vec<Line<'static>> {
     let mut lines = Vec::new();
     if app.varied.is_empty() {
         lines.push(Line::styled("Nothing varies yet.", t.title()));
-        lines.push(Line::raw(
-            "On the Wing page choose a dial and press x: it then takes its values around where it stands.",
-        ));
-        lines.push(Line::raw(
-            "Every combination is judged in full: strength, limits, weight, durability. What is kept is the",
-        ));
-        lines.push(Line::raw(
-            "front: designs within all limits that nothing else beats in both weight and repair hours.",
-        ));
+        let words = "On the Wing page choose a dial and press x: it then takes its values around where it stands. Every \
+                     combination is judged in full: strength, limits, weight, durability. What is kept is the front: designs \
+                     within all limits that nothing else beats in both weight and repair hours.";
+        lines.extend(flow(&[words.to_owned()], width));
     } else {
         let cells: f64 = app.varied.iter().map(|v| v.values.len() as f64).product();
         lines.push(Line::styled(format!("{cells:.0} designs: all combinations of"), t.title()));

@@ -2,13 +2,13 @@
 
 use ratatui::Frame;
 use ratatui::layout::Rect;
-use ratatui::text::{Line, Span};
+use ratatui::text::Line;
 
 use crate::physics::design::Design;
 use crate::physics::laminate::construction::{Construction, Ply};
 use crate::physics::wing::layout::Station;
 use crate::screen::app::App;
-use crate::screen::page::{fit, put, put_list};
+use crate::screen::page::{fit, flow, put, put_list, shape};
 
 /// A layer as listed.
 pub struct Layer {
@@ -86,57 +86,41 @@ fn stack(design: &Design, c: &Construction) -> Vec<Layer> {
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let Some(s) = app.evaluation.layout.stations().nth(app.station).copied() else { return };
-    let (top, last) = (numbers(app, &s), app.evaluation.layout.bays.len() + 1);
+    let top = numbers(app, &s, usize::from(area.width));
     let used = top.len() as u16;
     put(app, frame, Rect { height: used.min(area.height), ..area }, top);
     let rest = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
-    debug_assert!(app.station < last.max(1));
-    let stack_rows = (layers(app).len() as u16 + 5).min(rest.height);
+    let stack_rows = (layers(app).len() as u16 + 3).min(rest.height);
+    shape::draw(app, frame, Rect { height: rest.height - stack_rows, ..rest }, &s);
     lay_up(app, frame, Rect { y: rest.y + rest.height - stack_rows, height: stack_rows, ..rest });
 }
 
-fn numbers(app: &App, s: &Station) -> Vec<Line<'static>> {
+fn numbers(app: &App, s: &Station, width: usize) -> Vec<Line<'static>> {
     let e = &app.evaluation;
-    let mut lines = vec![
-        Line::from(vec![
-            Span::styled(format!("station {} of {}", app.station + 1, e.layout.bays.len() + 1), app.theme.title()),
-            Span::raw(format!(
-                "   {:.2} m out ({:.3} of the half span)   chord {:.3} m   thickness {:.1} %   twist {:+.1} deg",
-                s.y_m,
-                s.eta,
-                s.chord_m,
-                100.0 * s.thickness_frac,
-                s.twist_rad.to_degrees()
-            )),
-        ]),
-        Line::raw(format!(
-            "spar at {:.1} % of the chord, {:.0} mm deep   hinge at {:.1} %, {:.0} mm deep   nose radius {:.0} mm",
-            100.0 * s.spar_frac,
-            1000.0 * s.spar_depth_m,
-            100.0 * app.design.hinge_frac,
-            1000.0 * s.hinge_depth_m,
-            1000.0 * s.nose_radius_m
-        )),
+    let mut parts = vec![
+        format!("station {} of {}", app.station + 1, e.layout.bays.len() + 1),
+        format!("{:.2} m out ({:.3} of the half span)", s.y_m, s.eta),
+        format!("chord {:.3} m", s.chord_m),
+        format!("thickness {:.1} %", 100.0 * s.thickness_frac),
+        format!("twist {:+.1} deg", s.twist_rad.to_degrees()),
+        format!("spar at {:.1} %, {:.0} mm deep", 100.0 * s.spar_frac, 1000.0 * s.spar_depth_m),
+        format!("hinge at {:.1} %, {:.0} mm deep", 100.0 * app.design.hinge_frac, 1000.0 * s.hinge_depth_m),
+        format!("nose radius {:.0} mm", 1000.0 * s.nose_radius_m),
     ];
     let layers = |v: &[u32]| v.get(bay(app)).copied().unwrap_or(0);
     if let Some(section) = e.sections.get(app.station) {
-        lines.push(Line::raw(format!(
-            "caps {} up, {} low layers, web +{}   EI {:.0} N m2   GJ {:.0} N m2   cap lever {:.0} mm{}",
-            layers(&e.sizing.upper),
-            layers(&e.sizing.lower),
-            layers(&e.sizing.web),
-            section.ei_nm2,
-            section.gj_nm2,
-            1000.0 * section.cap_lever_m,
-            if section.two_cells { "   two cells in torsion" } else { "   nose cell alone in torsion" }
-        )));
+        let (up, low, web) = (layers(&e.sizing.upper), layers(&e.sizing.lower), layers(&e.sizing.web));
+        parts.push(format!("caps {up} up, {low} low layers, web +{web}"));
+        parts.push(format!("EI {:.0} N m2", section.ei_nm2));
+        parts.push(format!("GJ {:.0} N m2", section.gj_nm2));
+        parts.push(format!("cap lever {:.0} mm", 1000.0 * section.cap_lever_m));
+        parts.push(if section.two_cells { "two cells in torsion" } else { "nose cell alone in torsion" }.to_owned());
     }
-    lines
+    flow(&parts, width)
 }
 
 /// The stack, then what a square metre of it weighs by cause.
 fn lay_up(app: &App, frame: &mut Frame, area: Rect) {
-    let t = app.theme;
     let Some(i) = construction(app) else { return };
     let Some(c) = app.design.constructions.get(i) else { return };
     let head = Line::raw(format!("{} bay {}: {}, outside to inside", app.at.0.label(), bay(app) + 1, c.name));
@@ -163,15 +147,8 @@ fn lay_up(app: &App, frame: &mut Frame, area: Rect) {
         ];
         let words: Vec<String> =
             parts.iter().filter(|(_, v)| *v > 0.0).map(|(w, v)| format!("{w} {:.0}", v * 1000.0)).collect();
-        lines.push(Line::styled(
-            format!(
-                "  whole: {:.2} mm, {:.0} g/m2 = {}",
-                skin.thickness_m * 1000.0,
-                m.total() * 1000.0,
-                words.join(" + ")
-            ),
-            t.title(),
-        ));
+        let whole = format!("whole {:.2} mm, {:.0} g/m2:", skin.thickness_m * 1000.0, m.total() * 1000.0);
+        lines.extend(flow(&[format!("{whole} {}", words.join(" + "))], usize::from(area.width)));
     }
     put_list(app, frame, area, head, lines, app.line());
 }

@@ -61,6 +61,7 @@ fn half(app: &App, buffer: &mut Buffer, m: &MapArea, row: &Row) {
     let bays = &app.evaluation.layout.bays;
     let from = if row.right { m.right } else { m.left };
     let style = if app.old() { app.theme.dim() } else { app.theme.shade() };
+    let marks = bars(app, m, row);
     let mut letter_due = true;
     let mut before: Option<usize> = None;
     for column in from..from + m.half {
@@ -77,7 +78,8 @@ fn half(app: &App, buffer: &mut Buffer, m: &MapArea, row: &Row) {
         let z = &app.evaluation.layout.zones[zone];
         letter_due |= before.is_none_or(|c| c != z.construction);
         let cursor = app.focus == Focus::Map && app.at == (row.strip, bay);
-        let (glyph, ink) = if letter_due {
+        let barred = marks.iter().any(|(x, ..)| *x == column);
+        let (glyph, ink) = if letter_due && !barred {
             letter_due = false;
             let kind = app.design.constructions.get(z.construction).map(|c| c.kind).unwrap_or_default();
             (kind.letter(), app.theme.title())
@@ -90,7 +92,9 @@ fn half(app: &App, buffer: &mut Buffer, m: &MapArea, row: &Row) {
         before = Some(z.construction);
         put(buffer, column, row.y, glyph, if cursor { app.theme.chosen() } else { ink });
     }
-    bars(app, buffer, m, row);
+    for (column, glyph, style) in marks {
+        put(buffer, column, row.y, glyph, style);
+    }
 }
 
 /// With no layout yet the kinds of the design itself are shown.
@@ -103,7 +107,7 @@ fn fallback(app: &App, buffer: &mut Buffer, at: (u16, u16), strip: Strip, eta: f
 }
 
 /// A heavy bar where the kind changes or a boundary can be dragged, a light one where only the construction does.
-fn bars(app: &App, buffer: &mut Buffer, m: &MapArea, row: &Row) {
+fn bars(app: &App, m: &MapArea, row: &Row) -> Vec<(u16, char, Style)> {
     let e = &app.evaluation.layout;
     let kind = |c: usize| app.design.constructions.get(c).map(|c| c.kind);
     let mut marks: Vec<(u16, char, Style)> = Vec::new();
@@ -121,9 +125,7 @@ fn bars(app: &App, buffer: &mut Buffer, m: &MapArea, row: &Row) {
         let style = if held { app.theme.chosen() } else { app.theme.boundary() };
         marks.push((m.column_of(s.eta, row.right), '┃', style));
     }
-    for (column, glyph, style) in marks {
-        put(buffer, column, row.y, glyph, style);
-    }
+    marks
 }
 
 fn put(buffer: &mut Buffer, x: u16, y: u16, glyph: char, style: Style) {

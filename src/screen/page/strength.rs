@@ -10,7 +10,7 @@ use crate::physics::strength::{Margin, Verdict};
 use crate::report::text::{mode_title, worst_of_each_mode};
 use crate::screen::app::App;
 use crate::screen::page::curve::{self, Plot, Series};
-use crate::screen::page::{fit, put, put_list};
+use crate::screen::page::{fit, flow, put, put_list};
 use crate::screen::theme::height;
 
 /// The lines of the page: the governing margin of each mode, then what is not shown.
@@ -29,22 +29,19 @@ pub fn rows(app: &App) -> Vec<&Margin> {
 
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
-    let (e, t) = (&app.evaluation, app.theme);
+    let e = &app.evaluation;
     let loads = e.loads.loads.get(app.case);
     let case = loads.and_then(|l| e.loads.cases.get(l.case));
     let mut top = vec![verdict_line(app)];
     if let (Some(l), Some(c)) = (loads, case) {
-        top.push(Line::from(vec![
-            Span::styled(format!("case {} of {}: {}", app.case + 1, e.loads.loads.len(), c.title), t.title()),
-            Span::raw(format!(
-                "   n {:+.2} at {:.0} km/h   root moment {:.0} N m, air {:.0}, relief by the wing's mass {:.0}",
-                c.n,
-                c.speed_m_s * 3.6,
-                l.moment_nm.first().copied().unwrap_or(0.0),
-                l.air_root_nm,
-                l.relief_root_nm
-            )),
-        ]));
+        let parts = [
+            format!("case {} of {}: {}", app.case + 1, e.loads.loads.len(), c.title),
+            format!("n {:+.2} at {:.0} km/h", c.n, c.speed_m_s * 3.6),
+            format!("root moment {:.0} N m", l.moment_nm.first().copied().unwrap_or(0.0)),
+            format!("of the air {:.0}", l.air_root_nm),
+            format!("relief by the wing's mass {:.0}", l.relief_root_nm),
+        ];
+        top.extend(flow(&parts, usize::from(area.width)));
     }
     let used = top.len() as u16;
     put(app, frame, Rect { height: used.min(area.height), ..area }, top);

@@ -6,7 +6,7 @@ use ratatui::text::{Line, Span};
 
 use crate::physics::mass::tally::{Heading, Maturity, Part};
 use crate::screen::app::App;
-use crate::screen::page::{bar, fit, put, put_list};
+use crate::screen::page::{bar, fit, flow, put, put_list};
 
 /// z of the tenth and ninetieth percentile of a normal distribution.
 const Z90: f64 = 1.2816;
@@ -108,24 +108,27 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let w = &app.evaluation.weight;
     let t = app.theme;
     let target = crate::report::text::against_target(&app.design, &app.evaluation);
-    let top = vec![
-        Line::from(vec![
-            Span::styled(format!("as drawn {:.2} kg", w.drawn_kg), t.title()),
-            Span::raw(format!("   expected {:.2} (P10 {:.2}, P90 {:.2})", w.expected_kg, w.p10_kg, w.p90_kg)),
-            Span::styled(format!("   budget {:.2} kg", w.budget_kg), t.title()),
-        ]),
-        Line::raw(format!(
-            "{target}   centre of gravity {:.3} m aft of the root leading edge   roll inertia {:.0} kg m2",
-            w.cg_x_m, w.roll_inertia_kg_m2
-        )),
-    ];
+    let mut top = flow(
+        &[
+            format!("as drawn {:.2} kg", w.drawn_kg),
+            format!("expected {:.2} (P10 {:.2}, P90 {:.2})", w.expected_kg, w.p10_kg, w.p90_kg),
+            format!("budget {:.2} kg", w.budget_kg),
+            target,
+            format!("centre of gravity {:.3} m aft of the root leading edge", w.cg_x_m),
+            format!("roll inertia {:.0} kg m2", w.roll_inertia_kg_m2),
+        ],
+        usize::from(area.width),
+    );
+    if let Some(first) = top.first_mut() {
+        *first = std::mem::take(first).style(t.title());
+    }
     let used = top.len() as u16 + 1;
     put(app, frame, Rect { height: used.min(area.height), ..area }, top);
     let list = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
     let all = rows(app);
     let most = all.iter().filter(|r| r.top).map(|r| r.drawn_kg).fold(0.0, f64::max).max(1e-9);
     let width = usize::from(area.width);
-    let name = (width * 2 / 5).clamp(26, 60);
+    let name = width.saturating_sub(54).clamp(24, 40);
     let bar_width = width.saturating_sub(name + 49);
     let head = Line::raw(format!(
         "{} {:>8} {:>9} {:>15} {:>6}  {}",

@@ -3,13 +3,13 @@
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
-use ratatui::widgets::Block;
+use ratatui::widgets::{Block, Paragraph, Wrap};
 
 use crate::screen::app::{App, Focus, StepEffect};
 use crate::screen::areas::{Areas, DialRow};
 use crate::screen::boundary::share_of_range;
 use crate::screen::draw::rule;
-use crate::screen::page::{self, fit, group_word, plan, put, skin_map, trade};
+use crate::screen::page::{self, fit, group_word, plan, skin_map, trade};
 use crate::screen::worker::changes;
 
 /// Draw the page.
@@ -18,7 +18,7 @@ pub fn draw(app: &App, frame: &mut Frame, a: &Areas) {
         boxed(app, frame, a.dials_box, "Dials", app.focus == Focus::Dials);
         let map = "Skin map · seen from below · across the chord not to scale";
         boxed(app, frame, a.map_box, map, app.focus == Focus::Map);
-        boxed(app, frame, a.side_box, "Trade: up is more durable, right is heavier", false);
+        boxed(app, frame, a.side_box, "Chosen, and the trade: up is more durable, right is heavier", false);
         plan::draw(app, frame, a.plan);
     } else {
         rule(app, frame, Rect::new(a.body.x, a.map_box.y + a.map_box.height, a.body.width, 1));
@@ -59,7 +59,7 @@ fn dials(app: &App, frame: &mut Frame, a: &Areas) {
     if app.dials.is_empty() {
         lines.push(Line::styled("no dials: this scenario has nothing to turn", app.theme.dim()));
     }
-    frame.render_widget(ratatui::widgets::Paragraph::new(lines), a.dials);
+    frame.render_widget(Paragraph::new(lines), a.dials);
 }
 
 /// Label, value, and where it stands in its range.
@@ -67,7 +67,7 @@ fn dial_line(app: &App, which: usize, width: usize) -> Line<'static> {
     let Some(dial) = app.dials.get(which) else { return Line::default() };
     let t = app.theme;
     let chosen = which == app.chosen;
-    let slide = if width >= 40 { 9 } else { 0 };
+    let slide = if width >= 44 { 9 } else { 0 };
     let value = format!("{} {}", dial.shown(&app.design), dial.unit).trim_end().to_owned();
     let value_width = (width.saturating_sub(slide + 4) * 9 / 20).clamp(8, 26);
     let label_width = width.saturating_sub(value_width + slide + 4);
@@ -135,7 +135,8 @@ fn about(app: &App, frame: &mut Frame, area: Rect) {
         (None, Focus::Map) => skin_map::zone_words(app),
         _ => about_dial(app),
     };
-    put(app, frame, area, lines);
+    let style = if app.old() { app.theme.dim() } else { app.theme.text() };
+    frame.render_widget(Paragraph::new(lines).wrap(Wrap { trim: false }).style(style), area);
 }
 
 fn about_dial(app: &App) -> Vec<Line<'static>> {
