@@ -6,6 +6,7 @@ mod front;
 mod geometry;
 mod handling;
 mod laminate;
+mod proof;
 mod structures;
 mod weights;
 mod whole_wing;

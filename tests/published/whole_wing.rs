@@ -145,3 +145,25 @@ fn trim_balances_and_costs_lift() {
     let most = trimmed_cl_max(&lift, cg).unwrap().0;
     assert!(most > 0.5 && most < 1.6, "{most}");
 }
+
+#[test]
+fn bags_reproduce_the_root_moment_of_the_swept_wing() {
+    // Airloads reference, section 7: heaps at their centres, with the panel's own weight, give the case's moment.
+    let d = marram();
+    let (layout, _, w, l) = work(&d);
+    let k = l.loads.iter().find(|k| l.cases[k.case].key == "pull_va_heavy").unwrap();
+    let bags = thistledown::physics::loads::proof::bags(&layout, &w, k);
+    let scale = w.expected_kg / w.drawn_kg;
+    let mut moment: f64 = bags.iter().map(|b| b.mass_kg * b.y_m).sum();
+    for (b, m) in layout.bays.iter().zip(&w.running_kg_m) {
+        let width = b.outer.y_m - b.inner.y_m;
+        moment += scale * m * width * 0.5 * (b.inner.y_m + b.outer.y_m);
+    }
+    moment += w.lumps.iter().map(|(y, kg)| scale * y * kg).sum::<f64>();
+    let inner = &layout.bays[0].inner;
+    let outer = &layout.bays[0].outer;
+    let spar = |s: &thistledown::physics::wing::layout::Station| s.x_le_m + s.spar_frac * s.chord_m;
+    let sweep = ((spar(outer) - spar(inner)) / (outer.y_m - inner.y_m)).atan();
+    let want = k.moment_nm[0] * sweep.cos() + k.torque_nm[0] * sweep.sin();
+    assert!((moment * GRAVITY_M_S2 / want - 1.0).abs() < 0.01, "{} {want}", moment * GRAVITY_M_S2);
+}

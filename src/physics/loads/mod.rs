@@ -8,4 +8,5 @@ pub mod internal;
 pub mod lattice;
 pub mod lift;
 pub mod limits;
+pub mod proof;
 pub mod section;
