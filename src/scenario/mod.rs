@@ -8,6 +8,7 @@ use crate::problem::Problem;
 pub mod check;
 mod check_care;
 mod check_spar;
+mod dial_table;
 pub mod dials;
 pub mod library;
 pub mod reader;

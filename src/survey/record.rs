@@ -1,6 +1,6 @@
 //! The run file: one checksummed record for each finished chunk, appended and never changed.
 //!
-//! Record: length u32 of what follows the checksum, checksum u64, then the body: hash 16 bytes, chunk u64,
+//! The file begins with [`MARK`]. Record: length u32 of what follows the checksum, checksum u64, then the body: hash 16 bytes, chunk u64,
 //! cells u32, per cell status u8 + mass u32 + repair u32, then points u32 of the cells that entered the front.
 //! Little-endian. A short or damaged tail is cut off on opening; everything before it is kept.
 
@@ -10,6 +10,9 @@ use std::path::Path;
 
 use crate::problem::Problem;
 use crate::survey::cell::{Outcome, Status};
+
+/// First bytes of every run file.
+pub const MARK: &[u8; 8] = b"thisrun1";
 
 /// Bytes ahead of a record's body.
 const HEAD: usize = 12;
@@ -112,6 +115,12 @@ impl RunFile {
             ));
         }
         let good = scan(&mut file, path, of, &mut keep)?;
+        if good == 0 {
+            file.set_len(0).map_err(io)?;
+            file.seek(SeekFrom::Start(0)).map_err(io)?;
+            file.write_all(MARK).map_err(io)?;
+        }
+        let good = good.max(MARK.len() as u64);
         file.set_len(good).map_err(io)?;
         file.seek(SeekFrom::Start(good)).map_err(io)?;
         Ok(Self { file, since_sync: 0, path: path.to_owned() })
@@ -144,7 +153,21 @@ pub fn read(path: &Path, of: &Fingerprint, mut keep: impl FnMut(Chunk)) -> Resul
 /// Bytes of whole, undamaged records from the start. A first whole record of another run is refused.
 fn scan(file: &mut File, path: &Path, of: &Fingerprint, keep: &mut impl FnMut(Chunk)) -> Result<u64, Problem> {
     let mut input = std::io::BufReader::new(file);
-    let mut good = 0_u64;
+    let mut first = Vec::new();
+    input.by_ref().take(MARK.len() as u64).read_to_end(&mut first).map_err(|e| Problem::io(path, e.to_string()))?;
+    if !MARK.starts_with(&first) {
+        return Err(Problem {
+            kind: crate::problem::ProblemKind::Input,
+            file: Some(path.to_owned()),
+            place: None,
+            what: "this is not a run file of a search".to_owned(),
+            next: "name another with --run; nothing was written to it".to_owned(),
+        });
+    }
+    if first.len() < MARK.len() {
+        return Ok(0);
+    }
+    let mut good = MARK.len() as u64;
     let mut head = [0_u8; HEAD];
     let mut body = Vec::new();
     while input.read_exact(&mut head).is_ok() {
@@ -171,15 +194,6 @@ fn scan(file: &mut File, path: &Path, of: &Fingerprint, keep: &mut impl FnMut(Ch
         }
         good += (HEAD + length) as u64;
         keep(chunk);
-    }
-    if good == 0 && input.get_ref().metadata().is_ok_and(|m| m.len() > 64) {
-        return Err(Problem {
-            kind: crate::problem::ProblemKind::Input,
-            file: Some(path.to_owned()),
-            place: None,
-            what: "this is not a run file of a search".to_owned(),
-            next: "name another with --run; nothing was written to it".to_owned(),
-        });
     }
     Ok(good)
 }
