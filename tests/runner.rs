@@ -1,5 +1,14 @@
 //! One binary for all tests that need no terminal.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a test that cannot go on stops loudly"
+)]
+
 mod architecture;
 mod behaviours;
 mod commands;

@@ -11,8 +11,12 @@ use crate::problem::Problem;
 use crate::scenario::{self, Scenario};
 
 pub mod assess;
+pub mod check;
 pub mod compare;
+pub mod explain;
+pub mod library;
 pub mod manual;
+pub mod new;
 pub mod open;
 pub mod search;
 
@@ -33,9 +37,13 @@ struct Line {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    New(new::NewArgs),
+    Check(check::CheckArgs),
     Assess(assess::AssessArgs),
     Compare(compare::CompareArgs),
     Search(search::SearchArgs),
+    Explain(explain::ExplainArgs),
+    Library(library::LibraryArgs),
     #[command(hide = true)]
     Manual(manual::ManualArgs),
     #[command(hide = true)]
@@ -47,6 +55,10 @@ pub fn run() -> ExitCode {
     let line = Line::parse();
     let outcome = match &line.command {
         None => open::run(line.file.as_deref()),
+        Some(Command::New(a)) => new::run(a),
+        Some(Command::Check(a)) => check::run(a),
+        Some(Command::Explain(a)) => explain::run(a),
+        Some(Command::Library(a)) => library::run(a),
         Some(Command::Assess(a)) => assess::run(a),
         Some(Command::Compare(a)) => compare::run(a),
         Some(Command::Search(a)) => search::run(a),

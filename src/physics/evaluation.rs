@@ -109,7 +109,8 @@ pub fn evaluate(design: &Design, assumed: &Assumptions) -> Evaluation {
     let flight = speeds::fly(design, &layout, &skins, &lift, &weight, assumed);
     let work = work::estimate(design, &layout, &skins, &weight);
     let mut warnings = design.warnings.clone();
-    for c in &design.constructions {
+    let used = |i: usize| layout.zones.iter().any(|z| z.construction == i);
+    for (_, c) in design.constructions.iter().enumerate().filter(|(i, _)| used(*i)) {
         warnings.extend(
             construction::warnings(c, &design.library).into_iter().map(|w| format!("{}: {}", w.construction, w.text)),
         );

@@ -1,5 +1,7 @@
 //! Benchmarks, run by hand: `cargo bench --bench speed`. Medians; quote ratios of one run rather than single times.
 
+#![allow(clippy::print_stdout, reason = "a benchmark prints its figures")]
+
 use std::hint::black_box;
 use std::path::Path;
 use std::sync::atomic::AtomicBool;

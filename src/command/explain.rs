@@ -1,0 +1,130 @@
+//! `explain`: a term, a failure mode, an event, an assumption; what is computed and on whose word.
+
+use std::fmt::Write as _;
+
+use clap::Args;
+
+use crate::command::{Outcome, say};
+use crate::physics::assumptions;
+use crate::physics::durability::events::EVENTS;
+use crate::physics::strength::{MODES, NOT_ASSESSED};
+use crate::problem::Problem;
+use crate::survey::space::distance;
+
+/// Explain a term, failure mode, event or assumption; without a word, list them all
+///
+/// Example: thistledown explain web_buckling
+#[derive(Debug, Args)]
+#[command(verbatim_doc_comment)]
+pub struct ExplainArgs {
+    /// The word
+    pub word: Option<String>,
+}
+
+/// Terms in plain words.
+const TERMS: &[(&str, &str)] = &[
+    ("as_drawn", "Weight by nominal values: areas times areal masses, no allowance."),
+    ("expected", "As drawn plus the growth that estimates of this maturity commonly see; centre of P10 and P90."),
+    (
+        "budget",
+        "The percentile you judge weight by (default P80). Limits, ground loads and stall use it; relief in flight uses P10.",
+    ),
+    ("holds", "Allowable over applied is at least 1 in every case and bay computed."),
+    ("short", "Allowable over applied is below 1 somewhere."),
+    (
+        "not_shown",
+        "Outside a formula's range, a property missing, or not computed. It never counts as holding; a scenario may accept a mode by name with a reason, which every report repeats.",
+    ),
+    (
+        "margin",
+        "Allowable over applied, less 1. Ultimate load is limit load times the safety factor and the extra factor.",
+    ),
+    (
+        "press_load",
+        "The P5 load of an 8 mm thumb pad, held 10 s at service temperature, that first makes a zone need repair; beside it the same for a 10 mm hard ball.",
+    ),
+    (
+        "durability_index",
+        "100/(1 + H/25 h), H the expected repair hours per 100 outings. Uncalibrated until your own samples are pressed.",
+    ),
+    (
+        "sureness",
+        "Share of draws of all assumptions, the same draw for both designs, in which an order holds; below 80 % it is too close to call.",
+    ),
+    (
+        "front",
+        "Designs within all limits that nothing else beats in both budget weight and repair hours, for the grid searched and these assumptions.",
+    ),
+    (
+        "boundary",
+        "Where a strip changes construction. Within 20 mm of a rib it stands on the rib; elsewhere a closing rib is added and weighed.",
+    ),
+    (
+        "pick_up",
+        "Resin the open cells of a core face take beyond the ply's own; it adds per face, it never multiplies.",
+    ),
+];
+
+/// Run it.
+pub fn run(args: &ExplainArgs) -> Outcome {
+    match &args.word {
+        None => say(&all())?,
+        Some(w) => say(&one(w)?)?,
+    }
+    Ok(0)
+}
+
+fn all() -> String {
+    let mut out = String::from("terms\n");
+    for (k, _) in TERMS {
+        let _ = writeln!(out, "  {k}");
+    }
+    out.push_str("failure modes (computed unless said)\n");
+    for m in MODES {
+        let _ = writeln!(out, "  {:<22}{}{}", m.key, m.title, if m.margins.is_none() { "  [not shown]" } else { "" });
+    }
+    let _ = writeln!(out, "not assessed at all: {}", NOT_ASSESSED.join(", "));
+    out.push_str("handling events\n");
+    for e in EVENTS {
+        let _ = writeln!(out, "  {:<22}{}", e.key, e.title);
+    }
+    out.push_str("assumptions\n");
+    for a in assumptions::LIST {
+        let _ = writeln!(out, "  {:<22}{}", a.key, a.title);
+    }
+    out
+}
+
+fn one(word: &str) -> Result<String, Vec<Problem>> {
+    let key = word.trim().to_lowercase().replace([' ', '-'], "_");
+    if let Some((_, text)) = TERMS.iter().find(|(k, _)| *k == key) {
+        return Ok(format!("{key}: {text}\n"));
+    }
+    if let Some(m) = MODES.iter().find(|m| m.key == key) {
+        if m.margins.is_none() {
+            return Ok(format!("{}: failure mode, not shown\n  why         {}\n", m.title, m.valid));
+        }
+        return Ok(format!(
+            "{}: failure mode\n  formula     {}\n  source      {}\n  valid for   {}\n  safe side   {}\n  knock-down  {}\n  with load   RF goes as load to the power {:.2}\n",
+            m.title, m.formula, m.source, m.valid, m.safe_side, m.knock_down, -m.power
+        ));
+    }
+    if let Some(e) = EVENTS.iter().find(|e| e.key == key) {
+        let mark = if e.assumption { "assumption" } else { "derived or read" };
+        return Ok(format!(
+            "{}: handling event, {mark}\n  per 100 outings {}, median severity {} (N, Pa, N/m or J by contact), spread of its logarithm {}\n  {}\n",
+            e.title, e.per_100_outings, e.median, e.beta, e.source
+        ));
+    }
+    if let Some(a) = assumptions::LIST.iter().find(|a| a.key == key) {
+        return Ok(format!("{}: assumption, spread of its logarithm {}\n  {}\n", a.title, a.beta, a.source));
+    }
+    let names = TERMS
+        .iter()
+        .map(|t| t.0)
+        .chain(MODES.iter().map(|m| m.key))
+        .chain(EVENTS.iter().map(|e| e.key))
+        .chain(assumptions::LIST.iter().map(|a| a.key));
+    let near = names.min_by_key(|n| distance(n, &key)).unwrap_or("");
+    Err(vec![Problem::input(format!("nothing is explained under `{word}`"), format!("the nearest is `{near}`"))])
+}
