@@ -146,23 +146,30 @@ pub fn effectiveness(wing: &Torsion, flap: &Flap, q_pa: f64) -> Option<f64> {
 
 /// Dynamic pressure at which the control stops rolling the wing, Pa; `None` when divergence comes first.
 ///
-/// First zero of [`effectiveness`], bracketed below divergence and halved. **Source:** as [`effectiveness`].
+/// First zero of [`effectiveness`], bracketed below divergence. **Source:** as [`effectiveness`].
 /// **Valid for:** as [`effectiveness`].
 pub fn reversal_pa(wing: &Torsion, flap: &Flap) -> Option<f64> {
     let most = divergence_pa(wing).unwrap_or(1e6);
+    // Effectiveness times the distance to divergence is close to straight in q: false position with the end that
+    // stays put halved (Illinois rule) settles in a few steps.
+    let value = |q: f64| effectiveness(wing, flap, q).map(|v| v * (1.0 - q / most * 0.999_999));
     let (mut low, mut high) = (0.0, most * 0.9999);
-    if effectiveness(wing, flap, high).is_none_or(|v| v > 0.0) {
+    let (mut f_low, mut f_high) = (1.0, value(high)?);
+    if f_high > 0.0 {
         return None;
     }
-    // Effectiveness times the distance to divergence is close to straight: false position with halving as fallback.
-    for _ in 0..50 {
-        let middle = 0.5 * (low + high);
-        match effectiveness(wing, flap, middle) {
-            Some(v) if v > 0.0 => low = middle,
-            _ => high = middle,
+    for _ in 0..40 {
+        let middle = (low * f_high - high * f_low) / (f_high - f_low);
+        let Some(v) = value(middle) else { break };
+        if v.abs() < 1e-8 || high - low < 1e-8 * most {
+            return Some(middle);
         }
-        if high - low < 1e-8 * most {
-            break;
+        if v > 0.0 {
+            (low, f_low) = (middle, v);
+            f_high *= 0.5;
+        } else {
+            (high, f_high) = (middle, v);
+            f_low *= 0.5;
         }
     }
     Some(0.5 * (low + high))
