@@ -1,35 +1,13 @@
 //! Service conditions, ground care and the shipped sets of limits.
 
 use crate::physics::design::{GroundCare, Hold, LimitSet, Protection, Rest, Service, Use};
+use crate::physics::loads::limits;
 use crate::scenario::check::{KG, q};
 use crate::scenario::reader::Table;
 
 /// The two shipped sets of limits.
 pub(super) fn shipped_limits() -> Vec<LimitSet> {
-    vec![
-        LimitSet {
-            key: "foot_launched".to_owned(),
-            source: "assumption of this project: limit +4/-2 times 1.5 equals the +6/-3 a flying school states for hang-glider tests; not a rule. Ask your authority".to_owned(),
-            n_positive: 4.0,
-            n_negative: -2.0,
-            safety_factor: 1.5,
-            extra_factor: 1.0,
-            dive_speed_m_s: 30.0,
-            gust_m_s: 7.5,
-            gust_dive_m_s: 4.0,
-        },
-        LimitSet {
-            key: "cs22_utility".to_owned(),
-            source: "CS 22.337 and 22.333 values for category U, read second-hand in a glider course book; for far heavier aircraft".to_owned(),
-            n_positive: 5.3,
-            n_negative: -2.65,
-            safety_factor: 1.5,
-            extra_factor: 1.0,
-            dive_speed_m_s: 40.0,
-            gust_m_s: 15.0,
-            gust_dive_m_s: 7.5,
-        },
-    ]
+    limits::KEYS.iter().filter_map(|key| limits::shipped(key)).collect()
 }
 
 /// The `[service]` table.

@@ -14,7 +14,7 @@ pub fn shipped(key: &str) -> Option<LimitSet> {
             key: "foot_launched".to_owned(),
             source:
                 "assumption of this program, no rule: limit +4/-2 with factor 1.5 equals the +6/-3 a flying school \
-                     gives as hang-glider certification loads (second-hand); gusts 15 and 7.5 m/s as CS-22"
+                     gives as hang-glider certification loads (second-hand); gusts 15 and 7.5 m/s as CS-22. Ask your authority"
                     .to_owned(),
             n_positive: 4.0,
             n_negative: -2.0,
