@@ -85,7 +85,7 @@ fn half(app: &App, buffer: &mut Buffer, m: &MapArea, row: &Row) {
             (kind.letter(), app.theme.title())
         } else {
             match row.shaded.values.get(zone).copied().flatten() {
-                Some(v) => (height(v, row.shaded.least, row.shaded.most), style),
+                Some(v) => (glyph_of(v, row.shaded), style),
                 None => ('·', app.theme.dim()),
             }
         };
@@ -95,6 +95,12 @@ fn half(app: &App, buffer: &mut Buffer, m: &MapArea, row: &Row) {
     for (column, glyph, style) in marks {
         put(buffer, column, row.y, glyph, style);
     }
+}
+
+/// Loads and weights differ by ratios, so their heights are of the logarithm; margins may be below zero and are not.
+fn glyph_of(v: f64, s: &Shaded) -> char {
+    let ratio = s.least > 0.0 && !matches!(s.of, Shading::LeastMargin | Shading::HoldHere);
+    if ratio { height(v.ln(), s.least.ln(), s.most.ln()) } else { height(v, s.least, s.most) }
 }
 
 /// With no layout yet the kinds of the design itself are shown.
