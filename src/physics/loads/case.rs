@@ -265,21 +265,30 @@ impl Builder<'_> {
         let vd = set.dive_speed_m_s;
         let effect = self.lift.control_effect;
         let down = self.lift.control_down_rad * effect;
-        let most = self.lift.control_down_rad.max(self.lift.control_up_rad) * effect * ROLL_GROWTH;
+        // One side up by its travel, the other down by its own: half the sum is antisymmetric, half the difference
+        // symmetric.
+        let up = self.lift.control_up_rad * effect;
+        let most = 0.5 * (up + down) * ROLL_GROWTH;
+        let drop = 0.5 * (down - up);
         let case = self.flight(("dive_torsion", "no lift at VD"), CaseKind::Dive, 0.0, vd, heavy);
         self.push(Case { source: DIVE, ..case });
         let case = self.flight(("dive_push", "no lift at VD, controls a third down"), CaseKind::Dive, 0.0, vd, heavy);
         self.push(Case { control_sym_rad: DIVE_CONTROL * down, source: DIVE, ..case });
         let n = 2.0 / 3.0 * set.n_positive;
         let table = [
-            (("roll_va_down", "roll at VA, side with control down"), heavy.va, most),
-            (("roll_va_up", "roll at VA, side with control up"), heavy.va, -most),
-            (("roll_vd_down", "roll at VD, a third of the control down"), vd, DIVE_CONTROL * most),
-            (("roll_vd_up", "roll at VD, a third of the control up"), vd, -DIVE_CONTROL * most),
+            (("roll_va_down", "roll at VA, side with control down"), heavy.va, 1.0),
+            (("roll_va_up", "roll at VA, side with control up"), heavy.va, -1.0),
+            (("roll_vd_down", "roll at VD, a third of the control down"), vd, DIVE_CONTROL),
+            (("roll_vd_up", "roll at VD, a third of the control up"), vd, -DIVE_CONTROL),
         ];
-        for (name, v, anti) in table {
+        for (name, v, share) in table {
             let case = self.flight(name, CaseKind::Roll, n, v, heavy);
-            self.push(Case { control_anti_rad: anti, source: ROLL, ..case });
+            self.push(Case {
+                control_anti_rad: share * most,
+                control_sym_rad: share.abs() * drop,
+                source: ROLL,
+                ..case
+            });
         }
     }
 
