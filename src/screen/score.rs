@@ -115,11 +115,12 @@ fn strength(e: &Evaluation) -> Score {
     let least = s.least.and_then(|i| e.margins.get(i));
     let at = least.map_or(String::new(), |m| {
         let bay = m.bay.map_or(String::new(), |b| format!(" bay {}", b + 1));
-        format!("{:+.2} {}{bay}", m.rf - 1.0, mode_title(m.mode))
+        let mode = if s.verdict == WingVerdict::Short { format!(" {}", mode_title(m.mode)) } else { String::new() };
+        format!("{:+.2}{mode}{bay}", m.rf - 1.0)
     });
-    let mut more = String::new();
+    let mut more = least.map_or(String::new(), |m| format!("least {}", mode_title(m.mode)));
     if !s.not_shown.is_empty() {
-        more = format!("{} not shown", s.not_shown.len());
+        more = joined(&[&more, &format!("{} not shown", s.not_shown.len())]);
     }
     if s.cases_off > 0 {
         more = joined(&[&more, &format!("{} cases off", s.cases_off)]);
@@ -165,7 +166,7 @@ fn handled(t: &Targets, e: &Evaluation) -> Vec<Score> {
     let mut ball = plain(ScoreOf::Ball, "Ball", "N", ball);
     ball.about = place(e, d.least_ball.zone);
     let unseen = Against { value: d.unseen, limit: None, ceiling: true, digits: 2 };
-    vec![plain(ScoreOf::Lost, "Lost", "/100", lost), press, ball, plain(ScoreOf::Unseen, "Unseen", "/100", unseen)]
+    vec![press, plain(ScoreOf::Lost, "Lost", "/100", lost), ball, plain(ScoreOf::Unseen, "Unseen", "/100", unseen)]
 }
 
 fn joined(parts: &[&str]) -> String {

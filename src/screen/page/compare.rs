@@ -24,12 +24,21 @@ pub fn columns(app: &App) -> Vec<Column<'_>> {
     if let Some(p) = &app.pin {
         out.push(Column { name: "◆ pinned".to_owned(), design: &p.design, evaluation: &p.evaluation });
     }
+    let shared = shared_start(app);
     out.extend(app.neighbours.iter().map(|n| Column {
-        name: n.file.trim_end_matches(".toml").to_owned(),
+        name: n.file.trim_end_matches(".toml").get(shared..).unwrap_or(&n.file).to_owned(),
         design: &n.design,
         evaluation: &n.evaluation,
     }));
     out
+}
+
+/// Length of the first word that all file names share, with its hyphen: it would only be repeated in every head.
+fn shared_start(app: &App) -> usize {
+    let Some(first) = app.neighbours.first() else { return 0 };
+    let Some(hyphen) = first.file.find('-') else { return 0 };
+    let start = &first.file[..=hyphen];
+    if app.neighbours.iter().all(|n| n.file.starts_with(start)) { start.len() } else { 0 }
 }
 
 /// The neighbour of the chosen column, if it is one.

@@ -98,7 +98,7 @@ fn hold_map(app: &App) -> Vec<Line<'static>> {
         return Vec::new();
     }
     let limit = app.design.targets.press_n.unwrap_or(e.durability.least_press.value_n);
-    let mut lines = vec![Line::styled("█ hold  ░ touch with care  ✗ do not touch   root→tip", t.title())];
+    let mut lines = vec![Line::styled("█ hold  ░ with care  ✗ no touch root→tip", t.title())];
     for strip in areas::strips(app) {
         lines.push(Line::from(vec![
             Span::styled(fit(strip.label(), 9), t.dim()),
@@ -128,7 +128,7 @@ fn rests_on(app: &App, width: usize) -> Vec<Line<'static>> {
     if d.rests_on.is_empty() {
         return Vec::new();
     }
-    let mut lines = vec![Line::styled("what the hours rest on (~ assumed rate), % for one spread", t.title())];
+    let mut lines = vec![Line::styled("the hours rest on, % for one spread", t.title())];
     for (which, share) in d.rests_on.iter().take(8) {
         let Some(a) = LIST.get(*which) else { continue };
         lines.push(Line::from(vec![

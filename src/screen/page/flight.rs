@@ -50,7 +50,7 @@ fn rows_of(f: &Flight) -> Vec<Row> {
 
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
-    let left = 52.min(area.width / 2 + 4);
+    let left = 52.min(area.width * 5 / 8);
     numbers(app, frame, Rect { width: left, ..area });
     polar(app, frame, Rect { x: area.x + left + 1, width: area.width.saturating_sub(left + 1), ..area });
 }
@@ -71,7 +71,7 @@ fn numbers(app: &App, frame: &mut Frame, area: Rect) {
             let mut spans = vec![
                 Span::raw(fit(r.name, 25)),
                 Span::styled(format!("{:>9.d$}", r.value), t.title()),
-                Span::raw(format!(" {}", r.unit)),
+                Span::raw(if pin.is_some() { format!(" {:<7}", r.unit) } else { format!(" {}", r.unit) }),
             ];
             match (&pin, r.band) {
                 (Some(pin), _) => {
@@ -108,9 +108,9 @@ fn polar(app: &App, frame: &mut Frame, area: Rect) {
         series.push(Series { points: &pinned, color: Color::Magenta });
     }
     let slow = if slow.is_finite() { slow } else { 0.0 };
-    let note = if pinned.is_empty() { "grey: band of drag" } else { "grey: band, magenta: pinned" };
+    let note = if pinned.is_empty() { "grey: band" } else { "grey: band, magenta: pinned" };
     let plot = Plot {
-        title: format!("polar: sink, m/s, against speed ({note})"),
+        title: format!("sink m/s over speed ({note})"),
         series,
         from_zero: false,
         down: true,

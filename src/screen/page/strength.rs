@@ -110,14 +110,15 @@ fn modes(app: &App, frame: &mut Frame, area: Rect) {
     let bays = e.layout.bays.len();
     let width = usize::from(area.width);
     let strip = if width >= 78 + bays { bays.max(12) } else { 0 };
-    let title = (width.saturating_sub(strip + 40)).clamp(20, 44);
+    let title = (width.saturating_sub(strip + 50)).clamp(29, 44);
+    let room = width.saturating_sub(title + 20 + if strip > 0 { strip + 1 } else { 0 });
     let bays_head = if strip > 0 { fit("root→tip", strip + 1) } else { String::new() };
     let head = Line::raw(format!("{:<10}{} {:>7}  {bays_head}where and when", "verdict", fit("mode", title), "margin"));
-    let lines = rows(app).into_iter().map(|m| mode_line(app, m, title, strip)).collect();
+    let lines = rows(app).into_iter().map(|m| mode_line(app, m, title, strip, room)).collect();
     put_list(app, frame, area, head, lines, app.line());
 }
 
-fn mode_line(app: &App, m: &Margin, title: usize, strip: usize) -> Line<'static> {
+fn mode_line(app: &App, m: &Margin, title: usize, strip: usize, room: usize) -> Line<'static> {
     let (e, t) = (&app.evaluation, app.theme);
     if let Verdict::NotShown(why) = m.verdict {
         return Line::styled(format!("? {:<8}{} {why}", "unshown", fit(mode_title(m.mode), title)), t.dim());
@@ -133,7 +134,7 @@ fn mode_line(app: &App, m: &Margin, title: usize, strip: usize) -> Line<'static>
     Line::from(vec![
         Span::styled(format!("{verdict:<10}{} {:>+7.2}  ", fit(mode_title(m.mode), title), m.rf - 1.0), style),
         Span::styled(by_bay(app, m.mode, strip), t.shade()),
-        Span::raw(at.join(", ")),
+        Span::raw(fit(&at.join(", "), room)),
     ])
 }
 
