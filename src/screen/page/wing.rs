@@ -143,13 +143,10 @@ fn about_dial(app: &App) -> Vec<Line<'static>> {
     let t = app.theme;
     let Some(dial) = app.dial() else { return Vec::new() };
     let value = format!("{} {}", dial.shown(&app.design), dial.unit);
-    let mut lines = vec![
-        Line::from(vec![
-            Span::styled(format!("{}  ", dial.label), t.title()),
-            Span::styled(value.trim_end().to_owned(), t.key()),
-        ]),
-        Line::styled(page::range(dial), t.dim()),
-    ];
+    let mut lines = vec![Line::from(vec![
+        Span::styled(format!("{}  ", dial.label), t.title()),
+        Span::styled(value.trim_end().to_owned(), t.key()),
+    ])];
     match app.step_of(&dial.key) {
         Some((effect, fresh)) => {
             if effect.steps.abs() > 1 {
@@ -161,6 +158,7 @@ fn about_dial(app: &App) -> Vec<Line<'static>> {
         None => lines.push(Line::styled("what one step does is being worked out", t.dim())),
     }
     lines.push(Line::styled(dial.key.clone(), t.dim()));
+    lines.push(Line::styled(page::range(dial), t.dim()));
     if let Some(pin) = &app.pin {
         lines.push(Line::styled(format!("◆ pinned at {} {}", dial.shown(&pin.design), dial.unit), t.pin()));
     }
