@@ -1,1 +1,119 @@
-//! Checks against the outside.
+//! Panels, spar, torsion and coverings against handbook values and independent computation.
+
+use std::f64::consts::PI;
+
+use thistledown::physics::laminate::construction::Stiffness;
+use thistledown::physics::strength::caps::crush_load_n_m;
+use thistledown::physics::strength::membrane::{sag_m, tension};
+use thistledown::physics::strength::panel::{Panel, combined, compression, shear, strip_deflection};
+use thistledown::physics::strength::sizing::{CapHere, Section, bending_section, torsion};
+
+fn near(got: f64, want: f64, rel: f64) {
+    assert!((got - want).abs() <= rel * want.abs(), "got {got}, want {want}, off by {:.2e}", (got / want - 1.0).abs());
+}
+
+fn isotropic(d: f64) -> Stiffness {
+    Stiffness { s11: d, s22: d, s12: 0.3 * d, s66: 0.35 * d, s16: 0.0, s26: 0.0 }
+}
+
+fn flat(a: f64, b: f64, d: Stiffness, s: f64) -> Panel {
+    Panel { length_m: a, width_m: b, d, a: Stiffness::default(), s_n_m: s, radius_m: f64::INFINITY }
+}
+
+#[test]
+fn isotropic_plates_buckle_at_the_textbook_k() {
+    // Timoshenko and Gere, Theory of Elastic Stability (from memory), recomputed: k for a/b 0.5 to 3.
+    for (ratio, k) in [(0.5, 6.25), (1.0, 4.0), (2.0_f64.sqrt(), 4.5), (1.5, 4.34028), (3.0, 4.0)] {
+        near(compression(&flat(ratio, 1.0, isotropic(1.0), f64::INFINITY)), k * PI * PI, 1e-3);
+    }
+    // Shear, long plate 5.35 (Seydel's isotropic limit); exact Ritz for a/b 5 is 5.530, the long formula is safe.
+    let k = shear(&flat(5.0, 1.0, isotropic(1.0), f64::INFINITY)) / (PI * PI);
+    assert!((5.2..=5.54).contains(&k), "{k}");
+}
+
+#[test]
+fn orthotropic_plates() {
+    // Kollar and Springer; Jones (from memory), and double series: computed.
+    let d = Stiffness { s11: 10.0, s22: 1.0, s12: 0.3, s66: 0.5, s16: 0.0, s26: 0.0 };
+    near(compression(&flat(0.3, 0.2, d, f64::INFINITY)), 2293.31, 1e-3);
+    near(2.0 * PI * PI / 0.04 * (10.0_f64.sqrt() + 1.3), 2202.05, 1e-3);
+    near(shear(&flat(50.0, 1.0, d, f64::INFINITY)), 72.5465, 1e-3);
+}
+
+#[test]
+fn sandwich_plates_lose_to_core_shear() {
+    // Square plate, V = pi^2 D/(b^2 S): 4/(1+2V) for V 0.2; two half-waves govern at V 0.5 (first-order shear theory).
+    near(compression(&flat(1.0, 1.0, isotropic(1.0), PI * PI / 0.2)) / (PI * PI), 2.85714, 2e-3);
+    near(compression(&flat(1.0, 1.0, isotropic(1.0), PI * PI / 0.5)) / (PI * PI), 1.78571, 2e-3);
+    let d = Stiffness { s11: 102.628, s22: 102.628, s12: 10.2628, s66: 9.03125, s16: 0.0, s26: 0.0 };
+    let p = flat(0.4, 0.3, d, 90312.5);
+    near(compression(&p), 28356.4, 0.01);
+    // The quick rule is a lower bound on the Ritz value 39353.
+    let n = shear(&p);
+    assert!(n < 39353.0 && n > 0.75 * 39353.0, "{n}");
+}
+
+#[test]
+fn curvature_and_combined_load() {
+    // Batdorf's linear curve for long panels: k = 4 + 3 Z^2/pi^4 at Z 5, 0.702 Z at Z 20 (NACA TN 1341, from memory).
+    for (z, k) in [(5.0, 4.76995), (20.0, 14.0395)] {
+        let (b, t, e, nu) = (1.0, 0.01, 1e9, 0.3_f64);
+        let radius = b * b * (1.0 - nu * nu).sqrt() / (z * t);
+        let d = e * t.powi(3) / (12.0 * (1.0 - nu * nu));
+        let q = e * t / (1.0 - nu * nu);
+        let a = Stiffness { s11: q, s22: q, s12: nu * q, s66: e * t / 2.6, s16: 0.0, s26: 0.0 };
+        let p = Panel { length_m: 6.0, width_m: b, d: isotropic(d), a, s_n_m: f64::INFINITY, radius_m: radius };
+        near(compression(&p) * b * b / (PI * PI * d), k, 0.03);
+    }
+    // Rc + Rs^2 = 1 (Gerard and Becker, from memory): on the curve the reserve is 1.
+    near(combined(0.75, 0.5), 1.0, 1e-12);
+    near(combined(0.5, 0.0), 2.0, 1e-12);
+    assert!(combined(0.0, 0.0).is_infinite());
+    // Long strip under pressure: 5/384, any text.
+    near(strip_deflection(1000.0, 0.3, 50.0, f64::INFINITY), 5.0 * 1000.0 * 0.3_f64.powi(4) / (384.0 * 50.0), 1e-12);
+}
+
+#[test]
+fn spar_section_and_crushing() {
+    // Caps 30 x 3 and 30 x 2 mm of 120 GPa, 100 mm deep; checked with a finite-element section code (web left out here: 1.9 %).
+    let cap = |t: f64| CapHere { thickness_m: t, width_m: 0.03, ea_n: 120e9 * 0.03 * t };
+    let s = bending_section(0.1, &cap(0.003), &cap(0.002));
+    near(s.ei_nm2, 42281.3, 0.035);
+    near(s.cap_lever_m, 0.0975, 1e-9);
+    // Derived: p = M^2/(EI h); 2500 N m on that section presses with 1516 N/m; and 2 E A eps^2/h for equal caps.
+    near(crush_load_n_m(2500.0, &Section { ei_nm2: 42281.3, cap_lever_m: 0.0975, ..Section::default() }), 1516.1, 1e-3);
+    let ei = 120e9 * 90e-6 * 0.09 * 0.09 / 2.0;
+    let m = 0.004 * ei / 0.045;
+    near(crush_load_n_m(m, &Section { ei_nm2: ei, cap_lever_m: 0.09, ..Section::default() }), 3840.0, 1e-3);
+}
+
+#[test]
+fn closed_cells_in_torsion() {
+    // Megson, Aircraft Structures, p. 326: 4 A^2 G/(sum s/t) = 5e10 N mm2.
+    let mut s = Section::default();
+    torsion(&mut s, (20000e-6, 0.0), (800.0 / 25e9 / 2.0, 800.0 / 25e9 / 2.0, f64::INFINITY));
+    near(s.gj_nm2, 5e10 * 1e-6, 1e-3);
+    // D-section of two materials: computed and checked with a section code.
+    let mut s = Section::default();
+    let skin = PI * 0.06 / (12e9 * 0.6e-3);
+    torsion(&mut s, (PI * 0.0036 / 2.0, 0.0), (skin, 0.12 / (3e9 * 1.2e-3), f64::INFINITY));
+    near(s.gj_nm2, 2149.27, 1e-3);
+    near(100.0 * s.nose_flow_per_nm, 8841.94, 1e-3);
+    // Two like cells share a wall that carries nothing: q = T/(2 (A1 + A2)).
+    let mut s = Section::default();
+    torsion(&mut s, (0.01, 0.01), (3e-8, 1e-8, 3e-8));
+    near(s.nose_flow_per_nm, 25.0, 1e-9);
+    near(s.web_flow_per_nm + 1.0, 1.0, 1e-9);
+}
+
+#[test]
+fn coverings_under_pressure() {
+    // Slack strip: T = (Et p^2 L^2/24)^(1/3), and the self-consistent cubic, computed.
+    near(tension(500.0, 0.35, 100e3, 0.0), (100e3_f64 * 500.0 * 500.0 * 0.35 * 0.35 / 24.0).cbrt(), 1e-9);
+    let t = tension(500.0, 0.35, 100e3, 400.0);
+    near(t * t * (t - 400.0), 100e3 * 500.0 * 500.0 * 0.35 * 0.35 / 24.0, 1e-6);
+    // 1 kPa over a 0.25 m bay sagging 2 %: p L/(8 x 0.02) = 1.6 kN/m (computed, materials reference).
+    near(sag_m(1000.0, 0.25, 1562.5), 0.005, 1e-3);
+    // Declared power: slack tension goes as load^(2/3).
+    near(tension(8.0 * 500.0, 0.35, 100e3, 0.0) / tension(500.0, 0.35, 100e3, 0.0), 4.0, 1e-9);
+}

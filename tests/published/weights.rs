@@ -1,1 +1,105 @@
-//! Checks against the outside.
+//! Weights against definitions, weighed panels and trade checks.
+
+use std::path::Path;
+
+use thistledown::physics::assumptions::Assumptions;
+use thistledown::physics::design::Strip;
+use thistledown::physics::evaluation::evaluate;
+use thistledown::physics::laminate::construction::{Construction, Core, Kind, Ply, properties};
+use thistledown::physics::mass::tally::{Maturity, growth_share, normal_cdf, normal_quantile};
+use thistledown::physics::units::{LB_FT3_KG_M3, LBF_IN_N_M, OZ_FT2_KG_M2, OZ_YD2_KG_M2, POUND_KG, PSI_PA};
+use thistledown::scenario::{library, load};
+
+fn near(got: f64, want: f64, rel: f64) {
+    assert!((got - want).abs() <= rel * want.abs(), "got {got}, want {want}, off by {:.2e}", (got / want - 1.0).abs());
+}
+
+#[test]
+fn conversions() {
+    // Exact definitions of 1959.
+    near(5.7 * OZ_YD2_KG_M2, 0.193263, 1e-4);
+    near(3.0 * LB_FT3_KG_M3, 48.0554, 1e-4);
+    // Laminate sample no. 1 (explorecomposites.com): 4.6 oz/ft2 is 1404 g/m2, whatever the page rounds to.
+    near(4.6 * OZ_FT2_KG_M2, 1.4037, 1e-4);
+    near(325.0 * PSI_PA, 2.2408e6, 1e-3);
+    // FAA AC 43.13-1B Table 2-1: 50/35 lb per inch.
+    near(50.0 * LBF_IN_N_M, 8756.3, 2e-3);
+    near(35.0 * LBF_IN_N_M, 6129.4, 2e-3);
+    // Common practice, no source: 1 oz/ft2 over 140 ft2 is 8.75 lb.
+    near(OZ_FT2_KG_M2 * 140.0 * 0.3048 * 0.3048 / POUND_KG, 8.75, 1e-9);
+}
+
+fn key<T>(list: &[T], name: impl Fn(&T) -> &str, want: &str) -> usize {
+    list.iter().position(|x| name(x) == want).unwrap()
+}
+
+#[test]
+fn a_weighed_polystyrene_panel() {
+    // "Foam and Fabric, a Few Tests", homebuilders' magazine, October 1976: one 105 g/m2 glass ply per face on sawn
+    // extruded polystyrene, neat resin: 213 g/m2 of resin per face, 1602 g/m2 in all with 964 g/m2 of foam.
+    let lib = library::built_in();
+    let ply = Ply {
+        fabric: key(&lib.fabrics, |f| &f.key, "glass_105"),
+        process: key(&lib.processes, |p| &p.key, "squeegeed"),
+        angle_rad: 0.0,
+    };
+    let foam = key(&lib.foams, |f| &f.key, "xps_30");
+    let core = Core {
+        foam,
+        thickness_m: 0.964 / lib.foams[foam].density_kg_m3,
+        filling: key(&lib.fillings, |f| &f.key, "neat"),
+    };
+    let tool = key(&lib.tools, |t| &t.key, "frame");
+    let c = Construction {
+        kind: Kind::Sandwich,
+        outer: vec![ply],
+        inner: vec![ply],
+        core: Some(core),
+        tool,
+        ..Construction::default()
+    };
+    let s = properties(&c, &lib, &Assumptions::default());
+    println!("weighed panel: measured 1602 g/m2, predicted {:.0}", s.mass.total() * 1e3);
+    near((s.mass.resin + s.mass.pickup) / 2.0, 0.213, 0.30);
+    near(s.mass.total(), 1.602, 0.10);
+}
+
+#[test]
+fn growth_and_percentiles() {
+    // Composites row of a public transcription of a SAWE/AIAA growth table: 24, 19, 6, 3, 0 %.
+    for (m, g) in
+        [(Maturity::Sketch, 0.24), (Maturity::Layout, 0.19), (Maturity::Released, 0.06), (Maturity::Existing, 0.03)]
+    {
+        near(0.24 * growth_share(m), g, 1e-9);
+    }
+    assert_eq!(growth_share(Maturity::Weighed), 0.0);
+    // Normal table: 1.2816 at 90 %, 0.8416 at 80 %.
+    near(normal_quantile(0.9), 1.2816, 1e-4);
+    near(normal_quantile(0.8), 0.8416, 1e-4);
+    near(normal_cdf(1.2816), 0.9, 1e-4);
+}
+
+#[test]
+fn an_ounce_a_square_foot_on_one_surface() {
+    // Common practice, no source: +305 g/m2 on one surface grows the parts list by that surface's true area, within 4 % of planform.
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-sandwich-tough.toml");
+    let d = load(&path).unwrap().design;
+    let e = evaluate(&d, &Assumptions::default());
+    let upper: f64 = e.layout.zones.iter().filter(|z| z.strip.is_upper()).map(|z| 2.0 * z.area_m2).sum();
+    near(upper, d.planform.area_m2, 0.04);
+    let skins: f64 = e
+        .weight
+        .parts
+        .iter()
+        .filter(|p| p.strip.is_some_and(Strip::is_upper) && p.heading.word() == "skins")
+        .map(|p| p.nominal_kg)
+        .sum();
+    let by_area: f64 = e
+        .layout
+        .zones
+        .iter()
+        .filter(|z| z.strip.is_upper())
+        .map(|z| 2.0 * z.area_m2 * e.skins[z.construction].mass.total())
+        .sum();
+    near(skins, by_area, 1e-9);
+}
