@@ -48,9 +48,9 @@ fn sandwich_plates_lose_to_core_shear() {
     let d = Stiffness { s11: 102.628, s22: 102.628, s12: 10.2628, s66: 9.03125, s16: 0.0, s26: 0.0 };
     let p = flat(0.4, 0.3, d, 90312.5);
     near(compression(&p), 28356.4, 0.01);
-    // The quick rule is a lower bound on the Ritz value 39353.
+    // The long-plate rule with core shear is a lower bound on the Ritz value 39353 of this short plate.
     let n = shear(&p);
-    assert!(n < 39353.0 && n > 0.75 * 39353.0, "{n}");
+    assert!(n < 39353.0 && n > 0.70 * 39353.0, "{n}");
 }
 
 #[test]

@@ -81,12 +81,15 @@ fn growth_and_percentiles() {
 
 #[test]
 fn an_ounce_a_square_foot_on_one_surface() {
-    // Common practice, no source: +305 g/m2 on one surface grows the parts list by that surface's true area, within 4 % of planform.
+    // Common practice, no source: +305 g/m2 on one surface grows the parts list by that surface's true area, within 4 % of
+    // planform for the lower side; the upper side of sections as thick and cambered as 4417 is 5 to 6 % longer.
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-sandwich-tough.toml");
     let d = load(&path).unwrap().design;
     let e = evaluate(&d, &Assumptions::default());
     let upper: f64 = e.layout.zones.iter().filter(|z| z.strip.is_upper()).map(|z| 2.0 * z.area_m2).sum();
-    near(upper, d.planform.area_m2, 0.04);
+    let lower: f64 = e.layout.zones.iter().filter(|z| !z.strip.is_upper()).map(|z| 2.0 * z.area_m2).sum();
+    near(lower, d.planform.area_m2, 0.04);
+    near(upper, d.planform.area_m2, 0.06);
     let skins: f64 = e
         .weight
         .parts
