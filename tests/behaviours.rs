@@ -73,7 +73,7 @@ fn ribs_cost_weight_and_stop_buckling_and_sag() {
     let d = wing("mixed");
     let with = |bays: f64| {
         let mut d = d.clone();
-        dials(&d).into_iter().find(|x| x.key.ends_with(".bays")).unwrap().set(&mut d, bays);
+        dials(&d).into_iter().find(|x| x.key == "ribs.region.1.bays").unwrap().set(&mut d, bays);
         evaluate(&d, &Assumptions::default())
     };
     let least = |e: &Evaluation, mode: &str| {
