@@ -230,13 +230,16 @@ fn outcome(severity: f64, r: &[f64; 3], beta: f64, hours: &[f64; 3]) -> Outcome 
     let mut above = 1.0;
     for i in 0..3 {
         p[i] = fragility::chance(severity, r[i], beta).min(above);
-        above = p[i];
+        // A covering has no mark of its own: a state that cannot come first must not rule out the worse ones.
+        if i > 0 || r[0].is_finite() {
+            above = p[i];
+        }
         if r[i].is_finite() && r[i] > 0.0 && severity > 0.0 {
             let step = hours[i] - if i > 0 && r[i - 1].is_finite() { hours[i - 1] } else { 0.0 };
             slope += fragility::density((severity / r[i]).ln() / beta) / beta * step;
         }
     }
-    // A covering has no mark of its own: what is not a hole or slack is nothing.
+    // Slack or pierced counts as marked, so that the chances never rise with the state.
     if r[0].is_infinite() {
         p[0] = p[1];
     }
@@ -449,5 +452,20 @@ fn presses(design: &Design, layout: &Layout, skins: &[Skin], assumed: &Assumptio
     if extrapolated > 0 {
         out.warnings
             .push(format!("{extrapolated} zones lie outside the fitted range of the dent forms: marked extrapolated"));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Lognormal fragility in closed form (Porter, *A Beginner's Guide to Fragility*): half at the median, whatever stands before it.
+    #[test]
+    fn a_surface_without_marks_can_still_slacken_and_tear() {
+        let o = outcome(100.0, &[f64::INFINITY, 70.0, 100.0], 0.5, &[0.0, 0.3, 0.5]);
+        assert!((o.p[2] - 0.5).abs() < 1e-6, "hole at its median: {}", o.p[2]);
+        assert!((o.p[1] - fragility::normal_cdf((100.0_f64 / 70.0).ln() / 0.5)).abs() < 1e-12);
+        assert!(o.p[0] >= o.p[1] && o.p[1] >= o.p[2]);
+        assert!(outcome(100.0, &[f64::INFINITY; 3], 0.5, &[0.0; 3]).p.iter().all(|p| *p == 0.0));
     }
 }
