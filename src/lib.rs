@@ -1,6 +1,6 @@
 //! thistledown: weight against toughness in a foot-launched rigid composite wing.
 //!
-//! The pure half (`physics`, `search`) is `f64` in SI with no files, threads, clock or terminal;
+//! The pure half (`physics`) is `f64` in SI with no files, threads, clock or terminal;
 //! everything else touches the outside. Modules stand in order of dependency.
 
 /// One file for each command.
@@ -15,7 +15,5 @@ pub mod report;
 pub mod scenario;
 /// The terminal screen.
 pub mod screen;
-/// The exact search over constructions: bare tables in, proven fronts out.
-pub mod search;
 /// The outer search: dials turned over a grid on all cores, with records that survive.
 pub mod survey;

@@ -50,10 +50,8 @@ fn the_pure_half_knows_no_file_thread_clock_or_screen() {
         "serde",
         "println!",
     ];
-    for part in ["src/physics", "src/search"] {
-        let found = naming(&all(part), &forbidden);
-        assert!(found.is_empty(), "{found:#?}");
-    }
+    let found = naming(&all("src/physics"), &forbidden);
+    assert!(found.is_empty(), "{found:#?}");
 }
 
 #[test]
@@ -67,7 +65,7 @@ fn only_the_screen_knows_the_terminal() {
 fn nothing_below_names_what_stands_above_it() {
     let found = naming(
         &all("src/physics"),
-        &["crate::scenario", "crate::survey", "crate::screen", "crate::command", "crate::report", "crate::search"],
+        &["crate::scenario", "crate::survey", "crate::screen", "crate::command", "crate::report"],
     );
     assert!(found.is_empty(), "{found:#?}");
 }

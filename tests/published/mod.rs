@@ -2,7 +2,6 @@
 
 mod airloads;
 mod flight;
-mod front;
 mod geometry;
 mod handling;
 mod laminate;

@@ -32,7 +32,7 @@ pub fn read(text: &str) -> Result<Vec<(f64, f64)>, NotASection> {
 
 fn two_sided(pairs: &[(f64, f64)]) -> Result<Vec<(f64, f64)>, NotASection> {
     let n = pairs[0].0 as usize;
-    let (Some(first), Some(second)) = (pairs.get(1..=n), pairs.get(n + 1..)) else {
+    let (Some(first), Some(second)) = (pairs.get(1..=n), pairs.get(n.saturating_add(1)..)) else {
         return Err(NotASection(format!("the count line says {n} points, the file has fewer")));
     };
     let mut points: Vec<_> = first.iter().rev().copied().collect();

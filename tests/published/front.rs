@@ -1,1 +1,0 @@
-//! Checks against the outside.
