@@ -70,7 +70,7 @@ fn every_dial_comes_back_from_a_save() {
 fn a_save_keeps_remarks_and_never_overwrites_a_stranger() {
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("wing.toml");
-    std::fs::copy(&mixed(), &path).unwrap();
+    std::fs::copy(mixed(), &path).unwrap();
     let mut s = load(&path).unwrap();
     let mut d = s.design.clone();
     let taper = dials(&d).into_iter().find(|x| x.key == "planform.taper").unwrap();
@@ -97,7 +97,7 @@ fn imperial_keys_say_the_same_wing() {
 /// Each bad file carries, in its first comment, words that must be in the refusal.
 #[test]
 fn bad_files_are_refused_with_place_and_next_step() {
-    let good = std::fs::read_to_string(&mixed()).unwrap();
+    let good = std::fs::read_to_string(mixed()).unwrap();
     let cases = [
         ("span_m = 13.4", "spam_m = 13.4", vec!["unknown key `planform.spam_m`", "`span_m`", "span_m is missing"]),
         ("span_m = 13.4", "span_m = -13.4", vec!["planform.span_m is -13.4", "between 3 and 40"]),
@@ -131,7 +131,7 @@ fn bad_files_are_refused_with_place_and_next_step() {
 
 #[test]
 fn all_faults_of_a_file_come_at_once_in_order() {
-    let good = std::fs::read_to_string(&mixed()).unwrap();
+    let good = std::fs::read_to_string(mixed()).unwrap();
     let bad = good
         .replacen("span_m = 13.4", "span_m = 130", 1)
         .replacen("taper = 0.45", "taper = 9", 1)
@@ -144,7 +144,7 @@ fn all_faults_of_a_file_come_at_once_in_order() {
 
 #[test]
 fn no_prefix_and_no_stray_byte_of_a_scenario_panics() {
-    let good = std::fs::read_to_string(&mixed()).unwrap();
+    let good = std::fs::read_to_string(mixed()).unwrap();
     for cut in (0..good.len()).step_by(37) {
         let _ = parse(good.get(..cut).unwrap_or(""), None);
     }
