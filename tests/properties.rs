@@ -4,8 +4,8 @@ use std::path::Path;
 
 use proptest::prelude::*;
 use thistledown::physics::assumptions::Assumptions;
-use thistledown::physics::design::Design;
-use thistledown::physics::evaluation::evaluate;
+use thistledown::physics::design::{Design, Strip, WebBand};
+use thistledown::physics::evaluation::{WingVerdict, evaluate};
 use thistledown::scenario::dials::dials;
 use thistledown::scenario::load;
 
@@ -72,6 +72,52 @@ fn an_extreme_wing_says_so_instead_of_hanging() {
     }
     let e = evaluate(&d, &Assumptions::default());
     assert!(!e.settled || e.sizing.at_limit || !e.strength.short.is_empty());
+}
+
+fn least(d: &Design, mode: &str) -> f64 {
+    evaluate(d, &Assumptions::default())
+        .margins
+        .iter()
+        .filter(|m| m.mode == mode)
+        .map(|m| m.rf)
+        .fold(f64::INFINITY, f64::min)
+}
+
+#[test]
+fn a_web_split_into_like_bands_buckles_no_later() {
+    let d = marram();
+    let mut split = d.clone();
+    for run in &mut split.spar.web {
+        let whole = run.bands[0];
+        run.bands = vec![WebBand { height_frac: 0.25, ..whole }; 4];
+    }
+    let (one, four) = (least(&d, "web_buckling"), least(&split, "web_buckling"));
+    assert!((one - four).abs() < 1e-9 * one, "{one} {four}");
+}
+
+#[test]
+fn an_open_nose_is_not_shown_instead_of_holding() {
+    let mut d = marram();
+    let cover = d.constructions.iter().position(|c| c.key == "cover_polyester_90").unwrap();
+    for s in d.strips.iter_mut().filter(|s| s.strip == Strip::NoseLower) {
+        s.runs.iter_mut().for_each(|r| r.construction = cover);
+    }
+    let e = evaluate(&d, &Assumptions::default());
+    for mode in ["twist", "nose_shear", "nose_seam_bond", "divergence"] {
+        assert!(e.strength.not_shown.contains(&mode), "{mode}: {:?}", e.strength.not_shown);
+    }
+    assert_ne!(e.strength.verdict, WingVerdict::Holds);
+}
+
+#[test]
+fn a_hotter_skin_never_helps() {
+    let d = marram();
+    let mut hot = d.clone();
+    hot.service.upper_c = 70.0;
+    for mode in ["web_crushing", "aft_buckling", "nose_buckling", "face_wrinkling", "core_shear"] {
+        assert!(least(&hot, mode) <= least(&d, mode), "{mode}");
+    }
+    assert!(least(&hot, "web_crushing") < least(&d, "web_crushing"));
 }
 
 proptest! {

@@ -1,6 +1,6 @@
 //! Caps: tension, compression, stability on the support, and crushing of the web between them.
 
-use crate::physics::design::{BackingMaterial, Design};
+use crate::physics::design::{BackingMaterial, Cap, Design, Strip};
 use crate::physics::laminate::cap::CapLayer;
 use crate::physics::laminate::construction::Skin;
 use crate::physics::mass::spar::{CapLayers, cap_layers, cap_width_m};
@@ -35,8 +35,8 @@ pub const COMPRESSION: Mode = Mode {
 pub const STABILITY: Mode = Mode {
     key: "cap_stability",
     title: "cap stability on its support",
-    formula: "P = 0.64 x 2 sqrt(k EIc), k = 2 Ez b/h of web core and backing, EIc = E b t^3/12",
-    source: "strut on an elastic foundation, Timoshenko and Hetenyi (from memory), confirmed by computation",
+    formula: "P = 0.64 x 2 sqrt(k EIc), k = 2 (Ez b of the web core + E t of the web faces on edge)/h, EIc = E b t^3/12 + backing",
+    source: "strut on an elastic foundation, Timoshenko and Hetenyi (from memory); the share of the web faces, most of it, is unchecked: break a sample",
     valid: "half-wavelength above the core depth; low (safe) for deeper cores",
     safe_side: "the skin bonded to the cap is left out",
     knock_down: "0.64 for imperfection",
@@ -78,8 +78,9 @@ pub fn foundation_n_m2(design: &Design, skins: &[Skin], eta: f64, height_m: f64)
 }
 
 /// Critical cap force on its support, N.
-pub fn critical_n(design: &Design, skins: &[Skin], eta: f64, height_m: f64, cap: &CapHere, e_pa: f64) -> f64 {
-    let backing = design.spar.upper.backing.as_ref().map_or(0.0, |b| match b.material {
+pub fn critical_n(design: &Design, skins: &[Skin], at: (f64, f64), backed: &Cap, cap: &CapHere, e_pa: f64) -> f64 {
+    let (eta, height_m) = at;
+    let backing = backed.backing.as_ref().map_or(0.0, |b| match b.material {
         BackingMaterial::Foam(i) => design.library.foams.get(i).map_or(0.0, |f| f.inplane_modulus_pa),
         BackingMaterial::Wood(i) => design.library.woods.get(i).map_or(0.0, |w| w.modulus_pa),
     } * b.width_m * b.depth_m.powi(3) / 12.0);
@@ -106,8 +107,8 @@ pub fn reserves(
     let strain = |m: f64, fibre: f64| (m.abs() * fibre / sec.ei_nm2.max(1e-9)).max(1e-12);
     let force = |m: f64| (m.abs() / sec.cap_lever_m).max(1e-9);
     let (up, down) = ultimate_nm;
-    let pu = critical_n(design, skins, s.eta, sec.cap_lever_m, &u, layers.upper.modulus_pa);
-    let pl = critical_n(design, skins, s.eta, sec.cap_lever_m, &l, layers.lower.modulus_pa);
+    let pu = critical_n(design, skins, (s.eta, sec.cap_lever_m), &design.spar.upper, &u, layers.upper.modulus_pa);
+    let pl = critical_n(design, skins, (s.eta, sec.cap_lever_m), &design.spar.lower, &l, layers.lower.modulus_pa);
     let upper = (uc / strain(up, sec.upper_fibre_m)).min(ut / strain(down, sec.upper_fibre_m)).min(pu / force(up));
     let lower = (lt / strain(up, sec.lower_fibre_m)).min(lc / strain(down, sec.lower_fibre_m)).min(pl / force(down));
     (upper, lower)
@@ -178,8 +179,8 @@ fn stability(c: &Context, out: &mut Vec<Margin>) {
         let u = here(cap_width_m(&c.design.spar.upper, eta), &layers.upper, n(&c.sizing.upper));
         let l = here(cap_width_m(&c.design.spar.lower, eta), &layers.lower, n(&c.sizing.lower));
         let [up, down] = moments(c, bay);
-        let pu = critical_n(c.design, c.skins, eta, s.cap_lever_m, &u, layers.upper.modulus_pa);
-        let pl = critical_n(c.design, c.skins, eta, s.cap_lever_m, &l, layers.lower.modulus_pa);
+        let pu = critical_n(c.design, c.skins, (eta, s.cap_lever_m), &c.design.spar.upper, &u, layers.upper.modulus_pa);
+        let pl = critical_n(c.design, c.skins, (eta, s.cap_lever_m), &c.design.spar.lower, &l, layers.lower.modulus_pa);
         let force = |m: f64| m.abs() * c.ultimate() / s.cap_lever_m;
         let (f, p, case) =
             if force(up.0) * pl >= force(down.0) * pu { (force(up.0), pu, up.1) } else { (force(down.0), pl, down.1) };
@@ -209,6 +210,8 @@ fn crushing(c: &Context, out: &mut Vec<Margin>) {
         let p = crush_load_n_m(ult, s);
         let core = super::web::core_of(c.design, c.skins, b.inner.eta)
             .map_or(0.0, |(foam, t)| c.design.library.foams.get(foam).map_or(0.0, |f| f.crush_min_pa * t));
+        // The web is as warm as the warmer skin at most.
+        let core = core * c.core_share(Strip::NoseUpper).min(c.core_share(Strip::NoseLower));
         let faces = super::web::wrinkling_n_m(c.design, c.skins, b.inner.eta);
         out.push(margin(
             CRUSHING.key,

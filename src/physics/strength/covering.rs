@@ -20,7 +20,7 @@ pub const TENSION: Mode = Mode {
 pub const SAG: Mode = Mode {
     key: "covering_sag",
     title: "covering sag",
-    formula: "p L^2/(8 T) at limit load against 3 % of the rib pitch, pretension gone",
+    formula: "p L^2/(8 T) at a quarter of limit pressure against 3 % of the rib pitch, pretension gone; the quarter stands for cruise, an allowance of ours",
     source: "parabolic cable; 2-3 % is an aerodynamic limit from memory",
     valid: "sag below a tenth of the rib pitch",
     safe_side: "pretension taken as lost",

@@ -194,7 +194,11 @@ pub fn margins(context: &Context) -> Vec<Margin> {
     let mut out = Vec::new();
     for mode in MODES {
         match mode.margins {
-            Some(f) => f(context, &mut out),
+            Some(f) => {
+                let from = out.len();
+                f(context, &mut out);
+                open_nose(context, &mut out[from..]);
+            }
             None => out.push(Margin {
                 mode: mode.key,
                 bay: None,
@@ -210,4 +214,18 @@ pub fn margins(context: &Context) -> Vec<Margin> {
         }
     }
     out
+}
+
+/// Modes that need a closed nose to carry torsion.
+const NEED_CLOSED_NOSE: [&str; 6] =
+    ["twist", "nose_shear", "nose_seam_bond", "nose_buckling", "web_shear", "divergence"];
+
+/// Where the nose is open no torsion formula here applies: those margins are not shown, never taken as holding.
+fn open_nose(context: &Context, margins: &mut [Margin]) {
+    for m in margins.iter_mut().filter(|m| NEED_CLOSED_NOSE.contains(&m.mode)) {
+        let open = |bay: usize| context.sections.get(bay).is_some_and(|s| s.gj_nm2 <= 0.0);
+        if m.bay.map_or_else(|| (0..context.layout.bays.len()).any(open), open) {
+            m.verdict = Verdict::NotShown("the nose is open here: torsion of an open section is not computed");
+        }
+    }
 }

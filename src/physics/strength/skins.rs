@@ -210,8 +210,14 @@ fn buckling(c: &Context, key: &'static str, curved: bool, want: fn(Strip) -> boo
         let share = if curved { 0.5 } else { aft_share(c, z.bay) };
         let nx = strain.max(0.0) * share * s.a.s11 * factor;
         let q = torque(c, z.bay).0.abs() * flow(c, z) * factor;
-        let flat =
-            Panel { length_m: z.length_m, width_m: z.arc_m, d: s.d, a: s.a, s_n_m: s.s_n_m, radius_m: f64::INFINITY };
+        let flat = Panel {
+            length_m: z.length_m,
+            width_m: z.arc_m,
+            d: s.d,
+            a: s.a,
+            s_n_m: s.s_n_m * c.core_share(z.strip),
+            radius_m: f64::INFINITY,
+        };
         let n_flat = panel::compression(&flat);
         let n = if curved && z.radius_m.is_finite() {
             n_flat

@@ -120,7 +120,8 @@ pub fn allowables(design: &Design, skins: &[Skin], eta: f64, extra: u32, panel_m
         d.plus(&s.d, k - 1.0);
         let p = Panel {
             length_m: panel_m.0,
-            width_m: panel_m.1 * b.height_frac.max(0.2),
+            // A band is not held at its own edges: the whole height buckles.
+            width_m: panel_m.1,
             d,
             a: s.a,
             s_n_m: s.s_n_m,
