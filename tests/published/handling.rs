@@ -6,6 +6,7 @@ use thistledown::physics::durability::events::EVENTS;
 use thistledown::physics::durability::foundation::{eta, point_deflection_m, point_onset_n};
 use thistledown::physics::durability::fragility::{chance, normal_cdf};
 use thistledown::physics::durability::index::{index, shares};
+use thistledown::physics::durability::resistance::wood_mark_n;
 
 fn near(got: f64, want: f64, rel: f64) {
     assert!((got - want).abs() <= rel * want.abs(), "got {got}, want {want}, off by {:.2e}", (got / want - 1.0).abs());
@@ -95,6 +96,13 @@ fn measured_punctures() {
     // Hsieh and Wang, J. GeoEngineering 3(2) 2008: the 50 mm plunger took about 8 times the 8 mm one.
     near(blunt_n(0.025, 1e5, 0.2) / blunt_n(0.004, 1e5, 0.2), 8.0, 0.35);
     assert!(cone_sine(5.0) <= 1.0);
+}
+
+#[test]
+fn a_ball_pressed_into_wood() {
+    // Hand sum: Sitka spruce crushes across the grain at 4.0 MPa (Wood Handbook 1974, read second-hand); a cap of 10 mm
+    // radius 0.3 mm deep has 2 pi R d = 18.85 mm2, so 75.4 N.
+    near(wood_mark_n(4.0e6, 0.010), 75.4, 1e-3);
 }
 
 #[test]

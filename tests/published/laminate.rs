@@ -27,7 +27,8 @@ fn fibre_fractions_and_thickness() {
     // 193 g/m2 at 0.5: computed, handling reference.
     near(thickness_m(0.193, 0.5, 1780.0), 0.216854e-3, 2e-3);
     // MIL-HDBK-17-2F Table A1.1: eight plies of 303 g/m2 at 34.9 % resin, 1780 kg/m3, 0.082 in in all.
-    near(0.303 / 0.651 / 1780.0 * 8.0, 0.082 * 0.0254, 0.006);
+    // Fibre 2540 kg/m3 (E-glass); density of the laminate and resin share give Vf = 1780 x 0.651 / 2540.
+    near(8.0 * thickness_m(0.303, 1780.0 * 0.651 / 2540.0, 2540.0), 0.082 * 0.0254, 0.006);
 }
 
 #[test]

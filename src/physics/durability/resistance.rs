@@ -108,6 +108,12 @@ fn cover(s: &Skin, lib: &Library, c: Contact) -> [f64; 3] {
     }
 }
 
+/// Load to press a hard ball of radius R to a lasting mark d into wood, N: crush strength across the grain times the
+/// area of the cap, 2 pi R d. **Derived here** from the area of a spherical cap. **Valid for:** d well below R.
+pub fn wood_mark_n(crush_perp_pa: f64, radius_m: f64) -> f64 {
+    crush_perp_pa * 2.0 * PI * radius_m * MARK_M
+}
+
 fn wood(s: &Skin, lib: &Library, c: Contact, panel: PanelHere) -> [f64; 3] {
     let Some(w) = s.wood.and_then(|i| lib.woods.get(i)) else { return [f64::INFINITY; 3] };
     let t = s.thickness_m;
@@ -117,7 +123,7 @@ fn wood(s: &Skin, lib: &Library, c: Contact, panel: PanelHere) -> [f64; 3] {
         let width = 2.0 * r + 0.1;
         4.0 * w.tension_pa * 0.3 * width * t * t / 6.0 / panel.width_m.max(0.05)
     };
-    let mark = |r: f64| w.crush_perp_pa * PI * r * MARK_M.mul_add(2.0, 0.0).max(1e-4).sqrt() * (2.0 * r).sqrt();
+    let mark = |r: f64| wood_mark_n(w.crush_perp_pa, r);
     let states = |r: f64| {
         let hole = punch(r).max(bend(r));
         [mark(r).min(hole), (0.7 * hole).max(mark(r).min(hole)), hole]
