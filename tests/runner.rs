@@ -12,6 +12,7 @@
 mod architecture;
 mod behaviours;
 mod commands;
+mod dial_table;
 mod properties;
 mod published;
 mod scenarios;

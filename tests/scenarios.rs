@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::evaluation::evaluate;
+use thistledown::physics::loads::case;
 use thistledown::scenario::dials::{Turn, dials};
 use thistledown::scenario::{self, Saved, load, parse, save, written};
 
@@ -166,4 +167,43 @@ fn binary_folders_and_missing_files_are_refused() {
     assert!(load(dir.path()).unwrap_err()[0].to_string().contains("folder"));
     assert_eq!(load(&dir.path().join("none.toml")).unwrap_err()[0].exit_code(), 3);
     assert!(scenario::demo().is_ok());
+}
+
+/// Each file of `tests/bad` says at its end what must be said of it; every message carries line and column.
+#[test]
+fn every_bad_file_is_refused_in_the_words_it_expects() {
+    let all = folder("tests/bad");
+    assert!(all.len() >= 13);
+    for path in all {
+        let text = std::fs::read_to_string(&path).unwrap();
+        let problems = load(&path).expect_err(&path.display().to_string());
+        assert!(problems.iter().all(|p| p.place.is_some() && !p.next.is_empty()), "{problems:#?}");
+        let said: Vec<String> = problems.iter().map(ToString::to_string).collect();
+        for want in text.lines().filter_map(|l| l.strip_prefix("# expect ")) {
+            assert!(said.iter().any(|s| s.contains(want)), "{}: {want}: {said:#?}", path.display());
+        }
+    }
+}
+
+/// The list of case names a scenario may switch off is the list of cases that are built.
+#[test]
+fn the_list_of_cases_is_what_is_built() {
+    let mut built: Vec<&str> = Vec::new();
+    for path in folder("scenarios") {
+        let e = evaluate(&load(&path).unwrap().design, &Assumptions::default());
+        built.extend(e.loads.cases.iter().map(|c| c.key));
+    }
+    for key in &built {
+        assert!(case::KEYS.contains(key), "{key}");
+    }
+    for key in case::KEYS {
+        assert!(built.contains(key), "{key} is never built");
+    }
+}
+
+#[test]
+fn a_scenario_says_what_to_search() {
+    let s = load(&mixed()).unwrap();
+    assert_eq!(s.search.vary.len(), 3);
+    assert_eq!(s.search.vary[2].values, [12.0, 14.0, 16.0, 18.0, 20.0]);
 }

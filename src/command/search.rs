@@ -67,7 +67,7 @@ fn read_shard(text: &str) -> Result<Shard, String> {
 pub fn run(args: &SearchArgs) -> Outcome {
     let scenario = scenario_or_demo(args.file.as_deref())?;
     let axes = if args.vary.is_empty() {
-        Vec::new()
+        scenario.search.vary.clone()
     } else {
         let read: Vec<_> = args.vary.iter().map(|v| read_axis(v, &scenario.design)).collect();
         let (good, bad): (Vec<_>, Vec<_>) = read.into_iter().partition(Result::is_ok);

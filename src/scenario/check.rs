@@ -8,9 +8,12 @@ use crate::physics::design::{
     RibRegion, Run, SectionAt, Strip, StripSkin, Targets,
 };
 use crate::physics::laminate::construction::Kind;
+use crate::physics::loads::case;
+use crate::physics::strength::MODES;
 use crate::physics::units;
 use crate::physics::wing::{coordinates, planform};
 use crate::problem::Problem;
+use crate::scenario::ask::{self, SearchAsk};
 use crate::scenario::check_care;
 use crate::scenario::check_spar;
 use crate::scenario::library::{Shelf, extend, index_of, plies, shelf};
@@ -42,7 +45,7 @@ impl Picked<'_> {
 }
 
 /// Check the whole text.
-pub fn check(text: &str, file: Option<&Path>) -> Result<Design, Vec<Problem>> {
+pub fn check(text: &str, file: Option<&Path>) -> Result<(Design, SearchAsk), Vec<Problem>> {
     let faults = Faults::new(text, file);
     let table = parse(text, &faults);
     if !faults.is_empty() {
@@ -50,8 +53,10 @@ pub fn check(text: &str, file: Option<&Path>) -> Result<Design, Vec<Problem>> {
     }
     let root = Table::new(&faults, &table, 0, "");
     let design = whole(&root, file);
+    let asked = ask::read(&root);
     root.done();
-    if faults.is_empty() { Ok(design) } else { Err(faults.into_problems()) }
+    let ask = if faults.is_empty() { ask::checked(&asked, &design, &root) } else { SearchAsk::default() };
+    if faults.is_empty() { Ok((design, ask)) } else { Err(faults.into_problems()) }
 }
 
 fn whole(root: &Table, file: Option<&Path>) -> Design {
@@ -523,14 +528,10 @@ fn excused(root: &Table, key: &str, word: &str) -> Vec<Excused> {
     let mut out = Vec::new();
     for t in root.tables(key) {
         let e = Excused { key: t.need_text(word), reason: t.need_text("reason") };
-        if word == "mode" && !crate::physics::strength::MODES.iter().any(|m| m.key == e.key) {
-            let near = crate::scenario::reader::nearest(&e.key, crate::physics::strength::MODES.iter().map(|m| m.key))
-                .unwrap_or("");
-            t.faults.add(
-                t.place(word),
-                format!("no failure mode is called \"{}\"", e.key),
-                format!("the nearest valid name is \"{near}\""),
-            );
+        if word == "mode" {
+            known_name(&t, word, &e.key, "failure mode", MODES.iter().map(|m| m.key));
+        } else if !case::KEYS.iter().any(|k| case::is_of(k, &e.key)) {
+            known_name(&t, word, &e.key, "load case", case::KEYS.iter().copied());
         }
         if e.reason.trim().len() < 4 {
             t.faults.add(t.at, format!("{} needs a reason", t.path), "say why; every report repeats it");
@@ -539,6 +540,16 @@ fn excused(root: &Table, key: &str, word: &str) -> Vec<Excused> {
         t.done();
     }
     out
+}
+
+/// A name must be one of a list; the nearest is given otherwise.
+pub(super) fn known_name<'n>(t: &Table, key: &str, word: &str, what: &str, names: impl Iterator<Item = &'n str>) {
+    let names: Vec<&str> = names.collect();
+    if !names.contains(&word) && t.has(key) {
+        let near = crate::scenario::reader::nearest(word, names).unwrap_or("");
+        let next = format!("the nearest valid name is \"{near}\"");
+        t.faults.add(t.place(key), format!("no {what} is called \"{word}\""), next);
+    }
 }
 
 fn targets(root: &Table) -> Targets {

@@ -1,8 +1,9 @@
 //! Service conditions, ground care and the shipped sets of limits.
 
 use crate::physics::design::{GroundCare, Hold, LimitSet, Protection, Rest, Service, Use};
+use crate::physics::durability::events::EVENTS;
 use crate::physics::loads::limits;
-use crate::scenario::check::{KG, q};
+use crate::scenario::check::{KG, known_name, q};
 use crate::scenario::reader::Table;
 
 /// The two shipped sets of limits.
@@ -37,6 +38,13 @@ pub(super) fn service(root: &Table) -> Service {
     s
 }
 
+/// The event a table names, which must be in the catalogue.
+fn event(t: &Table) -> String {
+    let word = t.need_text("event");
+    known_name(t, "event", &word, "handling event", EVENTS.iter().map(|e| e.key));
+    word
+}
+
 /// The `[care]` table.
 pub(super) fn care(root: &Table) -> GroundCare {
     let mut c = GroundCare {
@@ -55,7 +63,7 @@ pub(super) fn care(root: &Table) -> GroundCare {
     c.discipline = t.number_or("discipline", 0.0..=1.0, 0.3);
     c.hits_left_alone = t.flag("small_marks_left_alone", true);
     for e in t.tables("event") {
-        c.event_factors.push((e.need_text("event"), e.need("factor", 0.0..=100.0)));
+        c.event_factors.push((event(&e), e.need("factor", 0.0..=100.0)));
         e.done();
     }
     for h in t.tables("hold") {
@@ -80,7 +88,7 @@ pub(super) fn care(root: &Table) -> GroundCare {
             .tables("stops")
             .iter()
             .map(|s| {
-                let out = (s.need_text("event"), s.need("share", 0.0..=1.0));
+                let out = (event(s), s.need("share", 0.0..=1.0));
                 s.done();
                 out
             })

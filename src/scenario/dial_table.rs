@@ -66,6 +66,13 @@ pub(super) const PLAIN: &[Plain] = &[
         (|d| d.planform.washout_rad / DEG, |d, v| d.planform.washout_rad = v * DEG),
     ),
     plain(
+        "planform.dihedral_deg",
+        "Dihedral",
+        (Group::Planform, "°"),
+        (-10.0, 15.0, 0.5, 2.0, 1),
+        (|d| d.planform.dihedral_rad / DEG, |d, v| d.planform.dihedral_rad = v * DEG),
+    ),
+    plain(
         "spar.position_root",
         "Spar at root",
         (Group::Layout, "chord"),
@@ -171,6 +178,104 @@ pub(super) const PLAIN: &[Plain] = &[
         ),
     ),
     plain(
+        "limits.extra_factor",
+        "Extra factor",
+        (Group::Loads, ""),
+        (1.0, 3.0, 0.05, 0.25, 2),
+        (
+            |d| d.limits.as_ref().map_or(0.0, |l| l.extra_factor),
+            |d, v| {
+                if let Some(l) = &mut d.limits {
+                    l.extra_factor = v;
+                }
+            },
+        ),
+    ),
+    plain(
+        "limits.gust_m_s",
+        "Gust, rough air",
+        (Group::Loads, "m/s"),
+        (0.0, 20.0, 0.5, 2.5, 1),
+        (
+            |d| d.limits.as_ref().map_or(0.0, |l| l.gust_m_s),
+            |d, v| {
+                if let Some(l) = &mut d.limits {
+                    l.gust_m_s = v;
+                }
+            },
+        ),
+    ),
+    plain(
+        "limits.gust_dive_m_s",
+        "Gust at VD",
+        (Group::Loads, "m/s"),
+        (0.0, 20.0, 0.5, 2.5, 1),
+        (
+            |d| d.limits.as_ref().map_or(0.0, |l| l.gust_dive_m_s),
+            |d, v| {
+                if let Some(l) = &mut d.limits {
+                    l.gust_dive_m_s = v;
+                }
+            },
+        ),
+    ),
+    plain(
+        "service.carry_factor",
+        "Carried by hand",
+        (Group::Loads, "g"),
+        (1.0, 6.0, 0.1, 0.5, 1),
+        (|d| d.service.carry_factor, |d, v| d.service.carry_factor = v),
+    ),
+    plain(
+        "service.bump_factor",
+        "Rack bump",
+        (Group::Loads, "g"),
+        (1.0, 10.0, 0.1, 0.5, 1),
+        (|d| d.service.bump_factor, |d, v| d.service.bump_factor = v),
+    ),
+    plain(
+        "service.rack_speed_m_s",
+        "Rack speed",
+        (Group::Loads, "m/s"),
+        (0.0, 50.0, 1.0, 5.0, 1),
+        (|d| d.service.rack_speed_m_s, |d, v| d.service.rack_speed_m_s = v),
+    ),
+    plain(
+        "service.parked_wind_m_s",
+        "Parked in wind",
+        (Group::Loads, "m/s"),
+        (0.0, 40.0, 1.0, 5.0, 1),
+        (|d| d.service.parked_wind_m_s, |d, v| d.service.parked_wind_m_s = v),
+    ),
+    plain(
+        "service.landing_factor",
+        "Hard landing",
+        (Group::Loads, "g"),
+        (1.0, 10.0, 0.1, 0.5, 1),
+        (|d| d.service.landing_factor, |d, v| d.service.landing_factor = v),
+    ),
+    plain(
+        "service.tip_force_n",
+        "Tip caught",
+        (Group::Loads, "N"),
+        (0.0, 2000.0, 10.0, 50.0, 0),
+        (|d| d.service.tip_force_n, |d, v| d.service.tip_force_n = v),
+    ),
+    plain(
+        "service.upper_c",
+        "Upper skin",
+        (Group::Loads, "°C"),
+        (-20.0, 100.0, 1.0, 10.0, 0),
+        (|d| d.service.upper_c, |d, v| d.service.upper_c = v),
+    ),
+    plain(
+        "service.lower_c",
+        "Lower skin",
+        (Group::Loads, "°C"),
+        (-20.0, 100.0, 1.0, 10.0, 0),
+        (|d| d.service.lower_c, |d, v| d.service.lower_c = v),
+    ),
+    plain(
         "aboard.pilot_kg",
         "Pilot",
         (Group::Masses, "kg"),
@@ -199,11 +304,18 @@ pub(super) const PLAIN: &[Plain] = &[
         (|d| d.aboard.kit_kg, |d, v| d.aboard.kit_kg = v),
     ),
     plain(
+        "aboard.cg_mac",
+        "Centre of gravity",
+        (Group::Masses, "MAC"),
+        (-0.5, 1.0, 0.01, 0.05, 2),
+        (|d| d.aboard.cg_mac, |d, v| d.aboard.cg_mac = v),
+    ),
+    plain(
         "targets.wing_mass_kg",
         "Weight target",
         (Group::Masses, "kg"),
         (3.0, 300.0, 0.5, 5.0, 1),
-        (|d| d.targets.wing_mass_kg.unwrap_or(0.0), |d, v| d.targets.wing_mass_kg = Some(v)),
+        (|d| d.targets.wing_mass_kg.unwrap_or(f64::NAN), |d, v| d.targets.wing_mass_kg = Some(v)),
     ),
     plain(
         "care.discipline",
@@ -218,5 +330,40 @@ pub(super) const PLAIN: &[Plain] = &[
         (Group::GroundCare, ""),
         (1.0, 1000.0, 5.0, 20.0, 0),
         (|d| d.care.outings_per_year, |d, v| d.care.outings_per_year = v),
+    ),
+    plain(
+        "targets.durability_index",
+        "Durability, least",
+        (Group::GroundCare, ""),
+        (0.0, 100.0, 1.0, 10.0, 0),
+        (|d| d.targets.durability_index.unwrap_or(f64::NAN), |d, v| d.targets.durability_index = Some(v)),
+    ),
+    plain(
+        "targets.outings_lost_per_100",
+        "Outings lost, most",
+        (Group::GroundCare, "/100"),
+        (0.0, 1000.0, 0.5, 5.0, 1),
+        (|d| d.targets.outings_lost_per_100.unwrap_or(f64::NAN), |d, v| d.targets.outings_lost_per_100 = Some(v)),
+    ),
+    plain(
+        "targets.press_n",
+        "Press load, least",
+        (Group::GroundCare, "N"),
+        (0.0, 5000.0, 5.0, 20.0, 0),
+        (|d| d.targets.press_n.unwrap_or(f64::NAN), |d, v| d.targets.press_n = Some(v)),
+    ),
+    plain(
+        "targets.hours",
+        "Hours, most",
+        (Group::GroundCare, "h"),
+        (1.0, 100000.0, 10.0, 50.0, 0),
+        (|d| d.targets.hours.unwrap_or(f64::NAN), |d, v| d.targets.hours = Some(v)),
+    ),
+    plain(
+        "targets.cost",
+        "Cost, most",
+        (Group::GroundCare, ""),
+        (1.0, 10000000.0, 100.0, 500.0, 0),
+        (|d| d.targets.cost.unwrap_or(f64::NAN), |d, v| d.targets.cost = Some(v)),
     ),
 ];

@@ -242,9 +242,7 @@ pub fn dials(d: &Design) -> Vec<Dial> {
     let limits = d.limits.is_some();
     let plain_of = |group: &[Group], out: &mut Vec<Dial>| {
         for (i, p) in PLAIN.iter().enumerate().filter(|(_, p)| group.contains(&p.group)) {
-            if p.key.starts_with("limits.") && !limits
-                || p.key == "targets.wing_mass_kg" && d.targets.wing_mass_kg.is_none()
-            {
+            if p.key.starts_with("limits.") && !limits || (p.read)(d).is_nan() {
                 continue;
             }
             let (least, most, step, coarse, digits) = p.range;

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use crate::physics::design::Design;
 use crate::problem::Problem;
 
+mod ask;
 pub mod check;
 mod check_care;
 mod check_spar;
@@ -14,6 +15,7 @@ pub mod library;
 pub mod reader;
 pub mod save;
 
+pub use ask::SearchAsk;
 pub use save::{save, written};
 
 /// A scenario held open: its text, the design it says, and what was in the file when it was read.
@@ -23,6 +25,8 @@ pub struct Scenario {
     /// The text as read or last saved.
     pub text: String,
     pub design: Design,
+    /// What its [search] table asks.
+    pub search: SearchAsk,
 }
 
 /// Largest scenario file read, bytes.
@@ -47,20 +51,20 @@ pub fn load(path: &Path) -> Result<Scenario, Vec<Problem>> {
     let Ok(text) = String::from_utf8(bytes) else {
         return Err(refuse("this is not a text file"));
     };
-    let design = parse(&text, Some(path))?;
-    Ok(Scenario { path: Some(path.to_owned()), text, design })
+    let (design, search) = check::check(&text, Some(path))?;
+    Ok(Scenario { path: Some(path.to_owned()), text, design, search })
 }
 
 /// Check the text of a scenario: all faults at once.
 pub fn parse(text: &str, file: Option<&Path>) -> Result<Design, Vec<Problem>> {
-    check::check(text, file)
+    check::check(text, file).map(|(design, _)| design)
 }
 
 /// The invented Marram demo, as it stands in the repository.
 pub fn demo() -> Result<Scenario, Vec<Problem>> {
     let text = include_str!("../../scenarios/marram-mixed.toml").to_owned();
-    let design = parse(&text, None)?;
-    Ok(Scenario { path: None, text, design })
+    let (design, search) = check::check(&text, None)?;
+    Ok(Scenario { path: None, text, design, search })
 }
 
 /// How a save went.

@@ -243,6 +243,8 @@ impl App {
         let first = Strip::ALL.into_iter().find(|s| !design.runs(*s).is_empty()).unwrap_or(Strip::AftUpper);
         let at = if design.runs(Strip::AftLower).is_empty() { first } else { Strip::AftLower };
         let here = (evaluation.weight.budget_kg, evaluation.durability.index);
+        let varied =
+            scenario.search.vary.iter().map(|a| Varied { key: a.dial.key.clone(), values: a.values.clone() }).collect();
         Self {
             scenario,
             design,
@@ -272,7 +274,7 @@ impl App {
             station: 0,
             message: None,
             search: SearchView::default(),
-            varied: Vec::new(),
+            varied,
             neighbours: Vec::new(),
             has_neighbours: false,
             size: (80, 24),
