@@ -15,5 +15,7 @@ pub mod report;
 pub mod scenario;
 /// The terminal screen.
 pub mod screen;
+/// The exact search: a table of whole numbers to the front of mass against repair hours.
+pub mod search;
 /// The outer search: dials turned over a grid on all cores, with records that survive.
 pub mod survey;

@@ -55,6 +55,29 @@ fn the_pure_half_knows_no_file_thread_clock_or_screen() {
 }
 
 #[test]
+fn the_search_knows_no_file_thread_clock_screen_or_fraction() {
+    let forbidden = [
+        "std::fs",
+        "std::io",
+        "std::thread",
+        "std::time",
+        "std::env",
+        "rayon",
+        "ratatui",
+        "crossterm",
+        "println!",
+        "crate::physics",
+        "crate::scenario",
+        "crate::survey",
+        "crate::screen",
+        "crate::command",
+        "crate::report",
+    ];
+    let found = naming(&all("src/search"), &forbidden);
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+#[test]
 fn only_the_screen_knows_the_terminal() {
     let outside: Vec<_> = all("src").into_iter().filter(|(p, _)| !p.to_string_lossy().contains("/screen/")).collect();
     let found = naming(&outside, &["ratatui::", "crossterm::"]);
@@ -84,7 +107,9 @@ fn no_file_is_longer_than_six_hundred_lines() {
 #[test]
 fn every_test_file_is_listed() {
     let dir = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests");
-    for (folder, list) in [(dir.clone(), "runner.rs"), (dir.join("published"), "mod.rs")] {
+    for (folder, list) in
+        [(dir.clone(), "runner.rs"), (dir.join("published"), "mod.rs"), (dir.join("search"), "mod.rs")]
+    {
         let text = std::fs::read_to_string(folder.join(list)).unwrap();
         for entry in std::fs::read_dir(&folder).unwrap() {
             let name = entry.unwrap().file_name().to_string_lossy().into_owned();

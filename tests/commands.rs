@@ -93,3 +93,59 @@ fn compare_shows_what_differs_and_how_sure_the_order_is() {
         assert!(text.contains(part), "{part}: {text}");
     }
 }
+
+fn front(args: &[&str], table: &str) -> Output {
+    use std::io::Write;
+    let mut child = Command::new(env!("CARGO_BIN_EXE_thistledown"))
+        .arg("front")
+        .args(args)
+        .stdin(std::process::Stdio::piped())
+        .stdout(std::process::Stdio::piped())
+        .stderr(std::process::Stdio::piped())
+        .spawn()
+        .unwrap();
+    // A refused argument ends the program before it reads.
+    let _ = child.stdin.take().unwrap().write_all(table.as_bytes());
+    child.wait_with_output().unwrap()
+}
+
+const TWO_BAYS: &str = r#"{"strips":[{"name":"aft","bays":2,"candidates":2,"max_changes":1,"classes":1,"class_of":[0,0],
+    "table":[[[9,1,3,5,50],[9,1,3,5,50]],[[4,6,1,1,20],[4,6,1,1,20]]],"splice":[[[[2,0,1]]]]}]}"#;
+
+/// By hand: heavy throughout 18 and 2; one of each 9 + 4 + 2 = 15 and 7; light throughout 8 and 12.
+#[test]
+fn front_takes_a_table_from_a_file_or_from_standard_input() {
+    let o = front(&["--json", "--repair-limit", "7"], TWO_BAYS);
+    assert_eq!(o.status.code(), Some(0), "{}", words(&o.stderr));
+    let v: serde_json::Value = serde_json::from_slice(&o.stdout).unwrap();
+    assert_eq!(v["front"], serde_json::json!([[8, 12], [15, 7], [18, 2]]));
+    assert_eq!((&v["bound"], &v["status"]), (&serde_json::json!(15), &serde_json::json!("proven")));
+    for (key, value) in [("mass", 15), ("repair", 7), ("build", 5), ("cost", 6)] {
+        assert_eq!(v["lightest"][key], value, "{key}");
+    }
+    assert_eq!(v["lightest"]["design"], serde_json::json!([[1, 0]]));
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("table.json");
+    std::fs::write(&path, TWO_BAYS).unwrap();
+    let file = front(&[path.to_str().unwrap(), "--json", "--repair-limit", "7"], "");
+    assert_eq!(words(&file.stdout), words(&o.stdout));
+    assert_eq!(words(&front(&["-", "--json", "--repair-limit", "7"], TWO_BAYS).stdout), words(&o.stdout));
+}
+
+#[test]
+fn front_says_why_there_is_no_design_and_what_is_wrong_with_a_table() {
+    let o = front(&["--repair-limit", "1"], TWO_BAYS);
+    assert_eq!((o.status.code(), words(&o.stdout).contains("no design keeps to the limits")), (Some(1), true));
+    let o = front(&["--dent-floor", "60", "--json"], TWO_BAYS);
+    assert_eq!(o.status.code(), Some(1));
+    let v: serde_json::Value = serde_json::from_slice(&o.stdout).unwrap();
+    assert_eq!(v, serde_json::json!({"front": [], "lightest": null, "bound": null, "status": "infeasible"}));
+    let text = words(&front(&["--dent-floor", "60"], TWO_BAYS).stdout);
+    assert!(text.contains("strip `aft`, bay 1: no construction is allowed there"), "{text}");
+    let text = words(&front(&[], &TWO_BAYS.replace("[[9,1,3,5,50],[9,1,3,5,50]]", "[[9,1,3,5,50],null]")).stdout);
+    assert!(text.contains("bays 0-1 1"), "{text}");
+    let o = front(&[], &TWO_BAYS.replace("9,1,3", "9,-1,3"));
+    assert_eq!((o.status.code(), words(&o.stderr).lines().count()), (Some(2), 2), "{}", words(&o.stderr));
+    assert_eq!(front(&["none.json"], "").status.code(), Some(3));
+    assert_eq!(front(&["--repair-limit", "-3"], TWO_BAYS).status.code(), Some(2));
+}

@@ -17,4 +17,5 @@ mod properties;
 mod published;
 mod scenarios;
 mod screens;
+mod search;
 mod survey;

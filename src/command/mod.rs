@@ -14,6 +14,7 @@ pub mod assess;
 pub mod check;
 pub mod compare;
 pub mod explain;
+pub mod front;
 pub mod library;
 pub mod manual;
 pub mod new;
@@ -42,6 +43,7 @@ enum Command {
     Assess(assess::AssessArgs),
     Compare(compare::CompareArgs),
     Search(search::SearchArgs),
+    Front(front::FrontArgs),
     Explain(explain::ExplainArgs),
     Library(library::LibraryArgs),
     #[command(hide = true)]
@@ -62,6 +64,7 @@ pub fn run() -> ExitCode {
         Some(Command::Assess(a)) => assess::run(a),
         Some(Command::Compare(a)) => compare::run(a),
         Some(Command::Search(a)) => search::run(a),
+        Some(Command::Front(a)) => front::run(a),
         Some(Command::Manual(a)) => manual::run(a),
         Some(Command::Completions(a)) => manual::completions(a),
     };

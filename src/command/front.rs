@@ -1,0 +1,139 @@
+//! `front`: a table of whole numbers in, the exact front out; the search apart from the physics.
+
+use std::fmt::Write as _;
+use std::io::Read as _;
+use std::path::PathBuf;
+
+use clap::Args;
+use serde_json::{Value, json};
+
+use crate::command::{Outcome, say, say_json};
+use crate::problem::Problem;
+use crate::search::{self, Answer, Limits, Status, Table};
+
+/// Search a table of constructions for every strip and bay: the exact front of mass against repair, and the lightest
+/// design within limits
+///
+/// The table is JSON, all numbers whole ticks of your own choosing:
+///   {"strips": [{"name", "bays", "candidates", "max_changes", "classes", "class_of": [class of each candidate],
+///     "table": [candidate][bay] of [mass, repair, build, cost, dent] or null where it is not allowed,
+///     "splice": [joint][from class][to class] of [mass, repair, build] or null where the change is forbidden}]}
+/// A splice is paid at every change of construction, also inside one class. With one splice entry fewer than bays, entry
+/// j stands between bays j and j + 1; with as many as bays, entry b stands between bays b - 1 and b. Unknown keys are
+/// ignored. The front keeps to the dent floor; the lightest keeps to all limits.
+///
+/// Exit code 1 when no design keeps to the limits.
+///
+/// Example: thistledown front table.json --repair-limit 600 --json
+#[derive(Debug, Args)]
+#[command(verbatim_doc_comment)]
+pub struct FrontArgs {
+    /// Table as JSON; `-` or nothing reads standard input
+    pub file: Option<PathBuf>,
+    /// Most repair of the lightest design, in ticks of the table
+    #[arg(long, value_name = "TICKS")]
+    pub repair_limit: Option<u64>,
+    /// Least dent load of every cell used
+    #[arg(long, value_name = "LOAD", default_value_t = 0)]
+    pub dent_floor: u32,
+    /// Print it as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Run it.
+pub fn run(args: &FrontArgs) -> Outcome {
+    let file = args.file.as_deref().filter(|f| f.as_os_str() != "-");
+    let text = if let Some(f) = file {
+        std::fs::read_to_string(f).map_err(|e| vec![Problem::io(f, format!("cannot be read: {e}"))])?
+    } else {
+        let mut text = String::new();
+        let read = std::io::stdin().read_to_string(&mut text);
+        read.map_err(|e| vec![Problem::io("standard input", format!("cannot be read: {e}"))])?;
+        text
+    };
+    let table = search::read::table(&text).map_err(|mut faults| {
+        faults.iter_mut().for_each(|f| f.file = file.map(PathBuf::from));
+        faults
+    })?;
+    let limits = Limits { repair: args.repair_limit, dent_floor: args.dent_floor };
+    let answer = search::solve(&table, &limits);
+    if args.json {
+        say_json(&as_json(&answer))?;
+    } else {
+        say(&as_text(&table, &limits, &answer))?;
+    }
+    Ok(u8::from(answer.status == Status::Infeasible))
+}
+
+fn as_json(answer: &Answer) -> Value {
+    let lightest = answer.lightest.as_ref().map(|d| {
+        let s = &d.sum;
+        json!({
+            "mass": s.mass, "repair": s.repair, "build": s.build, "cost": s.cost, "dent": s.dent, "design": d.choice,
+        })
+    });
+    json!({
+        "front": answer.front.iter().rev().map(|p| [p.mass, p.repair]).collect::<Vec<_>>(),
+        "lightest": lightest, "bound": answer.bound, "status": answer.status.word(),
+    })
+}
+
+fn as_text(table: &Table, limits: &Limits, answer: &Answer) -> String {
+    let mut out = String::new();
+    let strips = table.strips();
+    for (s, b) in table.empty_bays(limits.dent_floor) {
+        let _ = writeln!(out, "strip `{}`, bay {b}: no construction is allowed there", strips[s].name);
+    }
+    if answer.front.is_empty() {
+        let _ = writeln!(out, "no design at all: {}", blocked(table, limits));
+        return out;
+    }
+    let _ = writeln!(out, "front, {} points, in the ticks of the table", answer.front.len());
+    let _ = writeln!(out, "{:>12} {:>12}", "mass", "repair");
+    for p in answer.front.iter().rev() {
+        let _ = writeln!(out, "{:>12} {:>12}", p.mass, p.repair);
+    }
+    match &answer.lightest {
+        None => {
+            let _ = writeln!(out, "\nno design keeps to the limits");
+        }
+        Some(d) => {
+            let s = &d.sum;
+            let _ = writeln!(
+                out,
+                "\nlightest within the limits: mass {}, repair {}, build {}, cost {}, least dent load {} ({}, for this table)",
+                s.mass,
+                s.repair,
+                s.build,
+                s.cost,
+                s.dent,
+                answer.status.word()
+            );
+            for (strip, choice) in strips.iter().zip(&d.choice) {
+                let _ = writeln!(out, "  {}: {}", strip.name, runs(&strip.candidates, choice));
+            }
+        }
+    }
+    out
+}
+
+/// "0-3 thin, 4-7 thick".
+fn runs(names: &[String], choice: &[usize]) -> String {
+    let mut first = 0;
+    let mut words = Vec::new();
+    for run in choice.chunk_by(|a, b| a == b) {
+        let last = first + run.len() - 1;
+        let bays = if last > first { format!("bays {first}-{last}") } else { format!("bay {first}") };
+        words.push(format!("{bays} {}", names.get(run[0]).map_or("?", String::as_str)));
+        first = last + 1;
+    }
+    words.join(", ")
+}
+
+/// Which strips stand in the way when no bay is empty.
+fn blocked(table: &Table, limits: &Limits) -> String {
+    let wing = search::wing::Wing::new(table, limits.dent_floor);
+    let names: Vec<String> = wing.blocked().iter().map(|&s| format!("strip `{}`", table.strips()[s].name)).collect();
+    format!("{} cannot run from root to tip within its changes, runs and joints", names.join(", "))
+}

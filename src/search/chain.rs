@@ -1,0 +1,237 @@
+//! One strip made ready for passes over it: the dent floor applied, constructions that another of the same class
+//! replaces everywhere dropped, runs summed. And the least weighted sum from every state to the tip.
+
+use crate::search::table::{Cell, Joint, Strip};
+
+/// A sum no design reaches.
+pub(crate) const FAR: i64 = i64::MAX / 4;
+
+/// Amounts of one step along a strip.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Step {
+    pub(crate) mass: u32,
+    pub(crate) repair: u32,
+    pub(crate) build: u32,
+    pub(crate) cost: u32,
+}
+
+impl Step {
+    pub(crate) const NONE: Self = Self { mass: 0, repair: 0, build: 0, cost: 0 };
+
+    pub(crate) const fn plus(self, o: Self) -> Self {
+        Self {
+            mass: self.mass + o.mass,
+            repair: self.repair + o.repair,
+            build: self.build + o.build,
+            cost: self.cost + o.cost,
+        }
+    }
+    /// Mass first, repair between equals: one number that orders both.
+    pub(crate) const fn mass_then_repair(&self) -> i64 {
+        ((self.mass as i64) << 31) | self.repair as i64
+    }
+}
+
+impl From<Cell> for Step {
+    fn from(c: Cell) -> Self {
+        Self { mass: c.mass, repair: c.repair, build: c.build, cost: c.cost }
+    }
+}
+
+impl From<Joint> for Step {
+    fn from(j: Joint) -> Self {
+        Self { mass: j.mass, repair: j.repair, build: j.build, cost: 0 }
+    }
+}
+
+/// Which attributes a pass looks at besides mass and repair; a construction may only be dropped for another that is no
+/// worse in all of these.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub(crate) struct Uses {
+    pub(crate) build: bool,
+    pub(crate) cost: bool,
+}
+
+/// A strip ready for passes. A state is (bay, changes used, construction), the construction having run its shortest run.
+#[derive(Debug, Clone)]
+pub(crate) struct Chain {
+    pub(crate) bays: usize,
+    /// Changes allowed and one.
+    pub(crate) layers: usize,
+    pub(crate) classes: usize,
+    /// Index in the strip of each construction kept, by class.
+    pub(crate) kinds: Vec<usize>,
+    pub(crate) class_of: Vec<usize>,
+    pub(crate) run: Vec<usize>,
+    /// `[bay][construction]`
+    cells: Vec<Option<Step>>,
+    /// `[bay][construction]`: the shortest run that starts in this bay.
+    starts: Vec<Option<Step>>,
+    /// `[bay][from class][to class]`: the joint on the root side of the bay; nothing at bay 0.
+    joints: Vec<Option<Step>>,
+}
+
+impl Chain {
+    pub(crate) fn new(strip: &Strip, dent_floor: u32, uses: Uses) -> Self {
+        let bays = strip.bays;
+        let cell = |k: usize, b: usize| strip.cell(k, b).filter(|c| c.dent >= dent_floor);
+        let mut kinds = kept(strip, &cell, uses);
+        kinds.sort_by_key(|&k| (strip.class_of[k], k));
+        let run: Vec<usize> = kinds.iter().map(|&k| strip.shortest_run[k].min(bays)).collect();
+        let mut cells = Vec::with_capacity(bays * kinds.len());
+        let mut starts = Vec::with_capacity(bays * kinds.len());
+        for b in 0..bays {
+            for (&k, &r) in kinds.iter().zip(&run) {
+                cells.push(cell(k, b).map(Step::from));
+                let sum = (b..b + r)
+                    .try_fold(Step::NONE, |s, x| if x < bays { cell(k, x).map(|c| s.plus(c.into())) } else { None });
+                starts.push(sum);
+            }
+        }
+        let mut joints = vec![None; strip.classes * strip.classes];
+        joints.extend(strip.joints.iter().map(|j| j.map(Step::from)));
+        Self {
+            bays,
+            layers: strip.max_changes.min(bays - 1) + 1,
+            classes: strip.classes,
+            class_of: kinds.iter().map(|&k| strip.class_of[k]).collect(),
+            kinds,
+            run,
+            cells,
+            starts,
+            joints,
+        }
+    }
+
+    pub(crate) fn cell(&self, b: usize, k: usize) -> Option<&Step> {
+        self.cells[b * self.kinds.len() + k].as_ref()
+    }
+    pub(crate) fn start(&self, b: usize, k: usize) -> Option<&Step> {
+        self.starts[b * self.kinds.len() + k].as_ref()
+    }
+    pub(crate) fn joint(&self, b: usize, from: usize, to: usize) -> Option<&Step> {
+        self.joints[(b * self.classes + from) * self.classes + to].as_ref()
+    }
+    /// Number of a state within a bay.
+    pub(crate) fn state(&self, u: usize, k: usize) -> usize {
+        u * self.kinds.len() + k
+    }
+    /// Bay where the run that is just long enough at bay `b` began, if it can.
+    pub(crate) fn began(&self, b: usize, k: usize) -> Option<usize> {
+        (b + 1).checked_sub(self.run[k])
+    }
+
+    /// Least weighted sum from every state to the tip.
+    pub(crate) fn completion(&self, weight: impl Fn(&Step) -> i64) -> Completion {
+        let (n, kk, cc, layers) = (self.bays, self.kinds.len(), self.classes, self.layers);
+        let mut c = Completion {
+            constructions: kk,
+            classes: cc,
+            layers,
+            at: vec![FAR; n * layers * kk],
+            arrive: vec![FAR; n * layers * cc],
+            leave: vec![FAR; n * layers * cc],
+            least: FAR,
+        };
+        for b in (0..n).rev() {
+            if b + 1 == n {
+                c.at[b * layers * kk..].fill(0);
+            } else {
+                for u in 0..layers {
+                    for k in 0..kk {
+                        let stay = self.cell(b + 1, k).map_or(FAR, |s| far(weight(s) + c.at(b + 1, u, k)));
+                        let leave = c.leave(b + 1, u, self.class_of[k]);
+                        c.at[(b * layers + u) * kk + k] = stay.min(leave);
+                    }
+                }
+            }
+            if b == 0 {
+                break;
+            }
+            for k in 0..kk {
+                let Some(s) = self.start(b, k) else { continue };
+                let w = weight(s);
+                for u in 1..layers {
+                    let i = (b * layers + u) * cc + self.class_of[k];
+                    c.arrive[i] = c.arrive[i].min(far(w + c.at(b + self.run[k] - 1, u, k)));
+                }
+            }
+            for from in 0..cc {
+                for to in 0..cc {
+                    let Some(s) = self.joint(b, from, to) else { continue };
+                    let w = weight(s);
+                    for u in 0..layers - 1 {
+                        let i = (b * layers + u) * cc + from;
+                        c.leave[i] = c.leave[i].min(far(w + c.arrive(b, u + 1, to)));
+                    }
+                }
+            }
+        }
+        for k in 0..kk {
+            if let Some(s) = self.start(0, k) {
+                c.least = c.least.min(far(weight(s) + c.at(self.run[k] - 1, 0, k)));
+            }
+        }
+        c
+    }
+}
+
+const fn far(x: i64) -> i64 {
+    if x > FAR { FAR } else { x }
+}
+
+/// Least weighted sums to the tip; `FAR` where there is no way.
+#[derive(Debug, Clone)]
+pub(crate) struct Completion {
+    constructions: usize,
+    classes: usize,
+    layers: usize,
+    at: Vec<i64>,
+    arrive: Vec<i64>,
+    leave: Vec<i64>,
+    /// Of a whole strip.
+    pub(crate) least: i64,
+}
+
+impl Completion {
+    /// From construction `k` in bay `b` with `u` changes used, the bay itself not counted.
+    pub(crate) fn at(&self, b: usize, u: usize, k: usize) -> i64 {
+        self.at[(b * self.layers + u) * self.constructions + k]
+    }
+    /// From the root side of bay `b`, some construction of the class about to start there.
+    pub(crate) fn arrive(&self, b: usize, u: usize, class: usize) -> i64 {
+        self.arrive[(b * self.layers + u) * self.classes + class]
+    }
+    /// From the root side of bay `b`, the class about to be left there.
+    pub(crate) fn leave(&self, b: usize, u: usize, class: usize) -> i64 {
+        self.leave[(b * self.layers + u) * self.classes + class]
+    }
+}
+
+/// Constructions that no other of the same class replaces everywhere. Safe because a replacement never adds a change.
+/// Deleting single cells that are beaten in their own bay is not safe: such a cell may save a splice.
+fn kept(strip: &Strip, cell: &impl Fn(usize, usize) -> Option<Cell>, uses: Uses) -> Vec<usize> {
+    let replaces = |p: usize, q: usize| {
+        strip.class_of[p] == strip.class_of[q]
+            && strip.shortest_run[p] <= strip.shortest_run[q]
+            && (0..strip.bays).all(|b| match (cell(p, b), cell(q, b)) {
+                (_, None) => true,
+                (None, Some(_)) => false,
+                (Some(p), Some(q)) => {
+                    p.mass <= q.mass
+                        && p.repair <= q.repair
+                        && (!uses.build || p.build <= q.build)
+                        && (!uses.cost || p.cost <= q.cost)
+                }
+            })
+    };
+    let mut kept: Vec<usize> = Vec::new();
+    for q in 0..strip.candidates.len() {
+        if (0..strip.bays).all(|b| cell(q, b).is_none()) || kept.iter().any(|&p| replaces(p, q)) {
+            continue;
+        }
+        kept.retain(|&p| !replaces(q, p));
+        kept.push(q);
+    }
+    kept
+}

@@ -1,0 +1,106 @@
+//! The exact search: from a table of whole numbers to the front of mass against repair hours, and the lightest design
+//! within limits. Knows no wing, file, thread, clock or screen; the physics fills the table and re-checks every design.
+//!
+//! # Filling a table
+//!
+//! One [`Strip`] for each chain of bays that shares no constraint with another (a skin strip, the web, a cap, the ribs
+//! as a chain of one-bay choices). For each construction and bay one [`Cell`]: round mass, repair, build and cost **up**
+//! to the tick and dent load **down**; leave the cell out where a margin does not hold or is not shown. For each joint
+//! between bays `j` and `j + 1` and each pair of splice classes one [`Joint`], or none where that change is forbidden.
+//! Then [`Table::new`] checks shapes and totals (all below 2^30 over the wing).
+//!
+//! # What is exact
+//!
+//! On the ticks the front is complete: every design is equalled or beaten, in mass and repair together, by a point of
+//! it, and every point is a design. Against unrounded hours each cell and joint gains less than one tick, so with `Z`
+//! zones a front is off by less than `Z` ticks of repair (twice that counting joints) and never on the light side.
+//!
+//! # Order between equals
+//!
+//! Points: least mass, then least repair. Designs: see `trace`. The same table gives the same answer to the byte.
+
+mod chain;
+/// A front of mass against repair hours.
+pub mod front;
+/// Sums of fronts.
+pub mod merge;
+/// A table from JSON.
+pub mod read;
+mod sparse;
+mod strip;
+/// The table.
+pub mod table;
+mod trace;
+/// Fronts of all strips and of the wing.
+pub mod wing;
+
+use front::{Front, Point};
+pub use table::{Cell, Joint, Strip, Sum, Table};
+use wing::Wing;
+
+/// What a design must keep to; nothing asked by default. In the ticks of the table.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Limits {
+    pub repair: Option<u64>,
+    /// Least dent load of any cell, N.
+    pub dent_floor: u32,
+}
+
+/// How sure an answer is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Status {
+    /// No design within the limits is lighter, for this table.
+    Proven,
+    /// The label ceiling was reached: the best found, and a bound no design can be below.
+    Ceiling,
+    /// No design is within the limits.
+    Infeasible,
+}
+
+impl Status {
+    /// The word in JSON and text.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Proven => "proven",
+            Self::Ceiling => "ceiling",
+            Self::Infeasible => "infeasible",
+        }
+    }
+}
+
+/// A design and what it adds up to.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Design {
+    pub sum: Sum,
+    /// Construction by bay by strip.
+    pub choice: Vec<Vec<usize>>,
+}
+
+/// The answer to a search.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Answer {
+    /// The front above the dent floor, whatever the other limits: repair rises, mass falls.
+    pub front: Front,
+    /// The lightest design within all limits; between equals the one with least repair.
+    pub lightest: Option<Design>,
+    /// No design within the limits is lighter than this; none when there is no such design.
+    pub bound: Option<u32>,
+    pub status: Status,
+}
+
+/// The front of a table and its lightest design within limits.
+pub fn solve(table: &Table, limits: &Limits) -> Answer {
+    let wing = Wing::new(table, limits.dent_floor);
+    let front = wing.front().to_vec();
+    let best = front::lightest_within(&front, limits.repair);
+    let lightest = best.and_then(|p| design(table, &wing, p));
+    let status = if lightest.is_some() { Status::Proven } else { Status::Infeasible };
+    Answer { front, bound: lightest.as_ref().map(|d| d.sum.mass), lightest, status }
+}
+
+/// The design of a front point, added up again from the table.
+fn design(table: &Table, wing: &Wing, point: Point) -> Option<Design> {
+    let choice = wing.design(point)?;
+    let sum = table.add_up(&choice)?;
+    Some(Design { sum, choice })
+}

@@ -1,0 +1,115 @@
+//! Small tables: the engine against every design counted out.
+
+use thistledown::search::front::Point;
+use thistledown::search::wing::Wing;
+use thistledown::search::{Limits, Status, solve};
+
+use super::counted::{every_design, front_of, small, small_with};
+use super::tables::Draw;
+
+const SMALL: u64 = 240;
+
+fn pairs(front: &[Point]) -> Vec<(u32, u32)> {
+    front.iter().map(|p| (p.mass, p.repair)).collect()
+}
+
+#[test]
+fn fronts_equal_complete_enumeration() {
+    let mut points = 0;
+    for seed in 0..SMALL {
+        let t = small(seed);
+        let wing = Wing::new(&t, 0);
+        let expected = front_of(every_design(&t).iter());
+        assert_eq!(pairs(wing.front()), expected, "seed {seed}");
+        points += expected.len();
+    }
+    assert!(points > 1500, "the tables are too plain to tell: {points} points");
+}
+
+#[test]
+fn fronts_with_shortest_runs_equal_complete_enumeration() {
+    let mut moved = 0;
+    for seed in 0..SMALL {
+        let t = small_with(seed, 3);
+        let expected = front_of(every_design(&t).iter());
+        assert_eq!(pairs(Wing::new(&t, 0).front()), expected, "seed {seed}");
+        let mut free = t.strips().to_vec();
+        free.iter_mut().for_each(|s| s.shortest_run.fill(1));
+        let free = thistledown::search::Table::new(free).unwrap();
+        moved += usize::from(pairs(Wing::new(&free, 0).front()) != expected);
+    }
+    assert!(moved > 60, "the runs bind too seldom: {moved}");
+}
+
+#[test]
+fn a_dent_floor_and_fewer_changes_equal_complete_enumeration() {
+    for seed in 0..SMALL {
+        let t = small(seed);
+        let mut draw = Draw(seed ^ 0x5eed);
+        let floor = draw.between(0, 40);
+        let all = every_design(&t);
+        let expected = front_of(all.iter().filter(|(_, s)| s[4] >= floor));
+        assert_eq!(pairs(Wing::new(&t, floor).front()), expected, "seed {seed}");
+        for most in 0..3 {
+            let fewer = t.with_most_changes(most);
+            let changes = |d: &Vec<Vec<usize>>| d.iter().all(|c| c.windows(2).filter(|w| w[0] != w[1]).count() <= most);
+            let expected = front_of(all.iter().filter(|(d, s)| s[4] >= floor && changes(d)));
+            assert_eq!(pairs(Wing::new(&fewer, floor).front()), expected, "seed {seed}, {most} changes");
+        }
+    }
+}
+
+#[test]
+fn the_lightest_within_a_repair_limit_equals_complete_enumeration() {
+    let mut infeasible = 0;
+    for seed in 0..SMALL {
+        let t = small(seed);
+        let all = every_design(&t);
+        let mut draw = Draw(seed ^ 0x11);
+        let most = all.iter().map(|(_, s)| s[1]).max().unwrap_or(10);
+        for _ in 0..3 {
+            let limit = draw.between(0, most);
+            let limits = Limits { repair: Some(u64::from(limit)), ..Limits::default() };
+            let answer = solve(&t, &limits);
+            let expected = all.iter().filter(|(_, s)| s[1] <= limit).map(|(_, s)| (s[0], s[1])).min();
+            assert_eq!(answer.lightest.as_ref().map(|d| (d.sum.mass, d.sum.repair)), expected, "seed {seed}");
+            infeasible += usize::from(answer.status == Status::Infeasible);
+            assert_eq!(answer.status == Status::Infeasible, expected.is_none());
+            assert_eq!(answer.bound, expected.map(|e| e.0));
+        }
+    }
+    assert!(infeasible > 20, "{infeasible}");
+}
+
+#[test]
+fn every_traced_design_adds_up_to_its_point_and_is_one_of_those_counted_out() {
+    for seed in 0..SMALL {
+        let t = small_with(seed, 1 + (seed % 3) as u32);
+        let all = every_design(&t);
+        let wing = Wing::new(&t, 0);
+        for p in wing.front() {
+            let design = wing.design(*p).unwrap();
+            let counted = all.iter().find(|(d, _)| *d == design).unwrap_or_else(|| panic!("seed {seed}: no design"));
+            assert_eq!((counted.1[0], counted.1[1]), (p.mass, p.repair), "seed {seed}");
+            let sum = t.add_up(&design).unwrap();
+            assert_eq!([sum.mass, sum.repair, sum.build, sum.cost, sum.dent], counted.1, "seed {seed}");
+        }
+    }
+}
+
+#[test]
+fn adding_up_agrees_with_counting_out_on_what_is_a_design_at_all() {
+    for seed in 0..60 {
+        let t = small_with(seed, 3);
+        let all: std::collections::HashSet<_> = every_design(&t).into_iter().map(|(d, _)| d).collect();
+        let mut draw = Draw(seed);
+        for _ in 0..200 {
+            let design: Vec<Vec<usize>> = t
+                .strips()
+                .iter()
+                .map(|s| (0..s.bays).map(|_| draw.between(0, s.candidates.len() as u32 - 1) as usize).collect())
+                .collect();
+            assert_eq!(t.add_up(&design).is_some(), all.contains(&design), "seed {seed} {design:?}");
+        }
+    }
+}

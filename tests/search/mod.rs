@@ -1,0 +1,7 @@
+//! The exact search against complete enumeration, against itself turned round, and against an independent solver.
+
+mod counted;
+mod equality;
+mod reading;
+mod shape;
+mod tables;
