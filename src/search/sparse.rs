@@ -9,21 +9,34 @@ pub(crate) struct Labels {
     pub(crate) at: Vec<Vec<Front>>,
 }
 
-/// What a label may still weigh and take at the tip.
+/// What labels may come to at the tip: in mass, in repair, and in both weighed.
 struct Within {
     mass: Completion,
     repair: Completion,
+    both: Completion,
+    weights: Point,
     most: Point,
 }
 
 impl Within {
-    fn new(chain: &Chain, most: Point) -> Self {
-        Self { mass: chain.completion(|s| i64::from(s.mass)), repair: chain.completion(|s| i64::from(s.repair)), most }
+    fn new(chain: &Chain, most: Point, weights: Point) -> Self {
+        Self {
+            mass: chain.completion(|s| i64::from(s.mass)),
+            repair: chain.completion(|s| i64::from(s.repair)),
+            both: chain.completion(|s| weigh(weights, Point { mass: s.mass, repair: s.repair })),
+            weights,
+            most,
+        }
     }
     fn keeps(&self, b: usize, u: usize, k: usize, p: Point) -> bool {
-        i64::from(p.mass) + self.mass.at(b, u, k) <= i64::from(self.most.mass)
-            && i64::from(p.repair) + self.repair.at(b, u, k) <= i64::from(self.most.repair)
+        i64::from(p.repair) + self.repair.at(b, u, k) <= i64::from(self.most.repair)
+            && i64::from(p.mass) + self.mass.at(b, u, k) <= i64::from(self.most.mass)
+            && weigh(self.weights, p) + self.both.at(b, u, k) <= weigh(self.weights, self.most)
     }
+}
+
+fn weigh(w: Point, p: Point) -> i64 {
+    i64::from(w.mass) * i64::from(p.mass) + i64::from(w.repair) * i64::from(p.repair)
 }
 
 /// The front of a strip by label lists.
@@ -33,17 +46,17 @@ pub(crate) fn front(chain: &Chain) -> Front {
         return Front::new();
     }
     let most = Point { mass: u32::MAX, repair: (lightest & ((1 << 31) - 1)) as u32 };
-    let labels = pass(chain, most, false);
+    let labels = pass(chain, most, Point { mass: 0, repair: 1 }, false);
     labels.at.last().map_or_else(Front::new, |last| last.iter().fold(Front::new(), |a, b| union(&a, b)))
 }
 
-/// Labels of every bay that can end at no more than `most`.
-pub(crate) fn all(chain: &Chain, most: Point) -> Labels {
-    pass(chain, most, true)
+/// Labels of every bay that can end at no more than `most`, in mass, in repair and in both weighed.
+pub(crate) fn all(chain: &Chain, most: Point, weights: Point) -> Labels {
+    pass(chain, most, weights, true)
 }
 
-fn pass(chain: &Chain, most: Point, keep_all: bool) -> Labels {
-    let within = Within::new(chain, most);
+fn pass(chain: &Chain, most: Point, weights: Point, keep_all: bool) -> Labels {
+    let within = Within::new(chain, most, weights);
     let (kk, cc, layers) = (chain.kinds.len(), chain.classes, chain.layers);
     let longest = chain.run.iter().copied().max().unwrap_or(1);
     let mut at: Vec<Vec<Front>> = Vec::new();

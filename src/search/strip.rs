@@ -22,90 +22,128 @@ pub(crate) struct Scratch {
     arriving: Vec<Rows>,
 }
 
-/// Rows of equal width; of each only `first..` is meaningful.
+/// Rows of equal width; of each only the reach from `first` to `end` is meaningful. A row ends at the repair of its own
+/// lightest label: whatever takes more repair is beaten by that one.
 #[derive(Debug, Default)]
 struct Rows {
     width: usize,
     values: Vec<i32>,
-    first: Vec<usize>,
+    reach: Vec<Reach>,
 }
 
+#[derive(Debug, Clone, Copy)]
+struct Reach {
+    first: usize,
+    end: usize,
+    /// Mass, then repair, of the lightest label.
+    lightest: i64,
+}
+
+const NOWHERE: Reach = Reach { first: usize::MAX, end: 0, lightest: FAR };
+
 impl Rows {
-    /// Forget everything; values keep what they were, behind `first`.
+    /// Forget everything; values keep what they were, out of reach.
     fn clear(&mut self, rows: usize, width: usize) {
         self.width = width;
         self.values.resize(rows * width, MISSING);
-        self.first.clear();
-        self.first.resize(rows, width);
+        self.reach.clear();
+        self.reach.resize(rows, NOWHERE);
     }
     fn row(&self, i: usize) -> &[i32] {
         &self.values[i * self.width..(i + 1) * self.width]
     }
-    fn row_mut(&mut self, i: usize) -> &mut [i32] {
-        &mut self.values[i * self.width..(i + 1) * self.width]
+    /// What a step makes of a row: moved up by `shift` ticks and by the step's mass.
+    fn source(&self, i: usize, shift: i64, step: &Step) -> Option<Source<'_>> {
+        let r = self.reach[i];
+        if r.lightest >= FAR {
+            return None;
+        }
+        let shift = usize::try_from(shift).ok().filter(|&s| s + r.first < self.width)?;
+        let end = (r.end + shift).min(self.width);
+        Some(Source {
+            values: &self.row(i)[r.first..end - shift],
+            from: r.first + shift,
+            mass: step.mass as i32,
+            lightest: r.lightest + step.mass_then_repair(),
+        })
     }
-    /// Lower a row to `source`, moved up by `shift` ticks and made heavier by `mass`.
-    fn lower(&mut self, i: usize, source: &[i32], source_first: usize, shift: i64, mass: i32) {
-        let w = self.width;
-        let Some(from) = usize::try_from(shift).ok().map(|s| s + source_first).filter(|&f| f < w) else { return };
-        let had = self.first[i];
-        let row = self.row_mut(i);
-        let fresh = had.saturating_sub(from);
-        let source = &source[source_first..source_first + (w - from)];
-        let split = fresh.min(source.len());
-        for (d, s) in row[from..].iter_mut().zip(&source[..split]) {
-            *d = s.wrapping_add(mass);
+    /// Lower row `i` to a source. `end` says where a label of that lightest repair ends its row.
+    fn lower(&mut self, i: usize, source: Option<Source>, end: impl Fn(i64) -> usize) {
+        let Some(s) = source else { return };
+        let had = self.reach[i];
+        let row = &mut self.values[i * self.width..(i + 1) * self.width];
+        if had.lightest >= FAR {
+            let lightest = s.lightest;
+            self.reach[i] = Reach { first: s.from, end: s.to(), lightest };
+            s.copy(row, s.from, s.to());
+            return;
         }
-        for (d, s) in row[from + split..].iter_mut().zip(&source[split..]) {
-            *d = (*d).min(s.wrapping_add(mass));
+        let lightest = had.lightest.min(s.lightest);
+        let (first, last) = (had.first.min(s.from), had.end.max(s.to()).min(end(lightest)));
+        let missing = |row: &mut [i32], from: usize, to: usize| {
+            if from < to {
+                row[from..to].fill(MISSING);
+            }
+        };
+        missing(row, s.to(), had.first);
+        missing(row, had.end, s.from);
+        s.copy(row, s.from, had.first.min(s.to()));
+        s.copy(row, s.from.max(had.end), s.to());
+        let (a, b) = (s.from.max(had.first), s.to().min(had.end));
+        if a < b {
+            for (d, x) in row[a..b].iter_mut().zip(s.between(a, b)) {
+                *d = (*d).min(x.wrapping_add(s.mass));
+            }
         }
-        self.first[i] = had.min(from);
+        self.reach[i] = Reach { first, end: last, lightest };
+    }
+    /// Write row `i` as the lesser of its sources.
+    fn write(&mut self, i: usize, a: Option<Source>, b: Option<Source>, end: impl Fn(i64) -> usize) {
+        let (Some(x), Some(y)) = (a, b) else {
+            return self.lower(i, a.or(b), end);
+        };
+        let (from, to) = (x.from.max(y.from), x.to().min(y.to()));
+        if from >= to {
+            self.lower(i, a, &end);
+            return self.lower(i, b, end);
+        }
+        let row = &mut self.values[i * self.width..(i + 1) * self.width];
+        let lightest = x.lightest.min(y.lightest);
+        let last = x.to().max(y.to()).min(end(lightest));
+        x.copy(row, x.from, from);
+        y.copy(row, y.from, from);
+        let both = x.between(from, to).iter().zip(y.between(from, to));
+        for (d, (p, q)) in row[from..to].iter_mut().zip(both) {
+            *d = p.wrapping_add(x.mass).min(q.wrapping_add(y.mass));
+        }
+        x.copy(row, to, x.to().min(last));
+        y.copy(row, to, y.to().min(last));
+        self.reach[i] = Reach { first: x.from.min(y.from), end: last, lightest };
     }
 }
 
-/// Where a row of the next bay comes from.
+/// Where labels of a row come from: `values` land at tick `from`.
 #[derive(Clone, Copy)]
 struct Source<'a> {
-    row: &'a [i32],
-    /// First meaningful tick in the source, and where it lands.
-    first: usize,
+    values: &'a [i32],
     from: usize,
     mass: i32,
+    lightest: i64,
 }
 
 impl<'a> Source<'a> {
-    fn new(rows: &'a Rows, i: usize, shift: i64, mass: u32) -> Option<Self> {
-        let first = rows.first[i];
-        let from = usize::try_from(shift).ok()?.checked_add(first).filter(|&f| f < rows.width)?;
-        Some(Self { row: rows.row(i), first, from, mass: mass as i32 })
+    const fn to(&self) -> usize {
+        self.from + self.values.len()
     }
     fn between(&self, from: usize, to: usize) -> &'a [i32] {
-        &self.row[from - self.from + self.first..to - self.from + self.first]
+        &self.values[from - self.from..to - self.from]
     }
-}
-
-/// Write a row as the lesser of its sources; where it begins.
-fn write(row: &mut [i32], stay: Option<Source>, change: Option<Source>) -> usize {
-    let w = row.len();
-    let copy = |row: &mut [i32], s: Source, to: usize| {
-        for (d, x) in row[s.from..to].iter_mut().zip(s.between(s.from, to)) {
-            *d = x.wrapping_add(s.mass);
-        }
-    };
-    match (stay, change) {
-        (None, None) => w,
-        (Some(s), None) | (None, Some(s)) => {
-            copy(row, s, w);
-            s.from
-        }
-        (Some(a), Some(b)) => {
-            let (a, b) = if a.from <= b.from { (a, b) } else { (b, a) };
-            copy(row, a, b.from);
-            let both = a.between(b.from, w).iter().zip(b.between(b.from, w));
-            for (d, (x, y)) in row[b.from..].iter_mut().zip(both) {
-                *d = x.wrapping_add(a.mass).min(y.wrapping_add(b.mass));
+    /// Copy what of it lies between two ticks.
+    fn copy(&self, row: &mut [i32], from: usize, to: usize) {
+        if from < to {
+            for (d, x) in row[from..to].iter_mut().zip(self.between(from, to)) {
+                *d = x.wrapping_add(self.mass);
             }
-            a.from
         }
     }
 }
@@ -129,12 +167,13 @@ fn dense(chain: &Chain, rest: &Completion, width: usize, scratch: &mut Scratch) 
     let longest = chain.run.iter().copied().max().unwrap_or(1);
     let Scratch { now, next, leaving, arriving } = scratch;
     now.clear(layers * kk, width);
-    next.clear(layers * kk, width);
-    leaving.clear(layers * cc, width);
     arriving.resize_with(longest, Rows::default);
-    let root = Rows { width, values: [&[0][..], &vec![MISSING; width - 1]].concat(), first: vec![0] };
+    let mut root = Rows::default();
+    root.clear(1, width);
+    root.values[0] = 0;
+    root.reach[0] = Reach { first: 0, end: 1, lightest: 0 };
     for b in 0..n {
-        next.first.fill(width);
+        next.clear(layers * kk, width);
         leaving.clear(layers * cc, width);
         for u in 0..layers {
             for k in 0..kk {
@@ -142,10 +181,10 @@ fn dense(chain: &Chain, rest: &Completion, width: usize, scratch: &mut Scratch) 
                 if here >= FAR {
                     continue;
                 }
-                let stay = (b > 0).then(|| chain.cell(b, k)).flatten().and_then(|s| {
-                    let shift = i64::from(s.repair) + here - rest.at(b - 1, u, k);
-                    Source::new(now, i, shift, s.mass)
-                });
+                let stay = (b > 0)
+                    .then(|| chain.cell(b, k))
+                    .flatten()
+                    .and_then(|s| now.source(i, i64::from(s.repair) + here - rest.at(b - 1, u, k), s));
                 let change = chain.began(b, k).and_then(|j| {
                     let s = chain.start(j, k)?;
                     let (rows, at, before) = if j > 0 {
@@ -154,13 +193,14 @@ fn dense(chain: &Chain, rest: &Completion, width: usize, scratch: &mut Scratch) 
                     } else {
                         (if u == 0 { &root } else { return None }, 0, rest.least)
                     };
-                    Source::new(rows, at, i64::from(s.repair) + here - before, s.mass)
+                    rows.source(at, i64::from(s.repair) + here - before, s)
                 });
-                next.first[i] = write(next.row_mut(i), stay, change);
+                let ends = |below: i64| move |lightest| end(lightest, below - rest.least, width);
+                next.write(i, stay, change, ends(here));
                 let exit = if b + 1 < n { rest.leave(b + 1, u, chain.class_of[k]) } else { FAR };
                 if exit < FAR {
                     let c = u * cc + chain.class_of[k];
-                    leaving.lower(c, next.row(i), next.first[i], exit - here, 0);
+                    leaving.lower(c, next.source(i, exit - here, &Step::NONE), ends(exit));
                 }
             }
         }
@@ -169,15 +209,23 @@ fn dense(chain: &Chain, rest: &Completion, width: usize, scratch: &mut Scratch) 
             arrive(chain, rest, b + 1, leaving, &mut arriving[(b + 1) % longest]);
         }
     }
-    let mut best = vec![i32::MAX; width];
+    let mut best = vec![MISSING; width];
     for i in 0..layers * kk {
-        let f = now.first[i];
-        for (d, x) in best[f..].iter_mut().zip(&now.row(i)[f..]) {
-            *d = (*d).min(*x);
+        let r = now.reach[i];
+        if r.lightest < FAR {
+            for (d, x) in best[r.first..r.end].iter_mut().zip(&now.row(i)[r.first..r.end]) {
+                *d = (*d).min(*x);
+            }
         }
     }
     let reached = best.iter().enumerate().filter(|(_, m)| **m < MISSING);
     sweep(reached.map(|(x, &m)| Point { mass: m as u32, repair: rest.least as u32 + x as u32 }))
+}
+
+/// One past the tick of the lightest label, whose repair is completed by `below` more.
+fn end(lightest: i64, below: i64, width: usize) -> usize {
+    let repair = lightest & ((1 << 31) - 1);
+    usize::try_from(repair + below + 1).map_or(0, |e| e.min(width))
 }
 
 /// Across the joint on the root side of bay `b`, from every class to every class.
@@ -186,14 +234,14 @@ fn arrive(chain: &Chain, rest: &Completion, b: usize, leaving: &Rows, into: &mut
     into.clear(chain.layers * cc, leaving.width);
     for u in 0..chain.layers - 1 {
         for from in 0..cc {
-            let first = leaving.first[u * cc + from];
             for to in 0..cc {
                 let (Some(s), there) = (chain.joint(b, from, to), rest.arrive(b, u + 1, to)) else { continue };
                 if there >= FAR {
                     continue;
                 }
-                let shift = i64::from(s.repair) + there - rest.leave(b, u, from);
-                into.lower((u + 1) * cc + to, leaving.row(u * cc + from), first, shift, s.mass as i32);
+                let source = leaving.source(u * cc + from, i64::from(s.repair) + there - rest.leave(b, u, from), s);
+                let ends = |lightest| end(lightest, there - rest.least, leaving.width);
+                into.lower((u + 1) * cc + to, source, ends);
             }
         }
     }

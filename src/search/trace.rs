@@ -8,8 +8,8 @@ use crate::search::front::Point;
 use crate::search::sparse;
 
 /// The construction in every bay of a strip that adds up to a point of its front; none when no design does.
-pub(crate) fn strip(chain: &Chain, point: Point) -> Option<Vec<usize>> {
-    let labels = sparse::all(chain, point);
+pub(crate) fn strip(chain: &Chain, front: &[Point], point: Point) -> Option<Vec<usize>> {
+    let labels = sparse::all(chain, point, slope(front, point));
     let kk = chain.kinds.len();
     let has = |b: usize, u: usize, k: usize, p: Point| {
         let list = &labels.at[b][chain.state(u, k)];
@@ -53,4 +53,29 @@ pub(crate) fn strip(chain: &Chain, point: Point) -> Option<Vec<usize>> {
 
 fn less(p: Point, mass: u32, repair: u32) -> Option<Point> {
     Some(Point { mass: p.mass.checked_sub(mass)?, repair: p.repair.checked_sub(repair)? })
+}
+
+/// A weight of mass and of repair under which the point comes close to the least of its front: the slope of the edge of
+/// the convex hull that lies under it. It keeps the labels few; any weights would give the same design.
+fn slope(front: &[Point], point: Point) -> Point {
+    let mut hull: Vec<Point> = Vec::new();
+    for p in front {
+        let turns = |a: Point, b: Point| {
+            let (dm, dh) = (i64::from(a.mass) - i64::from(b.mass), i64::from(b.repair) - i64::from(a.repair));
+            let (em, eh) = (i64::from(b.mass) - i64::from(p.mass), i64::from(p.repair) - i64::from(b.repair));
+            dm * eh > em * dh
+        };
+        while let [.., a, b] = hull[..] {
+            if turns(a, b) {
+                break;
+            }
+            hull.pop();
+        }
+        hull.push(*p);
+    }
+    let edge = hull.windows(2).find(|w| w[0].repair <= point.repair && point.repair <= w[1].repair);
+    edge.map_or(Point { mass: 1, repair: 0 }, |w| Point {
+        mass: w[1].repair - w[0].repair,
+        repair: w[0].mass - w[1].mass,
+    })
 }

@@ -94,7 +94,7 @@ impl Wing {
     /// A design, construction by bay by strip, that adds up to a point of the front; none for any other point.
     pub fn design(&self, point: Point) -> Option<Vec<Vec<usize>>> {
         let shares = self.shares(point)?;
-        self.pieces.iter().zip(shares).map(|(p, share)| trace::strip(&p.chain, share)).collect()
+        self.pieces.iter().zip(shares).map(|(p, share)| trace::strip(&p.chain, &p.front, share)).collect()
     }
 
     /// Put another strip in the place of one: its pass alone is run again, then the sums.

@@ -40,7 +40,7 @@ pub(super) struct Kind {
 /// Heavier constructions take less repair and more dent, with scatter; splices cost; some changes are forbidden.
 pub(super) fn table(draw: &mut Draw, kind: Kind) -> Table {
     let strips = (0..kind.strips).map(|s| strip(draw, kind, &format!("s{s}"))).collect();
-    Table::new(strips).unwrap()
+    Table::new(strips).unwrap_or_else(|faults| unreachable!("{faults:?}"))
 }
 
 pub(super) fn strip(draw: &mut Draw, kind: Kind, name: &str) -> Strip {

@@ -1,0 +1,51 @@
+//! Benchmarks of the exact search, run by hand: `cargo bench --bench search`. Medians; quote ratios of one run.
+
+#![allow(clippy::print_stdout, reason = "a benchmark prints its figures")]
+
+use std::hint::black_box;
+use std::time::Instant;
+
+use thistledown::search::wing::{Scratch, Wing};
+
+#[path = "../search/tables.rs"]
+mod tables;
+
+/// Median milliseconds of one call.
+fn median_ms<T>(rounds: usize, mut f: impl FnMut() -> T) -> f64 {
+    let mut times: Vec<f64> = (0..rounds)
+        .map(|_| {
+            let began = Instant::now();
+            black_box(f());
+            began.elapsed().as_secs_f64() * 1e3
+        })
+        .collect();
+    times.sort_by(f64::total_cmp);
+    times[times.len() / 2]
+}
+
+fn main() {
+    for (tick, most_repair) in [("0.01 h", 20), ("0.001 h", 200)] {
+        for seed in 0..3 {
+            let t = tables::wing(seed, 7, 16, 60, 3, most_repair);
+            let wing = Wing::new(&t, 0);
+            let widest = (0..7).filter_map(|s| {
+                let f = wing.strip_front(s);
+                Some(f.last()?.repair - f.first()?.repair)
+            });
+            println!(
+                "7 strips x 16 bays x 60, {tick} ticks, seed {seed}: front {:.2} ms, {} points, widest strip {} ticks",
+                median_ms(15, || Wing::new(&t, 0)),
+                wing.front().len(),
+                widest.max().unwrap_or(0),
+            );
+            let (mut edited, mut scratch) = (wing.clone(), Scratch::default());
+            let strip = &t.strips()[3];
+            println!(
+                "  one strip edited to the new front: {:.2} ms",
+                median_ms(15, || edited.set_strip(3, strip, &mut scratch))
+            );
+            let middle = wing.front()[wing.front().len() / 2];
+            println!("  one design traced: {:.2} ms", median_ms(15, || wing.design(middle)));
+        }
+    }
+}
