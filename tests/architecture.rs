@@ -55,7 +55,7 @@ fn the_pure_half_knows_no_file_thread_clock_or_screen() {
 }
 
 #[test]
-fn the_search_knows_no_file_thread_clock_screen_or_fraction() {
+fn the_search_knows_no_file_thread_clock_screen_or_physics() {
     let forbidden = [
         "std::fs",
         "std::io",

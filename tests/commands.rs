@@ -149,3 +149,23 @@ fn front_says_why_there_is_no_design_and_what_is_wrong_with_a_table() {
     assert_eq!(front(&["none.json"], "").status.code(), Some(3));
     assert_eq!(front(&["--repair-limit", "-3"], TWO_BAYS).status.code(), Some(2));
 }
+
+/// By hand: one of each weighs 15 and builds 5; light throughout builds 2 and costs 2; heavy throughout costs 10.
+#[test]
+fn front_keeps_to_limits_on_build_and_cost() {
+    let lightest = |args: &[&str]| {
+        let o = front(&[args, &["--json"]].concat(), TWO_BAYS);
+        let v: serde_json::Value = serde_json::from_slice(&o.stdout).unwrap();
+        (o.status.code(), v["lightest"]["mass"].clone(), v["status"].clone())
+    };
+    let proven = serde_json::json!("proven");
+    assert_eq!(lightest(&["--build-limit", "2"]), (Some(0), 8.into(), proven.clone()));
+    assert_eq!(
+        lightest(&["--repair-limit", "7", "--build-limit", "5", "--cost-limit", "6"]),
+        (Some(0), 15.into(), proven)
+    );
+    let none = (Some(1), serde_json::Value::Null, serde_json::json!("infeasible"));
+    assert_eq!(lightest(&["--repair-limit", "7", "--cost-limit", "5"]), none);
+    let o = front(&["--repair-limit", "7", "--cost-limit", "6"], TWO_BAYS);
+    assert!(words(&o.stdout).contains("proven: none within the limits is lighter"), "{}", words(&o.stdout));
+}

@@ -33,9 +33,18 @@ pub struct FrontArgs {
     /// Most repair of the lightest design, in ticks of the table
     #[arg(long, value_name = "TICKS")]
     pub repair_limit: Option<u64>,
+    /// Most build of the lightest design
+    #[arg(long, value_name = "TICKS")]
+    pub build_limit: Option<u64>,
+    /// Most cost of the lightest design
+    #[arg(long, value_name = "TICKS")]
+    pub cost_limit: Option<u64>,
     /// Least dent load of every cell used
     #[arg(long, value_name = "LOAD", default_value_t = 0)]
     pub dent_floor: u32,
+    /// Stop with the best found, a bound and the gap after this many labels
+    #[arg(long, value_name = "NUMBER", default_value_t = search::CEILING)]
+    pub ceiling: usize,
     /// Print it as JSON
     #[arg(long)]
     pub json: bool,
@@ -56,8 +65,13 @@ pub fn run(args: &FrontArgs) -> Outcome {
         faults.iter_mut().for_each(|f| f.file = file.map(PathBuf::from));
         faults
     })?;
-    let limits = Limits { repair: args.repair_limit, dent_floor: args.dent_floor };
-    let answer = search::solve(&table, &limits);
+    let limits = Limits {
+        repair: args.repair_limit,
+        build: args.build_limit,
+        cost: args.cost_limit,
+        dent_floor: args.dent_floor,
+    };
+    let answer = search::solve(&table, &limits, args.ceiling);
     if args.json {
         say_json(&as_json(&answer))?;
     } else {
@@ -95,6 +109,13 @@ fn as_text(table: &Table, limits: &Limits, answer: &Answer) -> String {
         let _ = writeln!(out, "{:>12} {:>12}", p.mass, p.repair);
     }
     match &answer.lightest {
+        None if answer.status == Status::Ceiling => {
+            let bound = answer.bound.unwrap_or_default();
+            let _ = writeln!(
+                out,
+                "\nlabel ceiling reached: none found within the limits; if there is one it weighs {bound} or more"
+            );
+        }
         None => {
             let _ = writeln!(out, "\nno design keeps to the limits");
         }
@@ -102,14 +123,18 @@ fn as_text(table: &Table, limits: &Limits, answer: &Answer) -> String {
             let s = &d.sum;
             let _ = writeln!(
                 out,
-                "\nlightest within the limits: mass {}, repair {}, build {}, cost {}, least dent load {} ({}, for this table)",
-                s.mass,
-                s.repair,
-                s.build,
-                s.cost,
-                s.dent,
-                answer.status.word()
+                "\nlightest within the limits: mass {}, repair {}, build {}, cost {}, least dent load {}",
+                s.mass, s.repair, s.build, s.cost, s.dent,
             );
+            let bound = answer.bound.unwrap_or_default();
+            let _ = match answer.status {
+                Status::Ceiling => writeln!(
+                    out,
+                    "label ceiling reached: not proven; none weighs less than {bound}, a gap of {}",
+                    s.mass.saturating_sub(bound)
+                ),
+                _ => writeln!(out, "proven: none within the limits is lighter, for this table"),
+            };
             for (strip, choice) in strips.iter().zip(&d.choice) {
                 let _ = writeln!(out, "  {}: {}", strip.name, runs(&strip.candidates, choice));
             }

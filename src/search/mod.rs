@@ -19,7 +19,9 @@
 //!
 //! Points: least mass, then least repair. Designs: see `trace`. The same table gives the same answer to the byte.
 
+mod bound;
 mod chain;
+mod dual;
 /// A front of mass against repair hours.
 pub mod front;
 /// Sums of fronts.
@@ -34,14 +36,20 @@ mod trace;
 /// Fronts of all strips and of the wing.
 pub mod wing;
 
+use chain::{Chain, Uses};
 use front::{Front, Point};
 pub use table::{Cell, Joint, Strip, Sum, Table};
 use wing::Wing;
+
+/// Labels one window of a search within limits may make before it stops with what it has: some hundred megabytes.
+pub const CEILING: usize = 5_000_000;
 
 /// What a design must keep to; nothing asked by default. In the ticks of the table.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Limits {
     pub repair: Option<u64>,
+    pub build: Option<u64>,
+    pub cost: Option<u64>,
     /// Least dent load of any cell, N.
     pub dent_floor: u32,
 }
@@ -88,14 +96,38 @@ pub struct Answer {
     pub status: Status,
 }
 
-/// The front of a table and its lightest design within limits.
-pub fn solve(table: &Table, limits: &Limits) -> Answer {
+/// The front of a table and its lightest design within limits; `ceiling` bounds the labels made (see [`CEILING`]).
+pub fn solve(table: &Table, limits: &Limits, ceiling: usize) -> Answer {
     let wing = Wing::new(table, limits.dent_floor);
-    let front = wing.front().to_vec();
-    let best = front::lightest_within(&front, limits.repair);
-    let lightest = best.and_then(|p| design(table, &wing, p));
-    let status = if lightest.is_some() { Status::Proven } else { Status::Infeasible };
-    Answer { front, bound: lightest.as_ref().map(|d| d.sum.mass), lightest, status }
+    let (lightest, bound, status) = lightest(table, &wing, limits, ceiling);
+    Answer { front: wing.front().to_vec(), lightest, bound, status }
+}
+
+/// The lightest design within limits, given the fronts above their dent floor.
+pub fn lightest(table: &Table, wing: &Wing, limits: &Limits, ceiling: usize) -> (Option<Design>, Option<u32>, Status) {
+    let Some(point) = front::lightest_within(wing.front(), limits.repair) else {
+        return (None, None, Status::Infeasible);
+    };
+    let first = design(table, wing, point);
+    let fits = |d: &Design| {
+        limits.build.is_none_or(|l| u64::from(d.sum.build) <= l)
+            && limits.cost.is_none_or(|l| u64::from(d.sum.cost) <= l)
+    };
+    if let Some(d) = first.filter(fits) {
+        return (Some(d), Some(point.mass), Status::Proven);
+    }
+    let within = |l: Option<u64>| l.filter(|&l| l < table::TOTAL_CEILING).map(|l| l as i64);
+    let bounds = [within(limits.repair), within(limits.build), within(limits.cost)];
+    let uses = Uses { build: limits.build.is_some(), cost: limits.cost.is_some() };
+    let chains: Vec<Chain> = table.strips().iter().map(|s| Chain::new(s, limits.dent_floor, uses)).collect();
+    let found = bound::lightest(&chains, bounds, table.heaviest(), ceiling);
+    let lightest = found.choice.and_then(|choice| Some(Design { sum: table.add_up(&choice)?, choice }));
+    let status = match (&lightest, found.proven) {
+        (_, false) => Status::Ceiling,
+        (None, true) => Status::Infeasible,
+        (Some(_), true) => Status::Proven,
+    };
+    (lightest, found.bound.map(|b| b.max(point.mass)), status)
 }
 
 /// The design of a front point, added up again from the table.

@@ -189,6 +189,11 @@ impl Table {
         &self.strips
     }
 
+    /// No design weighs more.
+    pub fn heaviest(&self) -> u64 {
+        self.strips.iter().map(|s| s.largest()[0]).sum()
+    }
+
     /// The same table with at most `most` changes along every strip.
     #[must_use]
     pub fn with_most_changes(&self, most: usize) -> Self {

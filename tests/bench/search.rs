@@ -6,6 +6,7 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use thistledown::search::wing::{Scratch, Wing};
+use thistledown::search::{CEILING, Limits, lightest};
 
 #[path = "../search/tables.rs"]
 mod tables;
@@ -44,6 +45,25 @@ fn main() {
                 "  one strip edited to the new front: {:.2} ms",
                 median_ms(15, || edited.set_strip(3, strip, &mut scratch))
             );
+            let f = wing.front();
+            let point = f[f.len() * 2 / 3];
+            let own = t.add_up(&wing.design(point).unwrap_or_default());
+            if let Some(own) = own {
+                for share in [97, 93, 88] {
+                    let limits = Limits {
+                        repair: Some(u64::from(point.repair)),
+                        build: Some(u64::from(own.build) * share / 100),
+                        ..Limits::default()
+                    };
+                    let found = lightest(&t, &wing, &limits, CEILING);
+                    println!(
+                        "  lightest with repair and build at {share} %: {:.1} ms, {:.2} % above the front, {}",
+                        median_ms(5, || lightest(&t, &wing, &limits, CEILING)),
+                        found.0.map_or(0.0, |d| f64::from(d.sum.mass) / f64::from(point.mass) * 100.0 - 100.0),
+                        found.2.word()
+                    );
+                }
+            }
             let middle = wing.front()[wing.front().len() / 2];
             println!("  one design traced: {:.2} ms", median_ms(15, || wing.design(middle)));
         }

@@ -2,7 +2,7 @@
 
 use thistledown::search::front::Point;
 use thistledown::search::wing::Wing;
-use thistledown::search::{Limits, Status, solve};
+use thistledown::search::{CEILING, Limits, Status, solve};
 
 use super::counted::{every_design, front_of, small, small_with};
 use super::tables::Draw;
@@ -70,7 +70,7 @@ fn the_lightest_within_a_repair_limit_equals_complete_enumeration() {
         for _ in 0..3 {
             let limit = draw.between(0, most);
             let limits = Limits { repair: Some(u64::from(limit)), ..Limits::default() };
-            let answer = solve(&t, &limits);
+            let answer = solve(&t, &limits, CEILING);
             let expected = all.iter().filter(|(_, s)| s[1] <= limit).map(|(_, s)| (s[0], s[1])).min();
             assert_eq!(answer.lightest.as_ref().map(|d| (d.sum.mass, d.sum.repair)), expected, "seed {seed}");
             infeasible += usize::from(answer.status == Status::Infeasible);
@@ -112,4 +112,77 @@ fn adding_up_agrees_with_counting_out_on_what_is_a_design_at_all() {
             assert_eq!(t.add_up(&design).is_some(), all.contains(&design), "seed {seed} {design:?}");
         }
     }
+}
+
+/// Limits on repair, build and cost in every mix, some of them out of reach.
+#[test]
+fn the_lightest_within_all_limits_equals_complete_enumeration() {
+    let (mut infeasible, mut beyond_the_front) = (0, 0);
+    for seed in 0..SMALL {
+        let t = small_with(seed, 1 + (seed % 2) as u32);
+        let all = every_design(&t);
+        let mut draw = Draw(seed ^ 0xb0b);
+        for round in 0..6 {
+            let mut limit = |i: usize| {
+                let (least, most) = all.iter().map(|(_, s)| s[i]).fold((u32::MAX, 0), |a, v| (a.0.min(v), a.1.max(v)));
+                let least = least.min(most);
+                let span = (most - least) * 7 / 10;
+                draw.chance(70).then(|| draw.between(least.saturating_sub(1), least + span))
+            };
+            let (repair, build, cost) = (limit(1), limit(2), limit(3));
+            let floor = if round % 2 == 0 { 0 } else { draw.between(0, 25) };
+            let within = |s: &[u32; 5]| {
+                let keeps = |l: Option<u32>, v: u32| l.is_none_or(|l| v <= l);
+                keeps(repair, s[1]) && keeps(build, s[2]) && keeps(cost, s[3]) && s[4] >= floor
+            };
+            let expected = all.iter().map(|(_, s)| s).filter(|s| within(s)).map(|s| (s[0], s[1])).min();
+            let wide = |l: Option<u32>| l.map(u64::from);
+            let limits = Limits { repair: wide(repair), build: wide(build), cost: wide(cost), dent_floor: floor };
+            let answer = solve(&t, &limits, CEILING);
+            assert_eq!(
+                answer.lightest.as_ref().map(|d| (d.sum.mass, d.sum.repair)),
+                expected,
+                "seed {seed}, {limits:?}"
+            );
+            assert_eq!(answer.bound, expected.map(|e| e.0), "seed {seed}, {limits:?}");
+            match &answer.lightest {
+                None => {
+                    assert_eq!(answer.status, Status::Infeasible);
+                    infeasible += 1;
+                }
+                Some(d) => {
+                    assert_eq!(answer.status, Status::Proven);
+                    let counted = all.iter().find(|(c, _)| *c == d.choice).unwrap();
+                    assert!(within(&counted.1), "seed {seed}");
+                    let point = Point { mass: d.sum.mass, repair: d.sum.repair };
+                    beyond_the_front += usize::from(!answer.front.contains(&point));
+                }
+            }
+        }
+    }
+    assert!(infeasible > 100 && beyond_the_front > 200, "{infeasible} {beyond_the_front}");
+}
+
+/// With hardly any labels allowed the answer says so, and its bound and its design still hold.
+#[test]
+fn a_ceiling_gives_the_best_found_and_a_true_bound() {
+    let mut hit = 0;
+    for seed in 0..SMALL {
+        let t = small(seed);
+        let all = every_design(&t);
+        let Some(middle) = all.get(all.len() / 2).map(|(_, s)| *s) else { continue };
+        let limits =
+            Limits { repair: Some(u64::from(middle[1])), build: Some(u64::from(middle[2])), ..Limits::default() };
+        let within = |s: &&[u32; 5]| s[1] <= middle[1] && s[2] <= middle[2];
+        let truth = all.iter().map(|(_, s)| s).filter(within).map(|s| s[0]).min().unwrap();
+        let answer = solve(&t, &limits, 6);
+        assert!(answer.bound.unwrap() <= truth, "seed {seed}");
+        if let Some(d) = &answer.lightest {
+            assert!(d.sum.mass >= truth && within(&&[0, d.sum.repair, d.sum.build, 0, 0]), "seed {seed}");
+            assert_eq!(answer.status == Status::Proven, answer.bound == Some(d.sum.mass), "seed {seed}");
+        }
+        assert_ne!(answer.status, Status::Infeasible);
+        hit += usize::from(answer.status == Status::Ceiling);
+    }
+    assert!(hit > 40, "{hit}");
 }

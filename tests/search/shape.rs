@@ -2,7 +2,7 @@
 
 use thistledown::search::front::Point;
 use thistledown::search::wing::Wing;
-use thistledown::search::{Cell, Joint, Limits, Strip, Table, merge, solve};
+use thistledown::search::{CEILING, Cell, Joint, Limits, Strip, Table, merge, solve};
 
 use super::counted::small_with;
 use super::tables::{Draw, wing};
@@ -135,12 +135,12 @@ fn a_cell_beaten_in_its_own_bay_may_still_be_needed() {
         joints: vec![Some(Joint { mass: 5, repair: 0, build: 0 }); 2],
     };
     let t = Table::new(vec![strip.clone()]).unwrap();
-    let answer = solve(&t, &Limits::default());
+    let answer = solve(&t, &Limits::default(), CEILING);
     let lightest = answer.lightest.unwrap();
     assert_eq!((lightest.sum.mass, lightest.choice), (33, vec![vec![0, 0, 0]]));
     let mut pruned = strip;
     pruned.cells[1] = None;
-    let wrong = solve(&Table::new(vec![pruned]).unwrap(), &Limits::default()).lightest.unwrap();
+    let wrong = solve(&Table::new(vec![pruned]).unwrap(), &Limits::default(), CEILING).lightest.unwrap();
     assert_eq!(wrong.sum.mass, 40, "the trap no longer traps");
 }
 
