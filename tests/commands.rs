@@ -139,7 +139,10 @@ fn front_says_why_there_is_no_design_and_what_is_wrong_with_a_table() {
     let o = front(&["--dent-floor", "60", "--json"], TWO_BAYS);
     assert_eq!(o.status.code(), Some(1));
     let v: serde_json::Value = serde_json::from_slice(&o.stdout).unwrap();
-    assert_eq!(v, serde_json::json!({"front": [], "lightest": null, "bound": null, "status": "infeasible"}));
+    assert_eq!(
+        v,
+        serde_json::json!({"front": [], "front_whole": true, "lightest": null, "bound": null, "status": "infeasible"})
+    );
     let text = words(&front(&["--dent-floor", "60"], TWO_BAYS).stdout);
     assert!(text.contains("strip `aft`, bay 1: no construction is allowed there"), "{text}");
     let text = words(&front(&[], &TWO_BAYS.replace("[[9,1,3,5,50],[9,1,3,5,50]]", "[[9,1,3,5,50],null]")).stdout);
@@ -168,4 +171,15 @@ fn front_keeps_to_limits_on_build_and_cost() {
     assert_eq!(lightest(&["--repair-limit", "7", "--cost-limit", "5"]), none);
     let o = front(&["--repair-limit", "7", "--cost-limit", "6"], TWO_BAYS);
     assert!(words(&o.stdout).contains("proven: none within the limits is lighter"), "{}", words(&o.stdout));
+}
+
+/// By hand: without a change only light 8, 12 and heavy 18, 2 are left.
+#[test]
+fn front_keeps_to_rules() {
+    for rule in [["--most-changes", "0"], ["--shortest-run", "2"], ["--most-constructions", "1"]] {
+        let o = front(&[&rule[..], &["--json"]].concat(), TWO_BAYS);
+        let v: serde_json::Value = serde_json::from_slice(&o.stdout).unwrap();
+        assert_eq!(v["front"], serde_json::json!([[8, 12], [18, 2]]), "{rule:?}");
+    }
+    assert_eq!(front(&["--most-constructions", "0"], TWO_BAYS).status.code(), Some(2));
 }

@@ -9,6 +9,7 @@ use serde_json::{Value, json};
 
 use crate::command::{Outcome, say, say_json};
 use crate::problem::Problem;
+use crate::search::rules::Rule;
 use crate::search::{self, Answer, Limits, Status, Table};
 
 /// Search a table of constructions for every strip and bay: the exact front of mass against repair, and the lightest
@@ -42,12 +43,25 @@ pub struct FrontArgs {
     /// Least dent load of every cell used
     #[arg(long, value_name = "LOAD", default_value_t = 0)]
     pub dent_floor: u32,
+    /// At most this many changes along every strip
+    #[arg(long, value_name = "NUMBER")]
+    pub most_changes: Option<usize>,
+    /// Every construction runs at least this many bays, or its whole strip
+    #[arg(long, value_name = "BAYS")]
+    pub shortest_run: Option<usize>,
+    /// At most this many different constructions in the whole wing
+    #[arg(long, value_name = "NUMBER", value_parser = read_positive)]
+    pub most_constructions: Option<usize>,
     /// Stop with the best found, a bound and the gap after this many labels
     #[arg(long, value_name = "NUMBER", default_value_t = search::CEILING)]
     pub ceiling: usize,
     /// Print it as JSON
     #[arg(long)]
     pub json: bool,
+}
+
+fn read_positive(text: &str) -> Result<usize, String> {
+    text.parse().ok().filter(|n| *n > 0).ok_or_else(|| "write a whole number, 1 or more".to_owned())
 }
 
 /// Run it.
@@ -71,11 +85,20 @@ pub fn run(args: &FrontArgs) -> Outcome {
         cost: args.cost_limit,
         dent_floor: args.dent_floor,
     };
-    let answer = search::solve(&table, &limits, args.ceiling);
+    let rules: Vec<Rule> = [
+        args.most_changes.map(Rule::MostChanges),
+        args.shortest_run.map(|bays| Rule::ShortestRun { strip: None, construction: None, bays }),
+        args.most_constructions.map(Rule::MostConstructions),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    let answer = search::solve_ruled(&table, &rules, &limits, args.ceiling)?;
     if args.json {
         say_json(&as_json(&answer))?;
     } else {
-        say(&as_text(&table, &limits, &answer))?;
+        let ruled = search::rules::apply(&table, &rules)?;
+        say(&as_text(&table, &ruled.table, &limits, &answer))?;
     }
     Ok(u8::from(answer.status == Status::Infeasible))
 }
@@ -89,21 +112,22 @@ fn as_json(answer: &Answer) -> Value {
     });
     json!({
         "front": answer.front.iter().rev().map(|p| [p.mass, p.repair]).collect::<Vec<_>>(),
-        "lightest": lightest, "bound": answer.bound, "status": answer.status.word(),
+        "front_whole": answer.front_whole, "lightest": lightest, "bound": answer.bound, "status": answer.status.word(),
     })
 }
 
-fn as_text(table: &Table, limits: &Limits, answer: &Answer) -> String {
+fn as_text(table: &Table, ruled: &Table, limits: &Limits, answer: &Answer) -> String {
     let mut out = String::new();
     let strips = table.strips();
     for (s, b) in table.empty_bays(limits.dent_floor) {
         let _ = writeln!(out, "strip `{}`, bay {b}: no construction is allowed there", strips[s].name);
     }
-    if answer.front.is_empty() {
-        let _ = writeln!(out, "no design at all: {}", blocked(table, limits));
+    if answer.front.is_empty() && answer.status == Status::Infeasible {
+        let _ = writeln!(out, "no design at all: {}", blocked(ruled, limits));
         return out;
     }
-    let _ = writeln!(out, "front, {} points, in the ticks of the table", answer.front.len());
+    let short = if answer.front_whole { "" } else { "; label ceiling reached, points may be missing" };
+    let _ = writeln!(out, "front, {} points, in the ticks of the table{short}", answer.front.len());
     let _ = writeln!(out, "{:>12} {:>12}", "mass", "repair");
     for p in answer.front.iter().rev() {
         let _ = writeln!(out, "{:>12} {:>12}", p.mass, p.repair);

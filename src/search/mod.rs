@@ -21,13 +21,21 @@
 
 mod bound;
 mod chain;
+/// Dent load as a third axis.
+pub mod dent;
 mod dual;
+/// One strip changed at a time.
+pub mod edit;
+/// At most so many constructions.
+pub mod few;
 /// A front of mass against repair hours.
 pub mod front;
 /// Sums of fronts.
 pub mod merge;
 /// A table from JSON.
 pub mod read;
+/// Rules a person can state.
+pub mod rules;
 mod sparse;
 mod strip;
 /// The table.
@@ -36,8 +44,10 @@ mod trace;
 /// Fronts of all strips and of the wing.
 pub mod wing;
 
+use crate::problem::Problem;
 use chain::{Chain, Uses};
 use front::{Front, Point};
+use rules::Rule;
 pub use table::{Cell, Joint, Strip, Sum, Table};
 use wing::Wing;
 
@@ -89,6 +99,8 @@ pub struct Design {
 pub struct Answer {
     /// The front above the dent floor, whatever the other limits: repair rises, mass falls.
     pub front: Front,
+    /// Whether the front is whole. Only a limit on different constructions can leave it short, at the ceiling.
+    pub front_whole: bool,
     /// The lightest design within all limits; between equals the one with least repair.
     pub lightest: Option<Design>,
     /// No design within the limits is lighter than this; none when there is no such design.
@@ -100,7 +112,27 @@ pub struct Answer {
 pub fn solve(table: &Table, limits: &Limits, ceiling: usize) -> Answer {
     let wing = Wing::new(table, limits.dent_floor);
     let (lightest, bound, status) = lightest(table, &wing, limits, ceiling);
-    Answer { front: wing.front().to_vec(), lightest, bound, status }
+    Answer { front: wing.front().to_vec(), front_whole: true, lightest, bound, status }
+}
+
+/// The same under rules. Designs are of the table as given; masses are of the ruled table, which differs only where a
+/// construction is penalised.
+pub fn solve_ruled(table: &Table, rules: &[Rule], limits: &Limits, ceiling: usize) -> Result<Answer, Vec<Problem>> {
+    let ruled = rules::apply(table, rules)?;
+    let mut answer = match ruled.most_constructions {
+        None => solve(&ruled.table, limits, ceiling),
+        Some(most) => {
+            let few = few::front(&ruled.table, limits.dent_floor, most, ceiling);
+            let (lightest, bound, status) = few::lightest_of(&ruled.table, limits, most, ceiling);
+            let point = |d: &Design| Point { mass: d.sum.mass, repair: d.sum.repair };
+            let front = few.designs.iter().map(point).collect();
+            Answer { front, front_whole: few.proven, lightest, bound, status }
+        }
+    };
+    if let Some(d) = &mut answer.lightest {
+        d.choice = ruled.expand(&d.choice);
+    }
+    Ok(answer)
 }
 
 /// The lightest design within limits, given the fronts above their dent floor.

@@ -97,6 +97,32 @@ impl Wing {
         self.pieces.iter().zip(shares).map(|(p, share)| trace::strip(&p.chain, &p.front, share)).collect()
     }
 
+    /// The same table at another dent floor. Strips without a cell between the two floors keep their fronts.
+    #[must_use]
+    pub fn at_floor(&self, table: &Table, dent_floor: u32) -> Self {
+        let between = self.dent_floor.min(dent_floor)..self.dent_floor.max(dent_floor);
+        let same = |s: &Strip| !s.cells.iter().flatten().any(|c| between.contains(&c.dent));
+        self.renewed(table, dent_floor, |i| same(&table.strips()[i]))
+    }
+
+    /// Another table in the place of one. Strips that are equal keep their fronts.
+    #[must_use]
+    pub fn at_table(&self, old: &Table, new: &Table) -> Self {
+        self.renewed(new, self.dent_floor, |i| old.strips().get(i) == new.strips().get(i))
+    }
+
+    fn renewed(&self, table: &Table, dent_floor: u32, same: impl Fn(usize) -> bool) -> Self {
+        let mut scratch = strip::Scratch::default();
+        let piece = |(i, s): (usize, &Strip)| match self.pieces.get(i) {
+            Some(p) if same(i) => p.clone(),
+            _ => Piece::new(s, dent_floor, &mut scratch),
+        };
+        let pieces = table.strips().iter().enumerate().map(piece).collect();
+        let mut wing = Self { dent_floor, pieces, order: Vec::new(), sums: Vec::new() };
+        wing.add();
+        wing
+    }
+
     /// Put another strip in the place of one: its pass alone is run again, then the sums.
     pub fn set_strip(&mut self, s: usize, strip: &Strip, scratch: &mut Scratch) {
         if let Some(piece) = self.pieces.get_mut(s) {

@@ -3,5 +3,6 @@
 mod counted;
 mod equality;
 mod reading;
+mod ruled;
 mod shape;
 mod tables;
