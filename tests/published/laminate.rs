@@ -1,6 +1,7 @@
 //! Plies, laminates and sandwiches against worked examples and independent computation.
 
 use thistledown::physics::laminate::failure::{Strengths, in_ply_axes, max_stress, tsai_hill, tsai_wu};
+use thistledown::physics::laminate::limits::{ACROSS_TENSION, PlyLimits, multiplier, of_face};
 use thistledown::physics::laminate::ply::{
     Densities, Lamina, crimp_retention, halpin_tsai, mass_fraction, thickness_m, volume_fraction, woven,
 };
@@ -188,4 +189,57 @@ fn sandwich_instability() {
     near(s, 132300.0, 1e-3);
     let d = 50e9 * 0.3e-3 * 6.3e-3_f64.powi(2) / 2.0;
     near(column(d, s, 0.25), 34683.7, 1e-3);
+}
+
+#[test]
+fn first_ply_limits_of_faces() {
+    // Mohr's circle by hand: pure shear in a +-45 ply is fibre strain of half of it; 0/90 shears in its resin.
+    let cloth = PlyLimits {
+        along_tension: 0.012,
+        along_compression: 0.010,
+        across_tension: 0.012,
+        across_compression: 0.010,
+        shear: 0.016,
+    };
+    let l = Lamina { e1_pa: 62.4e9, e2_pa: 62.4e9, g12_pa: 4.5e9, nu12: 0.0386 };
+    let face = |degrees: &[f64], l: Lamina, k: PlyLimits| {
+        let a = stack(l, degrees, 0.2e-3).a;
+        let plies: Vec<_> = degrees.iter().map(|d| (d.to_radians(), k)).collect();
+        of_face(&a, &plies).unwrap()
+    };
+    let (tension, compression, shear) = face(&[0.0], l, cloth);
+    near(tension, 0.012, 1e-9);
+    near(compression, 0.010, 1e-9);
+    near(shear, 0.016, 1e-9);
+    let (tension, _, shear) = face(&[45.0], l, cloth);
+    near(shear, 0.020, 1e-9);
+    // Pulled at 45 degrees cloth shears by (1 + nu) of its stretch, nu = 0.770 from 15.8 GPa and 4.5 GPa: E = 2 G (1 + nu).
+    let a = stack(l, &[45.0], 0.2e-3);
+    let nu = effective(&a.a, 0.2e-3).nu12;
+    near(tension, 0.016 / (1.0 + nu), 1e-6);
+    // A unidirectional ply across the span cracks at its transverse strain (40 MPa over 10.3 GPa: Kaw 2006, from memory).
+    let ud = PlyLimits { across_tension: ACROSS_TENSION, across_compression: 0.0239, shear: 0.0095, ..cloth };
+    let kaw = Lamina { e1_pa: 181e9, e2_pa: 10.3e9, nu12: 0.28, g12_pa: 7.17e9 };
+    near(face(&[90.0], kaw, ud).0, 40e6 / 10.3e9, 1e-9);
+    // Kaw's 60 degree ply of example 2.17 by maximum strain: least of the ratios by hand from its stresses
+    // s1 1.7141, s2 -2.7141, t12 -4.16506 MPa: shear governs, 68 over 4.16506.
+    let e = [(1.7141 + 0.28 * 2.7141) / 181e3, (-2.7141 - 0.28 * 10.3 / 181.0 * 1.7141) / 10.3e3, -4.16506 / 7.17e3];
+    let full = PlyLimits {
+        along_tension: 1500.0 / 181e3,
+        along_compression: 1500.0 / 181e3,
+        across_tension: 40.0 / 10.3e3,
+        across_compression: 246.0 / 10.3e3,
+        shear: 68.0 / 7.17e3,
+    };
+    near(multiplier(e, 0.0, &full), 16.3263, 1e-3);
+}
+
+#[test]
+fn cloth_off_its_axes_keeps_its_coupling() {
+    // Turned stiffness by hand: at 30 degrees a woven ply of equal ways has Q16 = (Q11 - Q12 - 2 Q66)(c3 s - c s3).
+    let l = Lamina { e1_pa: 62.4e9, e2_pa: 62.4e9, g12_pa: 4.5e9, nu12: 0.0386 };
+    let q = reduced(l);
+    let (s, c) = 30.0_f64.to_radians().sin_cos();
+    near(turned(q, 30.0_f64.to_radians()).s16, (q.s11 - q.s12 - 2.0 * q.s66) * (c.powi(3) * s - c * s.powi(3)), 1e-9);
+    assert!(turned(q, 45.0_f64.to_radians()).s16.abs() < 1e-6 * q.s11);
 }

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use thistledown::physics::laminate::construction::Stiffness;
-use thistledown::physics::strength::caps::crush_load_n_m;
+use thistledown::physics::strength::caps::{Bed, crush_load_n_m, strut_between, strut_on_springs, wrinkling_n};
 use thistledown::physics::strength::membrane::{sag_m, tension};
 use thistledown::physics::strength::panel::{Panel, combined, compression, shear, strip_deflection};
 use thistledown::physics::strength::sizing::{CapHere, Section, bending_section, torsion};
@@ -116,4 +116,64 @@ fn coverings_under_pressure() {
     near(sag_m(1000.0, 0.25, 1562.5), 0.005, 1e-3);
     // Declared power: slack tension goes as load^(2/3).
     near(tension(8.0 * 500.0, 0.35, 100e3, 0.0) / tension(500.0, 0.35, 100e3, 0.0), 4.0, 1e-9);
+}
+
+#[test]
+fn caps_on_the_bed_between_them() {
+    // Cap 30 x 3 mm of 120 GPa on a core 30 mm wide, 80 mm deep, Ez 60 MPa: Hermite beam elements on springs give
+    // 38620.6 N over 300 mm and 38251.7 N over 1 m, made for the structures reference.
+    let bed = Bed { core_n_m: 60e6 * 0.03, height_m: 0.08, ..Bed::default() };
+    near(bed.foundation_n_m2(), 4.5e7, 1e-9);
+    let ei = 120e9 * 0.03 * 0.003_f64.powi(3) / 12.0;
+    near(ei, 8.1, 1e-9);
+    let (n, wave) = strut_on_springs(ei, bed.foundation_n_m2());
+    near(n, 38183.8, 2e-3);
+    near(wave, 64.7095e-3, 2e-3);
+    near(strut_between(ei, 4.5e7, 0.3), 38620.6, 2e-3);
+    near(strut_between(ei, 4.5e7, 1.0), 38251.7, 2e-3);
+    // Rib cap 20 x 0.5 mm of 45 GPa on 8 mm of foam 60 mm deep, Ez 15 MPa: computed, structures reference.
+    let rib = Bed { core_n_m: 15e6 * 0.008, height_m: 0.06, ..Bed::default() };
+    let (n, wave) = strut_on_springs(45e9 * 0.02 * 0.0005_f64.powi(3) / 12.0, rib.foundation_n_m2());
+    near(n, 387.298, 1e-3);
+    near(wave, 21.8589e-3, 1e-3);
+    // A cap as wide as its core wrinkles at the plain rule: 0.5 (60e9 70e6 26.9e6)^(1/3) = 241.8 MPa (NASA CR-1457, as
+    // quoted by Abbott 2019).
+    let core = Bed { core_n_m: 70e6 * 0.03, core_shear_n_m: 26.9231e6 * 0.03, ..Bed::default() };
+    let cap = CapHere { thickness_m: 0.003, width_m: 0.03, ea_n: 0.0 };
+    near(wrinkling_n(&core, &cap, 60e9) / (0.03 * 0.003), 241.784e6, 1e-4);
+}
+
+/// Stiffness of one edge of a sheet of depth 2 H under a load p cos(kx) with the middle held (both caps towards each
+/// other), per thickness: the stress function f(y) cos(kx) solved with the cap's side free of shear.
+fn sheet_edge(e_span: f64, e_up: f64, g: f64, nu_span: f64, half_m: f64, k: f64) -> f64 {
+    // f = A cosh(s1 k y) + B cosh(s2 k y), s from a11 s^4 - (2 a12 + a66) s^2 + a22 = 0 (Lekhnitskii, from memory).
+    let (a11, a22, a12, a66) = (1.0 / e_span, 1.0 / e_up, -nu_span / e_span, 1.0 / g);
+    let mid = 2.0 * a12 + a66;
+    let root = (mid * mid - 4.0 * a11 * a22).sqrt();
+    let (s1, s2) = (((mid + root) / (2.0 * a11)).sqrt(), ((mid - root) / (2.0 * a11)).sqrt());
+    let (c1, c2) = ((s1 * k * half_m).cosh(), (s2 * k * half_m).cosh());
+    let (d1, d2) = ((s1 * k * half_m).sinh(), (s2 * k * half_m).sinh());
+    // Shear f' = 0 at the edge, unit direct stress -k^2 f = 1.
+    let b_over_a = -s1 * d1 / (s2 * d2);
+    let a = -1.0 / (k * k * (c1 + b_over_a * c2));
+    // eps_y = a12 f'' - a22 k^2 f, integrated from the middle.
+    let term = |s: f64, d: f64| (a12 * s * s - a22) * k * k * d / (s * k);
+    1.0 / (a * (term(s1, d1) + b_over_a * term(s2, d2)))
+}
+
+#[test]
+fn springs_of_uniaxial_modulus_are_below_the_sheet() {
+    // Elasticity of an orthotropic sheet, solved independently above: at long half-waves the springs of the web on edge
+    // are exact, at every shorter one they are less than the sheet gives (so the critical load is low, safe).
+    for (e_span, e_up, g, nu) in [(50e9, 50e9, 4e9, 0.05), (70e9, 20e9, 5e9, 0.1), (16e9, 16e9, 3e9, 0.3)] {
+        for depth in [0.06, 0.15] {
+            let bed = Bed { faces_n_m: e_up, height_m: depth, ..Bed::default() };
+            let spring = bed.foundation_n_m2();
+            near(sheet_edge(e_span, e_up, g, nu, depth / 2.0, PI / (200.0 * depth)), spring, 2e-3);
+            for over_depth in [4.0, 2.0, 1.0, 0.5, 0.25] {
+                let sheet = sheet_edge(e_span, e_up, g, nu, depth / 2.0, PI / (over_depth * depth));
+                assert!(sheet >= spring * 0.9999, "{over_depth} {sheet} {spring}");
+            }
+        }
+    }
 }

@@ -3,10 +3,11 @@
 use std::f64::consts::FRAC_PI_4;
 
 use crate::physics::assumptions::{Assumed, Assumptions};
+use crate::physics::laminate::limits::{self, PlyLimits};
 use crate::physics::laminate::ply::{self, Lamina};
 use crate::physics::laminate::sandwich;
 use crate::physics::laminate::stack::{self, Layer};
-use crate::physics::material::{Library, Weave};
+use crate::physics::material::Library;
 
 /// One ply of cloth.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -335,7 +336,8 @@ fn face(plies: &[Ply], lib: &Library, assumed: &Assumptions, sum: &mut FaceSum) 
     let Some(resin) = lib.resins.first() else { return Face::default() };
     let stiff = assumed.of(Assumed::FaceStiffness);
     let mut layers = [Layer { q_pa: Stiffness::default(), thickness_m: 0.0 }; MOST_PLIES];
-    let mut f = Face { strain_tension: f64::INFINITY, strain_compression: f64::INFINITY, ..Face::default() };
+    let mut stands = [(0.0, PlyLimits::default()); MOST_PLIES];
+    let mut f = Face::default();
     let mut n = 0;
     for p in plies.iter().take(MOST_PLIES) {
         let (Some(cloth), Some(process)) = (lib.fabrics.get(p.fabric), lib.processes.get(p.process)) else { continue };
@@ -343,12 +345,10 @@ fn face(plies: &[Ply], lib: &Library, assumed: &Assumptions, sum: &mut FaceSum) 
         let cured = ply::cure(cloth, fibre, resin, process, assumed.of(Assumed::FibreFraction));
         let mut q = Stiffness::default();
         q.plus(&stack::turned(stack::reduced(cured.lamina), p.angle_rad), stiff);
-        layers[n] = Layer { q_pa: balanced(q, cloth.weave), thickness_m: cured.thickness_m };
+        layers[n] = Layer { q_pa: q, thickness_m: cured.thickness_m };
+        stands[n] = (p.angle_rad, limits::of_ply(cloth, fibre));
         n += 1;
         f.areal_mass_kg_m2 += cured.fibre_kg_m2 + cured.resin_kg_m2;
-        f.strain_tension = f.strain_tension.min(LOWER_BOUND_ALLOWANCE * fibre.failure_strain);
-        f.strain_compression =
-            f.strain_compression.min(LOWER_BOUND_ALLOWANCE * fibre.failure_strain * fibre.compression_share);
         sum.fibre += cured.fibre_kg_m2;
         sum.resin += cured.resin_kg_m2;
         let sd_cloth = (cloth.areal_high_kg_m2 - cloth.areal_low_kg_m2) / BAND;
@@ -370,19 +370,9 @@ fn face(plies: &[Ply], lib: &Library, assumed: &Assumptions, sum: &mut FaceSum) 
     f.e_45_pa = stack::effective(&stack::turned(abd.a, FRAC_PI_4), abd.thickness_m).e1_pa;
     f.g_pa = e.g12_pa;
     f.nu = e.nu12;
-    // The shear strain at which fibres at 45 degrees reach their limit is about twice it; 0/90 cloth shears in its resin.
-    let fibre_share = (abd.a.s66 / (abd.a.s11 + abd.a.s22).max(1e-9)).min(0.25) / 0.25;
-    f.strain_shear = 0.016 + fibre_share * (2.0 * f.strain_compression.min(f.strain_tension) - 0.016).min(0.0);
+    (f.strain_tension, f.strain_compression, f.strain_shear) =
+        limits::of_face(&abd.a, &stands[..n]).unwrap_or_default();
     f
-}
-
-/// Cloth woven both ways lies at plus and minus its angle: the coupling terms cancel.
-fn balanced(mut q: Stiffness, weave: Weave) -> Stiffness {
-    if weave != Weave::Unidirectional {
-        q.s16 = 0.0;
-        q.s26 = 0.0;
-    }
-    q
 }
 
 /// Most plies a face may have; the reader refuses more.

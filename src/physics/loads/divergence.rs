@@ -69,30 +69,55 @@ impl Torsion<'_> {
     }
 }
 
-/// Dynamic pressure at which an unswept wing diverges in torsion, Pa; `None` when it never does (elastic axis at or
-/// ahead of the quarter chord) or when a stiffness is missing.
+/// What a search for divergence found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Found {
+    /// The dynamic pressure, Pa.
+    At(f64),
+    /// Shown that there is none below the pressure asked for: the search passed it from below, or no section twists the
+    /// wing (elastic axis at or ahead of the quarter chord everywhere).
+    NoneBelow,
+    /// A stiffness is missing or the search did not settle: nothing is known.
+    Unknown,
+}
+
+/// Dynamic pressure at which an unswept wing diverges in torsion, looked for up to `most_pa`.
 ///
 /// Smallest root of `(GJ th')' + q a e c^2 th = 0`, `th(root) = 0`, `th'(tip) = 0`, found by Newton from below: the
 /// tip torque falls and is convex in q up to the first root, so no step overshoots.
 /// **Source:** D. H. Hodges and G. A. Pierce, *Introduction to Structural Dynamics and Aeroelasticity*, eqs 4.45-4.57.
 /// **Valid for:** strip theory, quasi-steady. Safe side: finite span raises the speed by 12 to 30 %.
-pub fn divergence_pa(wing: &Torsion) -> Option<f64> {
+pub fn below(wing: &Torsion, most_pa: f64) -> Found {
     if !wing.usable() {
-        return None;
+        return Found::Unknown;
     }
     let mut q = 0.0;
-    for _ in 0..30 {
+    for _ in 0..40 {
         let (value, slope) = wing.tip_torque(q);
-        if slope > -1e-15 {
-            return None;
+        if slope >= 0.0 && q == 0.0 {
+            return Found::NoneBelow;
         }
         let add = -value / slope;
+        if !add.is_finite() {
+            return Found::Unknown;
+        }
         q += add;
+        if q > most_pa {
+            return Found::NoneBelow;
+        }
         if add.abs() < 1e-8 * q {
-            break;
+            return Found::At(q);
         }
     }
-    (q.is_finite() && q > 0.0).then_some(q)
+    Found::Unknown
+}
+
+/// The same without bound; `None` when it never diverges or nothing is known.
+pub fn divergence_pa(wing: &Torsion) -> Option<f64> {
+    match below(wing, f64::MAX) {
+        Found::At(q) if q > 0.0 => Some(q),
+        _ => None,
+    }
 }
 
 /// Speed, m/s, at a dynamic pressure, sea level: `V = sqrt(2 q / rho0)`. **Source:** definition.

@@ -6,16 +6,41 @@ use crate::physics::loads::internal::Loads;
 use crate::physics::strength::sizing::{Section, Sizing};
 use crate::physics::wing::layout::Layout;
 
-pub mod bonds;
+pub mod aft_buckling;
+pub mod aft_pressure;
+pub mod bare_foam;
+pub mod cap_compression;
+pub mod cap_stability;
+pub mod cap_tension;
+pub mod cap_web_bond;
 pub mod caps;
+pub mod control_reversal;
+pub mod core_shear;
 pub mod covering;
+pub mod covering_fastening;
+pub mod covering_sag;
+pub mod covering_tension;
+pub mod divergence;
+pub mod face_wrinkling;
+pub mod joint_pins;
 pub mod membrane;
+pub mod nose_buckling;
+pub mod nose_seam_bond;
+pub mod nose_shear;
 pub mod panel;
+pub mod rib_bending;
+pub mod rib_shear;
 pub mod ribs;
+pub mod shear_crimping;
 pub mod sizing;
 pub mod skins;
+pub mod tip_deflection;
+pub mod twist;
+pub mod unseen_dent;
 pub mod web;
-pub mod whole_wing;
+pub mod web_buckling;
+pub mod web_crushing;
+pub mod web_shear;
 
 /// One input of a margin, for the working.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -84,49 +109,49 @@ pub struct Mode {
 
 /// Every mode of the design document; those without a function are listed as not shown.
 pub const MODES: &[Mode] = &[
-    caps::TENSION,
-    caps::COMPRESSION,
-    caps::STABILITY,
+    cap_tension::MODE,
+    cap_compression::MODE,
+    cap_stability::MODE,
     later(
         "cap_ply_end",
         "peel at cap ply ends",
         "no formula with a readable case yet: taper plies over 30 mm and test",
     ),
-    web::SHEAR,
-    web::BUCKLING,
-    caps::CRUSHING,
+    web_shear::MODE,
+    web_buckling::MODE,
+    web_crushing::MODE,
     later("post_crushing", "posts crushed", "posts are weighed, and left out of strength"),
-    skins::NOSE_SHEAR,
-    skins::NOSE_BUCKLING,
-    skins::WRINKLING,
-    skins::CRIMPING,
-    skins::BARE_FOAM,
-    skins::AFT_PRESSURE,
-    skins::AFT_BUCKLING,
-    skins::CORE_SHEAR,
-    skins::UNSEEN_DENT,
-    bonds::CAP_WEB,
-    bonds::NOSE_SEAM,
+    nose_shear::MODE,
+    nose_buckling::MODE,
+    face_wrinkling::MODE,
+    shear_crimping::MODE,
+    bare_foam::MODE,
+    aft_pressure::MODE,
+    aft_buckling::MODE,
+    core_shear::MODE,
+    unseen_dent::MODE,
+    cap_web_bond::MODE,
+    nose_seam_bond::MODE,
     later("bond_peel", "bond lines in peel", "peel loads of thin skins are not computed yet"),
     later("inplane_bending", "in-plane bending", "chordwise bending is not compared with strength yet"),
-    covering::TENSION,
-    covering::SAG,
-    covering::FASTENING,
+    covering_tension::MODE,
+    covering_sag::MODE,
+    covering_fastening::MODE,
     later(
         "edge_under_covering",
         "trailing edge and end ribs under covering tension",
         "not computed yet: check bowing on a sample bay",
     ),
-    ribs::BENDING,
-    ribs::SHEAR,
+    rib_bending::MODE,
+    rib_shear::MODE,
     later("rib_buckling", "rib buckling and sideways stability", "not computed yet"),
     later("control_rib", "control rib load", "not computed yet"),
-    bonds::PINS,
+    joint_pins::MODE,
     later("holds", "holds and lift points", "not computed yet: press-test every hold"),
-    whole_wing::TIP,
-    whole_wing::TWIST,
-    whole_wing::DIVERGENCE,
-    later("control_reversal", "roll control effectiveness and reversal", "not computed yet for this structure"),
+    tip_deflection::MODE,
+    twist::MODE,
+    divergence::MODE,
+    control_reversal::MODE,
 ];
 
 /// Said in every report, never part of the verdict.
@@ -152,12 +177,28 @@ impl Context<'_> {
     pub fn ultimate(&self) -> f64 {
         self.design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor)
     }
-    /// Share of core properties left at the service temperature of a surface: linear from 20 C to 55 C.
+    /// Share of core properties left at the service temperature of a surface.
     pub fn core_share(&self, strip: Strip) -> f64 {
-        let s = &self.design.service;
-        let t = if strip.is_upper() { s.upper_c } else { s.lower_c };
-        1.0 - (1.0 - s.hot_core_share) * ((t - 20.0) / 35.0).clamp(0.0, 1.5)
+        core_share(self.design, strip)
     }
+    /// Sweep of the spar line from root to tip, rad, aft positive.
+    pub fn spar_sweep_rad(&self) -> f64 {
+        let x = |s: &crate::physics::wing::layout::Station| s.x_le_m + s.spar_frac * s.chord_m;
+        let (Some(a), Some(b)) = (self.layout.bays.first(), self.layout.bays.last()) else { return 0.0 };
+        ((x(&b.outer) - x(&a.inner)) / (b.outer.y_m - a.inner.y_m).max(1e-9)).atan()
+    }
+}
+
+/// Share of core properties left at the service temperature of a surface: linear from 20 C to 55 C.
+pub fn core_share(design: &Design, strip: Strip) -> f64 {
+    let s = &design.service;
+    let t = if strip.is_upper() { s.upper_c } else { s.lower_c };
+    1.0 - (1.0 - s.hot_core_share) * ((t - 20.0) / 35.0).clamp(0.0, 1.5)
+}
+
+/// The same for the web, which is as warm as the warmer skin at most.
+pub fn web_core_share(design: &Design) -> f64 {
+    core_share(design, Strip::NoseUpper).min(core_share(design, Strip::NoseLower))
 }
 
 /// Fill an input list.
@@ -217,8 +258,16 @@ pub fn margins(context: &Context) -> Vec<Margin> {
 }
 
 /// Modes that need a closed nose to carry torsion.
-const NEED_CLOSED_NOSE: [&str; 6] =
-    ["twist", "nose_shear", "nose_seam_bond", "nose_buckling", "web_shear", "divergence"];
+const NEED_CLOSED_NOSE: [&str; 8] = [
+    "twist",
+    "nose_shear",
+    "nose_seam_bond",
+    "nose_buckling",
+    "web_shear",
+    "cap_web_bond",
+    "divergence",
+    "control_reversal",
+];
 
 /// Where the nose is open no torsion formula here applies: those margins are not shown, never taken as holding.
 fn open_nose(context: &Context, margins: &mut [Margin]) {

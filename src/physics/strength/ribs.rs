@@ -1,94 +1,74 @@
-//! Ribs behind the spar: bending and shear of a cantilever under triangular load.
+//! What the rib modes share: the load of the air on the part behind the spar, and the rib there.
 
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
+use crate::physics::design::RibKind;
+use crate::physics::loads::envelope::pressure_pa;
+use crate::physics::loads::section::{lift_share_ahead, plain_flap};
+use crate::physics::strength::Context;
 
-pub const BENDING: Mode = Mode {
-    key: "rib_bending",
-    title: "rib in bending",
-    formula: "cap strain (w0 L^2/6)/(h E A) of the aft rib at the spar, load falling to nothing at the trailing edge",
-    source: "cantilever under triangular load, Gere and Goodno",
-    valid: "ribs with caps, or sheet ribs by a strip of the body 15 mm wide",
-    safe_side: "all load on the aft part from the rib alone",
-    knock_down: "0.8 on mean strain",
-    power: 1.0,
-    margins: Some(bending),
-};
+/// Shear and moment of the aft rib at the spar, limit, and the case.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Aft {
+    pub shear_n: f64,
+    pub moment_nm: f64,
+    pub case: usize,
+}
 
-pub const SHEAR: Mode = Mode {
-    key: "rib_shear",
-    title: "rib in shear",
-    formula: "V/h with V = w0 L/2 against core and side-sheet shear",
-    source: "cantilever under triangular load, Gere and Goodno",
-    valid: "at the spar; lightening holes reduce the body by their share",
-    safe_side: "relief by tapering depth left out",
-    knock_down: "0.8 on mean strain",
-    power: 1.0,
-    margins: Some(shear),
-};
+/// A rib behind the spar, over the greatest loads of a bay.
+pub struct AftRib<'c> {
+    pub bay: usize,
+    pub kind: &'c RibKind,
+    pub length_m: f64,
+    /// Outside depth at the spar and where the aft part ends, m.
+    pub depth_m: f64,
+    pub end_depth_m: f64,
+    pub most_shear: Aft,
+    pub most_moment: Aft,
+}
 
-fn each(c: &Context, mut f: impl FnMut(usize, f64, f64, f64, usize)) {
+/// Root shear and moment of a cantilever of length L under a load falling in a straight line to nothing at its end (W1 in
+/// all) and an even load (W2 in all): `V = W1 + W2`, `M = W1 L/3 + W2 L/2`. **Source:** any text.
+pub fn cantilever(falling_n: f64, even_n: f64, length_m: f64) -> (f64, f64) {
+    (falling_n + even_n, falling_n * length_m / 3.0 + even_n * length_m / 2.0)
+}
+
+/// Every aft rib with its loads.
+///
+/// Lift of incidence lies as over a flat plate: the share behind the spar, falling to the trailing edge. Section moment
+/// (camber, deflected control) is an even load `-4 cm q` per chord, which has that moment about the quarter chord.
+/// **Source:** thin-aerofoil theory; split Derived here. **Valid for:** attached flow. **Safe side:** the straight fall has
+/// more moment than the flat plate's own.
+pub fn each<'c>(c: &'c Context, mut f: impl FnMut(AftRib<'c>)) {
+    let (cl_d, cm_d) = plain_flap(1.0 - c.design.hinge_frac);
+    let cm_per_rad = cm_d / (cl_d / std::f64::consts::TAU).max(1e-9);
     for (bay, b) in c.layout.bays.iter().enumerate() {
-        let mut worst = (0.0, 0);
+        let Some(kind) = c.design.rib_kinds.get(b.rib_kind) else { continue };
+        let s = &b.outer;
+        let length_m = s.chord_m * (1.0 - s.spar_frac);
+        let aft_share = 1.0 - lift_share_ahead(s.spar_frac);
+        let control = c.design.controls.iter().any(|k| b.mid.eta >= k.from_eta && b.mid.eta <= k.to_eta);
+        let (mut most_shear, mut most_moment) = (Aft::default(), Aft::default());
         for l in &c.loads.loads {
-            let p = l.net_pa.get(bay).copied().unwrap_or(0.0).abs();
-            if p > worst.0 {
-                worst = (p, l.case);
+            let Some(k) = c.loads.cases.get(l.case) else { continue };
+            let net = l.net_pa.get(bay).copied().unwrap_or(0.0);
+            let turned = if control { k.control_sym_rad + k.control_anti_rad } else { 0.0 };
+            let even = -4.0 * (b.mid.cm0 + cm_per_rad * turned) * pressure_pa(k.speed_m_s);
+            let area = s.chord_m * b.length_m;
+            let (v, m) = cantilever((net - even) * area * aft_share, even * area * (1.0 - s.spar_frac), length_m);
+            if v.abs() > most_shear.shear_n.abs() {
+                most_shear = Aft { shear_n: v, moment_nm: m, case: l.case };
+            }
+            if m.abs() > most_moment.moment_nm.abs() {
+                most_moment = Aft { shear_n: v, moment_nm: m, case: l.case };
             }
         }
-        // The aft part carries its chord's share of a lift centred ahead of it: at most as much as the mean.
-        let w0 = 2.0 * worst.0 * b.length_m * 0.6;
-        let length = b.outer.chord_m * (1.0 - b.outer.spar_frac);
-        f(bay, w0, length, b.outer.spar_depth_m, worst.1);
+        f(AftRib {
+            bay,
+            kind,
+            length_m,
+            depth_m: s.spar_depth_m.max(0.01),
+            end_depth_m: s.hinge_depth_m,
+            most_shear,
+            most_moment,
+        });
     }
-}
-
-fn bending(c: &Context, out: &mut Vec<Margin>) {
-    each(c, |bay, w0, length, depth, case| {
-        let Some(kind) = c.layout.bays.get(bay).and_then(|b| c.design.rib_kinds.get(b.rib_kind)) else { return };
-        let (cap, width) = kind.cap.unwrap_or((kind.body, 0.015));
-        let Some(s) = c.skins.get(cap) else { return };
-        let m = w0 * length * length / 6.0 * c.ultimate();
-        let ea = (s.a.s11 * width).max(1e-9);
-        let strain = m / (depth.max(0.01) * ea);
-        let limit = s.outer.strain_compression.min(s.outer.strain_tension);
-        out.push(margin(
-            BENDING.key,
-            (Some(bay), None, Some(case)),
-            (strain, if limit.is_finite() { limit } else { 0.0 }, "strain"),
-            inputs(&[
-                Input { label: "load at spar", value: w0, unit: "N/m" },
-                Input { label: "aft length", value: length, unit: "m" },
-                Input { label: "depth", value: depth, unit: "m" },
-                Input { label: "cap E A", value: ea, unit: "N" },
-            ]),
-        ));
-    });
-}
-
-fn shear(c: &Context, out: &mut Vec<Margin>) {
-    each(c, |bay, w0, length, depth, case| {
-        let Some(kind) = c.layout.bays.get(bay).and_then(|b| c.design.rib_kinds.get(b.rib_kind)) else { return };
-        let Some(s) = c.skins.get(kind.body) else { return };
-        let q = w0 * length / 2.0 / depth.max(0.01) * c.ultimate();
-        let faces: f64 = [&s.outer, &s.inner]
-            .iter()
-            .filter(|f| f.thickness_m > 0.0)
-            .map(|f| f.a.s66 * f.strain_shear)
-            .filter(|v| v.is_finite())
-            .sum();
-        let core = s
-            .foam
-            .and_then(|f| c.design.library.foams.get(f))
-            .map_or(0.0, |f| f.shear_strength_min_pa * s.core_thickness_m);
-        out.push(margin(
-            SHEAR.key,
-            (Some(bay), None, Some(case)),
-            (q, faces.max(core) * (1.0 - kind.lightening), "N/m"),
-            inputs(&[
-                Input { label: "load at spar", value: w0, unit: "N/m" },
-                Input { label: "aft length", value: length, unit: "m" },
-                Input { label: "depth", value: depth, unit: "m" },
-            ]),
-        ));
-    });
 }

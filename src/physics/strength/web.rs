@@ -1,38 +1,14 @@
-//! The shear web: strength and buckling in shear, and what it gives the rest.
+//! The shear web: what it carries in shear and upright, and what it gives the rest.
 
 use crate::physics::design::{Design, WebRun};
-use crate::physics::laminate::construction::Skin;
+use crate::physics::laminate::construction::{Face, Skin};
 use crate::physics::laminate::sandwich;
 use crate::physics::loads::internal::Loads;
 use crate::physics::mass::spar::CapLayers;
 use crate::physics::strength::panel::{self, Panel};
 use crate::physics::strength::sizing::{self, Sizing};
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
+use crate::physics::strength::{Context, Input, Margin, inputs, margin, web_core_share};
 use crate::physics::wing::layout::Layout;
-
-pub const SHEAR: Mode = Mode {
-    key: "web_shear",
-    title: "web in shear",
-    formula: "q = V/h + T x torsion flow, strain q/A66 against the lower-bound shear strain",
-    source: "thin web between caps, Megson (from memory); strain limits of the faces",
-    valid: "thin web; caps carry bending. Relief by taper left out",
-    safe_side: "shear and torsion flows added",
-    knock_down: "0.8 on mean strain",
-    power: 1.0,
-    margins: Some(shear),
-};
-
-pub const BUCKLING: Mode = Mode {
-    key: "web_buckling",
-    title: "web buckling in shear",
-    formula: "q against Seydel's N with 1/N = 1/Nb + 1/S",
-    source: "Seydel (coefficients from memory, checked by Ritz 1-4 % low)",
-    valid: "flat, simply supported between caps and ribs",
-    safe_side: "9-20 % low with soft cores",
-    knock_down: "none on buckling; mean properties",
-    power: 1.0,
-    margins: Some(buckling),
-};
 
 fn run_at(design: &Design, eta: f64) -> Option<&WebRun> {
     design.spar.web.iter().find(|r| eta >= r.from_eta && eta <= r.to_eta).or_else(|| design.spar.web.last())
@@ -62,43 +38,69 @@ pub fn stiffness(design: &Design, skins: &[Skin], eta: f64, extra: u32) -> f64 {
     if soft > 0.0 { 1.0 / soft } else { 0.0 }
 }
 
-/// Foam and thickness of the softest core of the web.
-pub fn core_of(design: &Design, skins: &[Skin], eta: f64) -> Option<(usize, f64)> {
-    let crush = |f: usize| design.library.foams.get(f).map_or(f64::INFINITY, |x| x.crush_min_pa);
-    run_at(design, eta)?
-        .bands
-        .iter()
-        .filter_map(|b| skins.get(b.construction))
-        .filter_map(|s| s.foam.map(|f| (f, s.core_thickness_m)))
-        .min_by(|a, b| (crush(a.0) * a.1).total_cmp(&(crush(b.0) * b.1)))
-}
-
-/// E t of the faces along the height, N/m, softest band.
-pub fn edge_stiffness(design: &Design, skins: &[Skin], eta: f64) -> f64 {
+/// Least over the bands of the web at eta of something a band gives; nothing there gives nothing.
+fn softest(design: &Design, skins: &[Skin], eta: f64, of: impl Fn(&Skin) -> f64) -> f64 {
     run_at(design, eta).map_or(0.0, |r| {
-        let least =
-            r.bands.iter().filter_map(|b| skins.get(b.construction)).map(|s| s.a.s22).fold(f64::INFINITY, f64::min);
+        let least = r.bands.iter().filter_map(|b| skins.get(b.construction)).map(of).fold(f64::INFINITY, f64::min);
         if least.is_finite() { least } else { 0.0 }
     })
 }
 
-/// Load per metre the web faces carry upright before they wrinkle, N/m, softest band.
-pub fn wrinkling_n_m(design: &Design, skins: &[Skin], eta: f64) -> f64 {
-    let one = |s: &Skin| {
-        let Some(f) = s.foam.and_then(|i| design.library.foams.get(i)) else { return 0.0 };
-        [&s.outer, &s.inner]
-            .iter()
-            .map(|x| {
-                let wrinkle = sandwich::wrinkling(x.e_chord_pa, f.modulus_pa, f.shear_modulus_pa);
-                wrinkle.min(x.strain_compression * x.e_chord_pa) * x.thickness_m
-            })
-            .filter(|v| v.is_finite())
-            .sum()
+/// Least modulus times thickness of the core, through the height and in shear, N/m, softest band, at 20 C.
+pub fn core_upright(design: &Design, skins: &[Skin], eta: f64) -> (f64, f64) {
+    let of = |s: &Skin, shear: bool| {
+        s.foam.and_then(|i| design.library.foams.get(i)).map_or(0.0, |f| {
+            s.core_thickness_m * if shear { f.shear_modulus_min_pa } else { f.modulus_min_pa.min(f.inplane_modulus_pa) }
+        })
     };
-    run_at(design, eta).map_or(0.0, |r| {
-        let least = r.bands.iter().filter_map(|b| skins.get(b.construction)).map(one).fold(f64::INFINITY, f64::min);
-        if least.is_finite() { least } else { 0.0 }
-    })
+    (softest(design, skins, eta, |s| of(s, false)), softest(design, skins, eta, |s| of(s, true)))
+}
+
+/// Uniaxial E t of the faces along the height (free to draw in along the span), and their G t, N/m, softest band.
+pub fn faces_upright(design: &Design, skins: &[Skin], eta: f64) -> (f64, f64) {
+    let both = |s: &Skin| {
+        let mut a = s.outer.a;
+        a.plus(&s.inner.a, 1.0);
+        a
+    };
+    let upright = |s: &Skin| both(s).inverse().map_or(0.0, |c| if c.s22 > 0.0 { 1.0 / c.s22 } else { 0.0 });
+    (softest(design, skins, eta, upright), softest(design, skins, eta, |s| both(s).s66))
+}
+
+/// What one metre of web carries upright, N/m: (core, faces, whole as a column), each the softest band, `hot` the share
+/// of core properties left.
+///
+/// Faces up to wrinkling or their strain limit; the core is compressed with them and gives what it has at that strain,
+/// its crush strength at most; the whole as a pinned sandwich column over the height.
+/// **Source:** balance of forces at equal strain; wrinkling and column as in [`sandwich`]. **Safe side:** pinned at the caps.
+pub fn crush_n_m(design: &Design, skins: &[Skin], at: (f64, f64), hot: f64) -> (f64, f64, f64) {
+    let (eta, height_m) = at;
+    let parts = |s: &Skin| -> (f64, f64) {
+        let foam = s.foam.and_then(|i| design.library.foams.get(i));
+        let strain = |f: &Face| {
+            let wrinkle = foam.map_or(f64::INFINITY, |c| {
+                sandwich::wrinkling(f.e_chord_pa, c.modulus_pa * hot, c.shear_modulus_pa * hot) / f.e_chord_pa.max(1.0)
+            });
+            wrinkle.min(f.strain_compression)
+        };
+        let faces = [&s.outer, &s.inner];
+        let most = faces.iter().filter(|f| f.thickness_m > 0.0).map(|f| strain(f)).fold(f64::INFINITY, f64::min);
+        let carried =
+            if most.is_finite() { faces.iter().map(|f| f.e_chord_pa * f.thickness_m * most).sum() } else { 0.0 };
+        let core = foam.map_or(0.0, |c| (c.crush_min_pa * hot).min(c.modulus_min_pa * hot * most) * s.core_thickness_m);
+        (core, carried)
+    };
+    let least = |k: usize| {
+        softest(design, skins, eta, |s| {
+            let p = parts(s);
+            if k == 0 { p.0 } else { p.1 }
+        })
+    };
+    let column = softest(design, skins, eta, |s| {
+        let shear = if s.s_n_m.is_finite() { s.s_n_m * hot } else { s.s_n_m };
+        sandwich::column(s.d.s22, shear, height_m.max(0.01))
+    });
+    (least(0), least(1), column)
 }
 
 /// Shear flow the web can take in strength and in buckling, N/m.
@@ -124,7 +126,7 @@ pub fn allowables(design: &Design, skins: &[Skin], eta: f64, extra: u32, panel_m
             width_m: panel_m.1,
             d,
             a: s.a,
-            s_n_m: s.s_n_m,
+            s_n_m: s.s_n_m * web_core_share(design),
             radius_m: f64::INFINITY,
         };
         buckle = buckle.min(panel::shear(&p));
@@ -167,7 +169,7 @@ pub fn reserve(
 }
 
 /// Greatest ultimate shear flow of the web in a bay, N/m, with its case and parts.
-fn flow(c: &Context, bay: usize) -> (f64, usize, f64, f64) {
+pub fn flow(c: &Context, bay: usize) -> (f64, usize, f64, f64) {
     let Some(s) = c.sections.get(bay) else { return (0.0, 0, 0.0, 0.0) };
     let mut worst = (0.0, 0, 0.0, 0.0);
     for l in &c.loads.loads {
@@ -180,13 +182,14 @@ fn flow(c: &Context, bay: usize) -> (f64, usize, f64, f64) {
     worst
 }
 
-fn both(c: &Context, out: &mut Vec<Margin>, strength: bool) {
+/// Margins of the web in strength or in buckling.
+pub fn in_shear(c: &Context, key: &'static str, strength: bool, out: &mut Vec<Margin>) {
     for (bay, b) in c.layout.bays.iter().enumerate() {
         let Some(s) = c.sections.get(bay) else { continue };
         let (q, case, v, t) = flow(c, bay);
         let extra = c.sizing.web.get(bay).copied().unwrap_or(0);
         let a = allowables(c.design, c.skins, b.inner.eta, extra, (b.length_m, s.cap_lever_m));
-        let (key, allowed) = if strength { (SHEAR.key, a.0) } else { (BUCKLING.key, a.1) };
+        let allowed = if strength { a.0 } else { a.1 };
         out.push(margin(
             key,
             (Some(bay), None, Some(case)),
@@ -200,12 +203,4 @@ fn both(c: &Context, out: &mut Vec<Margin>, strength: bool) {
             ]),
         ));
     }
-}
-
-fn shear(c: &Context, out: &mut Vec<Margin>) {
-    both(c, out, true);
-}
-
-fn buckling(c: &Context, out: &mut Vec<Margin>) {
-    both(c, out, false);
 }

@@ -228,6 +228,12 @@ fn edges(design: &Design, half: f64) -> (Vec<Edge>, Vec<Boundary>) {
             boundaries.push(Boundary { strip: s.strip, asked_eta: r.to_eta, standing_eta, closing_rib });
         }
     }
+    // A control ends on a rib: one is added where none stands within the snap.
+    for eta in design.controls.iter().flat_map(|c| [c.from_eta, c.to_eta]) {
+        if eta > snap && eta < 1.0 - snap && !all.iter().any(|e| (e.eta - eta).abs() <= snap) {
+            all.push(Edge { eta, role: RibRole::Closing });
+        }
+    }
     all.sort_by(|a, b| a.eta.total_cmp(&b.eta));
     all.dedup_by(|b, a| (b.eta - a.eta).abs() < 1e-6);
     if let Some(last) = all.last_mut() {

@@ -1,0 +1,34 @@
+//! Bond between cap and web.
+
+use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, web};
+
+pub const MODE: Mode = Mode {
+    key: "cap_web_bond",
+    title: "bond between cap and web",
+    formula: "(V/h + T x torsion flow) over bond width against shear strength of the glue",
+    source: "balance of forces; strength of the glue as the scenario states",
+    valid: "two bond lines at each cap",
+    safe_side: "peel is not in it",
+    knock_down: "the scenario's own glue strength, a third of a good lap test",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    for bay in 0..c.layout.bays.len() {
+        if c.sections.get(bay).is_none() {
+            continue;
+        }
+        let (q, case, _, _) = web::flow(c, bay);
+        let tau = q * c.ultimate() / (2.0 * c.design.spar.bond_width_m).max(1e-6);
+        out.push(margin(
+            MODE.key,
+            (Some(bay), None, Some(case)),
+            (tau, c.design.seams.shear_pa, "Pa"),
+            inputs(&[
+                Input { label: "flow limit", value: q, unit: "N/m" },
+                Input { label: "bond width", value: 2.0 * c.design.spar.bond_width_m, unit: "m" },
+            ]),
+        ));
+    }
+}

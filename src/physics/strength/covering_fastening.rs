@@ -1,0 +1,38 @@
+//! Covering fastening.
+
+use crate::physics::strength::{Context, Input, Margin, Mode, covering, inputs, margin};
+
+pub const MODE: Mode = Mode {
+    key: "covering_fastening",
+    title: "covering fastening",
+    formula: "p L/2 lifting plus nothing of the tension carried past, against the fastening's strength per metre",
+    source: "balance of forces on a rib; strengths assumed or from memory: pull a strip of your own",
+    valid: "fastened along every rib",
+    safe_side: "the whole pressure on the rib line",
+    knock_down: "none",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    covering::each(c, |z, _, _, p, case| {
+        let Some(f) = c
+            .skins
+            .get(z.construction)
+            .and_then(|s| s.covering)
+            .and_then(|u| c.design.library.fastenings.get(u.fastening))
+        else {
+            return;
+        };
+        let line = p * z.length_m / 2.0 * c.ultimate();
+        out.push(margin(
+            MODE.key,
+            (Some(z.bay), Some(z.strip), Some(case)),
+            (line, f.strength_n_m, "N/m"),
+            inputs(&[
+                Input { label: "pressure limit", value: p, unit: "Pa" },
+                Input { label: "rib pitch", value: z.length_m, unit: "m" },
+            ]),
+        ));
+    });
+}

@@ -1,0 +1,60 @@
+//! Covering sag.
+
+use crate::physics::loads::case::CaseKind;
+use crate::physics::loads::internal;
+use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, covering, inputs, margin, membrane};
+use crate::physics::wing::layout::Zone;
+
+pub const MODE: Mode = Mode {
+    key: "covering_sag",
+    title: "covering sag",
+    formula: "p L^2/(8 T) against 3 % of the rib pitch, pretension gone, under the pressure of level flight at 1.4 times the stall speed",
+    source: "parabolic cable; 2-3 % is an aerodynamic limit from memory: shape in ordinary flight, not strength; that speed, about the best glide, is our reading of it",
+    valid: "sag below a tenth of the rib pitch",
+    safe_side: "pretension taken as lost",
+    knock_down: "none",
+    power: 1.0 / 3.0,
+    margins: Some(margins),
+};
+
+/// Speed of ordinary flight over the stall, about the best glide. A choice.
+const ORDINARY: f64 = 1.4;
+
+/// Pressure in ordinary level flight, Pa, and the manoeuvre case it is taken from.
+fn level_pa(c: &Context, z: &Zone) -> Option<(f64, usize)> {
+    let mut worst: Option<(f64, usize)> = None;
+    for l in &c.loads.loads {
+        let Some(k) = c.loads.cases.get(l.case) else { continue };
+        if k.kind != CaseKind::Manoeuvre || k.n < 1.0 || k.speed_m_s > 0.999 * c.loads.dive_speed_m_s {
+            continue;
+        }
+        let p = internal::level_pa(l, k, (z.bay, z.strip.is_nose()), ORDINARY);
+        if worst.is_none_or(|w| p > w.0) {
+            worst = Some((p, l.case));
+        }
+    }
+    worst
+}
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    covering::each(c, |z, m, _, _, _| {
+        let Some((p, case)) = level_pa(c, z) else {
+            let mut m = margin(MODE.key, (Some(z.bay), Some(z.strip), None), (0.0, 0.0, "m"), inputs(&[]));
+            m.verdict = Verdict::NotShown("no manoeuvre case to take level flight from");
+            out.push(m);
+            return;
+        };
+        let t = membrane::tension(p, z.length_m, m.stiffness_n_m, 0.0);
+        let s = membrane::sag_m(p, z.length_m, t);
+        out.push(margin(
+            MODE.key,
+            (Some(z.bay), Some(z.strip), Some(case)),
+            (s, 0.03 * z.length_m, "m"),
+            inputs(&[
+                Input { label: "pressure in level flight", value: p, unit: "Pa" },
+                Input { label: "rib pitch", value: z.length_m, unit: "m" },
+                Input { label: "tension", value: t, unit: "N/m" },
+            ]),
+        ));
+    });
+}

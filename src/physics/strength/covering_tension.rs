@@ -1,0 +1,32 @@
+//! Covering tension.
+
+use crate::physics::strength::{Context, Input, Margin, Mode, covering, inputs, margin, membrane};
+
+pub const MODE: Mode = Mode {
+    key: "covering_tension",
+    title: "covering tension",
+    formula: "T^3 - T0 T^2 - Et p^2 L^2/24 = 0 against 0.7 of breaking strength",
+    source: "derived; 0.7 in service: FAA AC 43.13-1B para 2-33",
+    valid: "sag below a tenth of the rib pitch",
+    safe_side: "strip instead of a panel held on four sides",
+    knock_down: "0.7 for age",
+    power: 2.0 / 3.0,
+    margins: Some(margins),
+};
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    covering::each(c, |z, m, t0, p, case| {
+        let t = membrane::tension(p * c.ultimate(), z.length_m, m.stiffness_n_m, t0);
+        out.push(margin(
+            MODE.key,
+            (Some(z.bay), Some(z.strip), Some(case)),
+            (t, 0.7 * m.strength_n_m, "N/m"),
+            inputs(&[
+                Input { label: "pressure limit", value: p, unit: "Pa" },
+                Input { label: "rib pitch", value: z.length_m, unit: "m" },
+                Input { label: "pretension", value: t0, unit: "N/m" },
+                Input { label: "E t", value: m.stiffness_n_m, unit: "N/m" },
+            ]),
+        ));
+    });
+}

@@ -1,0 +1,56 @@
+//! Torsional divergence.
+
+use crate::physics::loads::divergence::{self, Found, Torsion};
+use crate::physics::loads::envelope::pressure_pa;
+use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin};
+
+pub const MODE: Mode = Mode {
+    key: "divergence",
+    title: "torsional divergence",
+    formula: "(GJ th')' + q a e c^2 th = 0, speed against 1.2 dive speed; strip theory, slope 2 pi",
+    source: "Hodges and Pierce, Introduction to Structural Dynamics and Aeroelasticity, eqs 4.45-4.57",
+    valid: "spar swept aft, or forward less than 1 degree; elastic axis at the spar line. Beyond five times what is asked the speed is only shown to be none below",
+    safe_side: "finite span and aft sweep raise the speed",
+    knock_down: "1.2 on speed",
+    power: 0.5,
+    margins: Some(margins),
+};
+
+/// Divergence is looked for up to this many times the speed asked for.
+const LOOKED_FOR: f64 = 5.0;
+/// Sweep of the spar below which the formula is not used, rad: forward sweep lowers the speed.
+const LEAST_SWEEP_RAD: f64 = -0.0175;
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    let Some(limits) = &c.design.limits else { return };
+    let y: Vec<f64> = c.layout.stations().map(|s| s.y_m).collect();
+    let chord: Vec<f64> = c.layout.stations().map(|s| s.chord_m).collect();
+    let arm: Vec<f64> = c.layout.stations().map(|s| s.spar_frac - 0.25).collect();
+    let gj: Vec<f64> = c.sections.iter().map(|s| s.gj_nm2).collect();
+    let wing = Torsion { y_m: &y, chord_m: &chord, gj_nm2: &gj, e_frac: &arm, slope_per_rad: std::f64::consts::TAU };
+    let asked = 1.2 * limits.dive_speed_m_s;
+    let most = LOOKED_FOR * asked;
+    let found = divergence::below(&wing, pressure_pa(most));
+    let speed = match found {
+        Found::At(q) => divergence::speed_at_m_s(q),
+        Found::NoneBelow => most,
+        Found::Unknown => 0.0,
+    };
+    let none_below = if found == Found::NoneBelow { most } else { 0.0 };
+    let mut m = margin(
+        MODE.key,
+        (None, None, None),
+        (asked, speed, "m/s"),
+        inputs(&[
+            Input { label: "dive speed", value: limits.dive_speed_m_s, unit: "m/s" },
+            Input { label: "GJ root", value: gj.first().copied().unwrap_or(0.0), unit: "N m2" },
+            Input { label: "none below (0: found)", value: none_below, unit: "m/s" },
+        ]),
+    );
+    if found == Found::Unknown {
+        m.verdict = Verdict::NotShown("a torsional stiffness is missing, or the search did not settle");
+    } else if c.spar_sweep_rad() < LEAST_SWEEP_RAD {
+        m.verdict = Verdict::NotShown("forward sweep lowers the divergence speed and is outside this formula");
+    }
+    out.push(m);
+}

@@ -1,0 +1,44 @@
+//! Face wrinkling.
+
+use crate::physics::laminate::sandwich;
+use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
+
+pub const MODE: Mode = Mode {
+    key: "face_wrinkling",
+    title: "face wrinkling",
+    formula: "0.5 (Ef Ez Gc)^(1/3) against face stress at the cap strain",
+    source: "NASA CR-1457 as quoted by Abbott, 3rd ed. 2019, 16.2.2.16",
+    valid: "foam cores deeper than the decay depth; otherwise safe",
+    safe_side: "strain beside the cap",
+    knock_down: "inside the 0.5",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    for (z, s) in skins::rigid(c, skins::not_control) {
+        let Some(foam) = s.foam.and_then(|f| c.design.library.foams.get(f)) else { continue };
+        let hot = c.core_share(z.strip);
+        let (strain, case) = skins::compressive(c, z);
+        let faces = [&s.outer, &s.inner];
+        let worst = faces.iter().filter(|f| f.thickness_m > 0.0).map(|f| {
+            let allowed = sandwich::wrinkling(f.e_span_pa, foam.modulus_pa * hot, foam.shear_modulus_pa * hot);
+            (strain.max(0.0) * f.e_span_pa * c.ultimate(), allowed)
+        });
+        let Some((stress, allowed)) = worst.min_by(|a, b| (a.1 / a.0.max(1e-9)).total_cmp(&(b.1 / b.0.max(1e-9))))
+        else {
+            continue;
+        };
+        out.push(margin(
+            MODE.key,
+            skins::at(z, case),
+            (stress, allowed, "Pa"),
+            inputs(&[
+                Input { label: "cap strain", value: strain, unit: "" },
+                Input { label: "core E", value: foam.modulus_pa * hot, unit: "Pa" },
+                Input { label: "core G", value: foam.shear_modulus_pa * hot, unit: "Pa" },
+                Input { label: "factor", value: c.ultimate(), unit: "" },
+            ]),
+        ));
+    }
+}

@@ -1,0 +1,38 @@
+//! Nose seam bond.
+
+use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
+
+pub const MODE: Mode = Mode {
+    key: "nose_seam_bond",
+    title: "nose seam bond",
+    formula: "torsion flow over bond width against shear strength of the glue",
+    source: "balance of forces",
+    valid: "one seam at the leading edge",
+    safe_side: "peel is not in it",
+    knock_down: "as cap to web",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    for bay in 0..c.layout.bays.len() {
+        let Some(s) = c.sections.get(bay) else { continue };
+        let mut worst = (0.0, 0);
+        for l in &c.loads.loads {
+            let q = l.torque_nm.get(bay).copied().unwrap_or(0.0).abs() * s.nose_flow_per_nm;
+            if q > worst.0 {
+                worst = (q, l.case);
+            }
+        }
+        let tau = worst.0 * c.ultimate() / c.design.seams.bond_width_m.max(1e-6);
+        out.push(margin(
+            MODE.key,
+            (Some(bay), None, Some(worst.1)),
+            (tau, c.design.seams.shear_pa, "Pa"),
+            inputs(&[
+                Input { label: "flow limit", value: worst.0, unit: "N/m" },
+                Input { label: "bond width", value: c.design.seams.bond_width_m, unit: "m" },
+            ]),
+        ));
+    }
+}

@@ -1,0 +1,39 @@
+//! Nose skin in shear.
+
+use crate::physics::design::Strip;
+use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
+
+pub const MODE: Mode = Mode {
+    key: "nose_shear",
+    title: "nose skin in shear",
+    formula: "q = T x nose flow, strain q/A66 against the lower-bound shear strain",
+    source: "Johnson, Advanced Structural Mechanics, 2000, pp. 79-80; Megson p. 326",
+    valid: "closed nose cell; aft cell counted only where both aft skins are rigid",
+    safe_side: "bending shear is left to the web",
+    knock_down: "0.8 on mean strain",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    for (z, s) in skins::rigid(c, Strip::is_nose) {
+        let (t, case) = skins::torque(c, z.bay);
+        let q = t.abs() * skins::flow(c, z) * c.ultimate();
+        let strain = [&s.outer, &s.inner]
+            .iter()
+            .filter(|f| f.thickness_m > 0.0)
+            .map(|f| f.strain_shear)
+            .fold(f64::INFINITY, f64::min);
+        let allowed = if strain.is_finite() { s.a.s66 * strain } else { 0.0 };
+        out.push(margin(
+            MODE.key,
+            skins::at(z, case),
+            (q, allowed, "N/m"),
+            inputs(&[
+                Input { label: "T limit", value: t, unit: "N m" },
+                Input { label: "A66", value: s.a.s66, unit: "N/m" },
+                Input { label: "strain limit", value: strain, unit: "" },
+            ]),
+        ));
+    }
+}

@@ -1,0 +1,43 @@
+//! Rib in shear.
+
+use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, ribs};
+
+pub const MODE: Mode = Mode {
+    key: "rib_shear",
+    title: "rib in shear",
+    formula: "V/h of the aft rib at the spar against core or side-sheet shear; V of flat-plate lift and of an even camber load",
+    source: "cantilever, any text; chordwise loads of thin-aerofoil theory",
+    valid: "at the spar; lightening holes reduce the body by their share",
+    safe_side: "relief by tapering depth left out",
+    knock_down: "0.8 on mean strain",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    ribs::each(c, |r| {
+        let Some(s) = c.skins.get(r.kind.body) else { return };
+        let q = r.most_shear.shear_n.abs() / r.depth_m * c.ultimate();
+        let faces: f64 = [&s.outer, &s.inner]
+            .iter()
+            .filter(|f| f.thickness_m > 0.0)
+            .map(|f| f.a.s66 * f.strain_shear)
+            .filter(|v| v.is_finite())
+            .sum();
+        let core = s
+            .foam
+            .and_then(|f| c.design.library.foams.get(f))
+            .map_or(0.0, |f| f.shear_strength_min_pa * s.core_thickness_m);
+        out.push(margin(
+            MODE.key,
+            (Some(r.bay), None, Some(r.most_shear.case)),
+            (q, faces.max(core) * (1.0 - r.kind.lightening), "N/m"),
+            inputs(&[
+                Input { label: "V limit", value: r.most_shear.shear_n, unit: "N" },
+                Input { label: "aft length", value: r.length_m, unit: "m" },
+                Input { label: "depth", value: r.depth_m, unit: "m" },
+                Input { label: "factor", value: c.ultimate(), unit: "" },
+            ]),
+        ));
+    });
+}

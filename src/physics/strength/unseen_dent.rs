@@ -1,0 +1,37 @@
+//! Skin with an unseen dent.
+
+use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
+
+pub const MODE: Mode = Mode {
+    key: "unseen_dent",
+    title: "skin with an unseen dent",
+    formula: "0.7 of the face's compression strain against the cap strain at limit load",
+    source: "factor 0.7 is an assumption until sampled; that dents cost compression strength: Shipsha and Zenkert 2005, abstract",
+    valid: "largest dent a preflight would miss",
+    safe_side: "strain beside the cap",
+    knock_down: "0.7 (assumption)",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    for (z, s) in skins::rigid(c, skins::not_control).filter(|(_, s)| s.foam.is_some()) {
+        let (strain, case) = skins::compressive(c, z);
+        let limit = [&s.outer, &s.inner]
+            .iter()
+            .filter(|f| f.thickness_m > 0.0)
+            .map(|f| f.strain_compression)
+            .fold(f64::INFINITY, f64::min);
+        if limit.is_finite() {
+            out.push(margin(
+                MODE.key,
+                skins::at(z, case),
+                (strain.max(0.0), 0.7 * limit, "strain"),
+                inputs(&[
+                    Input { label: "cap strain", value: strain, unit: "" },
+                    Input { label: "strain limit", value: limit, unit: "" },
+                ]),
+            ));
+        }
+    }
+}

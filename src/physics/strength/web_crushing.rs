@@ -1,0 +1,39 @@
+//! Web crushed between bent caps.
+
+use crate::physics::strength::caps::{crush_load_n_m, moments};
+use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, web, web_core_share};
+
+pub const MODE: Mode = Mode {
+    key: "web_crushing",
+    title: "web crushed by bending",
+    formula: "p = M^2/(EI h) per metre of span against what the web carries upright: faces to wrinkling with the core at their strain, or the web as a pinned column",
+    source: "derived: cap force times curvature; core minimum crush strength; wrinkling rule of NASA CR-1457 as quoted by Abbott 2019",
+    valid: "both caps press on the same web; load counts once",
+    safe_side: "posts are left out",
+    knock_down: "minimum crush strength at service temperature",
+    power: 2.0,
+    margins: Some(margins),
+};
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    let hot = web_core_share(c.design);
+    for (bay, b) in c.layout.bays.iter().enumerate() {
+        let Some(s) = c.sections.get(bay) else { continue };
+        let [up, down] = moments(c, bay);
+        let (m, case) = if up.0 > down.0.abs() { up } else { down };
+        let ult = m.abs() * c.ultimate();
+        let (core, faces, column) = web::crush_n_m(c.design, c.skins, (b.inner.eta, s.cap_lever_m), hot);
+        out.push(margin(
+            MODE.key,
+            (Some(bay), None, Some(case)),
+            (crush_load_n_m(ult, s), (core + faces).min(column), "N/m"),
+            inputs(&[
+                Input { label: "M ultimate", value: ult, unit: "N m" },
+                Input { label: "EI", value: s.ei_nm2, unit: "N m2" },
+                Input { label: "core carries", value: core, unit: "N/m" },
+                Input { label: "faces carry", value: faces, unit: "N/m" },
+                Input { label: "as a column", value: column, unit: "N/m" },
+            ]),
+        ));
+    }
+}

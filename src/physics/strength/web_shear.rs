@@ -1,0 +1,19 @@
+//! Web in shear.
+
+use crate::physics::strength::{Context, Margin, Mode, web};
+
+pub const MODE: Mode = Mode {
+    key: "web_shear",
+    title: "web in shear",
+    formula: "q = V/h + T x torsion flow, strain q/A66 against the lower-bound shear strain",
+    source: "thin web between caps, Megson (from memory); strain limits of the faces",
+    valid: "thin web; caps carry bending. Relief by taper left out",
+    safe_side: "shear and torsion flows added",
+    knock_down: "0.8 on mean strain",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    web::in_shear(c, MODE.key, true, out);
+}
