@@ -127,6 +127,9 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
         rates: check_spar::rates(root, &own),
         warnings: Vec::new(),
     };
+    if d.rates.resin != d.library.resin_used {
+        Arc::make_mut(&mut d.library).resin_used = d.rates.resin;
+    }
     d.warnings = warn(&d);
     d
 }

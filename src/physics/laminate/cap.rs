@@ -28,7 +28,7 @@ pub fn layer(material: &CapMaterial, lib: &Library, assumed: &Assumptions) -> Ca
     match material {
         CapMaterial::Plies(p) => {
             let (Some(cloth), Some(process), Some(resin)) =
-                (lib.fabrics.get(p.fabric), lib.processes.get(p.process), lib.resins.first())
+                (lib.fabrics.get(p.fabric), lib.processes.get(p.process), lib.resin())
             else {
                 return CapLayer::default();
             };

@@ -222,8 +222,12 @@ pub fn properties(c: &Construction, lib: &Library, assumed: &Assumptions) -> Ski
 /// A published low-to-high band taken as P10 to P90: 2.563 standard deviations.
 const BAND: f64 = 2.563;
 
+/// Cutting, fastening and tightening a square metre of covering, hours. Assumption, no source.
+const COVERING_H_M2: f64 = 0.6;
+
 fn covering(skin: &mut Skin, c: &Construction, lib: &Library) {
     let Some(u) = c.covering else { return };
+    skin.hours_per_m2 += COVERING_H_M2;
     skin.covering = Some(u);
     if let Some(m) = lib.coverings.get(u.covering) {
         skin.mass.covering = m.areal_mass_kg_m2;
@@ -329,11 +333,11 @@ fn bare(skin: &mut Skin, lib: &Library) {
     skin.a = skin.outer.a;
     skin.d = skin.outer.d;
     skin.thickness_m = skin.outer.thickness_m + RESIN_SKIN_M;
-    skin.mass.resin += RESIN_SKIN_M * lib.resins.first().map_or(1150.0, |r| r.density_kg_m3);
+    skin.mass.resin += RESIN_SKIN_M * lib.resin().map_or(1150.0, |r| r.density_kg_m3);
 }
 
 fn face(plies: &[Ply], lib: &Library, assumed: &Assumptions, sum: &mut FaceSum) -> Face {
-    let Some(resin) = lib.resins.first() else { return Face::default() };
+    let Some(resin) = lib.resin() else { return Face::default() };
     let stiff = assumed.of(Assumed::FaceStiffness);
     let mut layers = [Layer { q_pa: Stiffness::default(), thickness_m: 0.0 }; MOST_PLIES];
     let mut stands = [(0.0, PlyLimits::default()); MOST_PLIES];

@@ -59,7 +59,7 @@ pub fn patches(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin]
             let mut areal = 0.0;
             for q in &p.extra_plies {
                 let (Some(cloth), Some(process), Some(resin)) =
-                    (lib.fabrics.get(q.fabric), lib.processes.get(q.process), lib.resins.first())
+                    (lib.fabrics.get(q.fabric), lib.processes.get(q.process), lib.resin())
                 else {
                     continue;
                 };

@@ -89,7 +89,7 @@ fn web(list: &mut List, design: &Design, skins: &[Skin], bay: usize, at: (f64, f
         for face in [&c.outer, &c.inner] {
             let Some(p) = face.first() else { continue };
             if let (Some(cloth), Some(process), Some(resin)) =
-                (lib.fabrics.get(p.fabric), lib.processes.get(p.process), lib.resins.first())
+                (lib.fabrics.get(p.fabric), lib.processes.get(p.process), lib.resin())
                 && let Some(fibre) = lib.fibres.get(cloth.fibre)
             {
                 let cured = ply::cure(cloth, fibre, resin, process, 1.0);

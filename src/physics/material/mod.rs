@@ -232,6 +232,8 @@ pub struct Finish {
 pub struct Library {
     pub fibres: Vec<Fibre>,
     pub resins: Vec<Resin>,
+    /// The resin the wing is laid up with, an index into `resins`.
+    pub resin_used: usize,
     pub fabrics: Vec<Fabric>,
     pub processes: Vec<Process>,
     pub foams: Vec<Foam>,
@@ -241,4 +243,11 @@ pub struct Library {
     pub fillings: Vec<Filling>,
     pub tools: Vec<Tool>,
     pub finishes: Vec<Finish>,
+}
+
+impl Library {
+    /// The resin the wing is laid up with.
+    pub fn resin(&self) -> Option<&Resin> {
+        self.resins.get(self.resin_used)
+    }
 }
