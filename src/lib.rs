@@ -5,6 +5,8 @@
 
 /// One file for each command.
 pub mod command;
+/// The lightest durable mix of one wing: a table from the physics, the exact search, every answer evaluated again.
+pub mod mix;
 /// The wing itself: materials, laminates, geometry, mass, loads, strength, durability, flight.
 pub mod physics;
 /// What is wrong, where, and what to do next.

@@ -46,6 +46,7 @@ const EXCEPTIONS: &[(&str, &str)] = &[
     ("targets.set_up_minutes", "a limit judged against, not an input of the wing"),
     ("rates.*", "prices and times, described in the file"),
     ("rates.*.*", "prices and times, described in the file"),
+    ("search.*", "a rule of the search"),
     ("seams.*", "described in the file"),
     ("seams.*.*", "described in the file"),
     ("materials.*.*.*", "a material or construction is described in the file; those in use have dials inside"),

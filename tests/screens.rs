@@ -318,3 +318,34 @@ fn every_dial_can_be_turned_to_both_ends_without_harm() {
     }
     assert!(!app.unsaved, "everything taken back is as it was read");
 }
+
+#[test]
+fn one_key_puts_the_lightest_mix_into_the_dials_and_undo_takes_it_out() {
+    let mut app = marram(120, 40);
+    let before = weight(&app);
+    keys(&mut app, "b");
+    assert!(weight(&app) < before - 1.0, "{} after {before}", weight(&app));
+    assert!(
+        text(&app).contains("lightest mix in the dials") && text(&app).contains("these assumptions"),
+        "{}",
+        text(&app)
+    );
+    keys(&mut app, "u");
+    assert!((weight(&app) - before).abs() < 1e-12);
+}
+
+#[test]
+fn the_search_page_finds_the_mix_and_loads_a_row() {
+    for (w, h) in [(80, 24), (120, 40)] {
+        let mut app = marram(w, h);
+        app.varied.clear();
+        keys(&mut app, "7s");
+        let t = text(&app);
+        assert!(t.contains("proven lightest for this table") && t.contains("evaluated again"), "{t}");
+        assert!(app.search.rows.len() > 3);
+        press(&mut app, KeyCode::Down);
+        let want = app.search.rows[1].weight_kg;
+        keys(&mut app, "l");
+        assert!((weight(&app) - want).abs() < 1e-6, "{} for {want}", weight(&app));
+    }
+}

@@ -16,7 +16,7 @@ fn marram() -> PathBuf {
 fn plan(dir: &Path, name: &str, threads: usize, shard: Shard) -> Plan {
     let base = scenario::load(&marram()).unwrap().design;
     let axes = ["planform.span_m=12.8:13.6:0.1", "planform.taper=0.4:0.6:0.01"].map(|a| read_axis(a, &base).unwrap());
-    Plan { space: Space::new(axes.to_vec()).unwrap(), base, shard, run_file: dir.join(name), threads }
+    Plan { space: Space::new(axes.to_vec()).unwrap(), base, shard, run_file: dir.join(name), threads, inside: None }
 }
 
 fn whole(p: &Plan) -> Found {
@@ -130,7 +130,7 @@ fn a_search_killed_with_sigkill_resumes_to_the_same_bytes() {
             "--vary",
             "planform.taper=0.4:0.6:0.01",
         ]);
-        c.arg("--run").arg(run).stdout(Stdio::null()).stderr(Stdio::null());
+        c.arg("--as-drawn").arg("--run").arg(run).stdout(Stdio::null()).stderr(Stdio::null());
         c
     };
     let (broken, unbroken) = (dir.path().join("broken.run"), dir.path().join("unbroken.run"));
@@ -155,4 +155,27 @@ fn a_search_killed_with_sigkill_resumes_to_the_same_bytes() {
     command(&broken).status().unwrap();
     command(&unbroken).status().unwrap();
     assert_eq!(std::fs::read(&broken).unwrap(), std::fs::read(&unbroken).unwrap());
+}
+
+/// A mix found inside every cell: same bytes on one and two threads, and the point's design is found again.
+#[test]
+fn mixes_inside_cells_do_not_depend_on_threads() {
+    let dir = tempfile::tempdir().unwrap();
+    let s = scenario::load(&marram()).unwrap();
+    let axes = ["planform.span_m=13.0,13.4", "ribs.region.1.bays=14,16"].map(|a| read_axis(a, &s.design).unwrap());
+    let plan = |name: &str, threads| Plan {
+        space: Space::new(axes.to_vec()).unwrap(),
+        base: s.design.clone(),
+        shard: Shard::WHOLE,
+        run_file: dir.path().join(name),
+        threads,
+        inside: Some(s.search.mix.clone()),
+    };
+    let (a, b) = (plan("a.run", 1), plan("b.run", 2));
+    let found = whole(&a);
+    assert_eq!(found, whole(&b));
+    assert_eq!(std::fs::read(&a.run_file).unwrap(), std::fs::read(&b.run_file).unwrap());
+    let best = found.front.first().expect("a mix within the limits");
+    let again = thistledown::survey::cell::judge(&a.design(best.cell));
+    assert_eq!((again.mass, again.repair), (best.mass, best.repair));
 }

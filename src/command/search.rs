@@ -10,13 +10,21 @@ use clap::Args;
 use serde_json::{Value, json};
 
 use crate::command::{Outcome, say, say_json, scenario_or_demo};
+use crate::mix;
+use crate::mix::limits::Ticks;
+use crate::physics::assumptions::Assumptions;
+use crate::physics::design::Design;
 use crate::problem::Problem;
+use crate::report;
 use crate::scenario::{self, Scenario};
 use crate::survey::cell::{HOUR_TICK_H, MASS_TICK_KG, Status};
 use crate::survey::run::{Found, Plan, Point, Progress, Shard, run_file_beside};
 use crate::survey::space::{Space, read_axis};
 
-/// Search for the lightest durable mix: vary dials and constructions, keep the front of weight against repair hours
+/// Search for the lightest durable mix: constructions exactly, dials over a grid
+///
+/// With nothing to vary, the exact search finds the lightest mix of constructions at the dials as they stand. With dials
+/// to vary it does so in every cell of the grid, unless a varied dial says itself which construction stands where.
 ///
 /// A finished part is never lost: stop with Ctrl-C or kill -9, give the same command again, and it goes on.
 ///
@@ -50,6 +58,12 @@ pub struct SearchArgs {
     /// Where `--take` writes
     #[arg(long, value_name = "FILE")]
     pub into: Option<PathBuf>,
+    /// Constructions stay as drawn: only the varied dials move
+    #[arg(long)]
+    pub as_drawn: bool,
+    /// Points of the front evaluated in full, beside the lightest (nothing varied)
+    #[arg(long, value_name = "N", default_value_t = 8, value_parser = clap::value_parser!(u16).range(0..=200))]
+    pub rows: u16,
     /// Print the result as JSON
     #[arg(long)]
     pub json: bool,
@@ -76,6 +90,9 @@ pub fn run(args: &SearchArgs) -> Outcome {
         }
         good.into_iter().filter_map(Result::ok).collect()
     };
+    if axes.is_empty() && !args.as_drawn {
+        return one_mix(args, &scenario);
+    }
     let plan = plan(args, &scenario, Space::new(axes).map_err(|p| vec![p])?);
     let found = find(args, &plan)?;
     if let (Some(number), Some(into)) = (args.take, &args.into) {
@@ -94,7 +111,8 @@ fn plan(args: &SearchArgs, scenario: &Scenario, space: Space) -> Plan {
     let shard = args.shard.unwrap_or(Shard::WHOLE);
     let run_file = args.run.clone().unwrap_or_else(|| run_file_beside(scenario.path.as_deref(), shard));
     let threads = args.threads.map_or_else(|| std::thread::available_parallelism().map_or(1, usize::from), usize::from);
-    Plan { base: scenario.design.clone(), space, shard, run_file, threads }
+    let inside = (!args.as_drawn && !space.says_constructions()).then(|| scenario.search.mix.clone());
+    Plan { base: scenario.design.clone(), space, shard, run_file, threads, inside }
 }
 
 fn find(args: &SearchArgs, plan: &Plan) -> Result<Found, Vec<Problem>> {
@@ -115,6 +133,37 @@ fn find(args: &SearchArgs, plan: &Plan) -> Result<Found, Vec<Problem>> {
         let _ = writeln!(std::io::stderr(), "stopped; the same command goes on from here");
     }
     Ok(found)
+}
+
+/// The exact search at the dials as they stand.
+fn one_mix(args: &SearchArgs, scenario: &Scenario) -> Outcome {
+    let d = &scenario.design;
+    let found = mix::find(d, &scenario.search.mix, Ticks::FINE, usize::from(args.rows), &Assumptions::default())?;
+    if let (Some(number), Some(into)) = (args.take, &args.into) {
+        let row = found.lightest.iter().chain(&found.rows).nth(number.wrapping_sub(1));
+        let Some(row) = row else {
+            let n = found.rows.len() + usize::from(found.lightest.is_some());
+            return Err(vec![Problem::input(format!("there is no design {number}"), format!("there are {n}"))]);
+        };
+        return write_taken(scenario, &row.design, into, &format!("design {number}"));
+    }
+    if args.json {
+        say_json(&report::mix::as_json(&found))?;
+    } else {
+        say(&report::mix::text(&found))?;
+    }
+    Ok(u8::from(found.lightest.is_none()))
+}
+
+/// Write a design as a scenario of its own, never over a file.
+fn write_taken(scenario: &Scenario, design: &Design, into: &std::path::Path, words: &str) -> Outcome {
+    if into.exists() {
+        return Err(vec![Problem::io(into, "there is already a file of that name; nothing was written")]);
+    }
+    let mut copy = scenario.clone();
+    scenario::save(&mut copy, design, into, false).map_err(|p| vec![p])?;
+    say(&format!("{words} written to {}\n", into.display()))?;
+    Ok(0)
 }
 
 /// The run files of all parts, or which are missing.
@@ -198,7 +247,12 @@ fn hours(p: &Point) -> f64 {
 
 fn as_text(plan: &Plan, found: &Found, total: u64) -> String {
     let mut out = String::new();
-    let _ = writeln!(out, "{} of {total} designs computed, each by the full evaluator", found.cells_done);
+    let inside = if plan.inside.is_some() {
+        "settings of the dials, in each the exact search for the lightest mix, evaluated again in full"
+    } else {
+        "designs with constructions as the dials say, each by the full evaluator"
+    };
+    let _ = writeln!(out, "{} of {total} {inside}", found.cells_done);
     for (status, n) in Status::ALL.iter().zip(found.counts).filter(|(_, n)| *n > 0) {
         let _ = writeln!(out, "  {n:>9}  {}", status.word());
     }
@@ -260,12 +314,6 @@ fn take(scenario: &Scenario, plan: &Plan, found: &Found, number: usize, into: &s
             format!("it has {}", found.front.len()),
         )]);
     };
-    if into.exists() {
-        return Err(vec![Problem::io(into, "there is already a file of that name; nothing was written")]);
-    }
-    let design = plan.space.design(&plan.base, p.cell);
-    let mut copy = scenario.clone();
-    scenario::save(&mut copy, &design, into, false).map_err(|p| vec![p])?;
-    say(&format!("design {number} written to {}: {}\n", into.display(), plan.space.words(&plan.base, p.cell)))?;
-    Ok(0)
+    let words = format!("design {number}, {},", plan.space.words(&plan.base, p.cell));
+    write_taken(scenario, &plan.design(p.cell), into, &words)
 }

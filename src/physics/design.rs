@@ -65,6 +65,20 @@ impl Strip {
     pub const fn is_nose(self) -> bool {
         matches!(self, Self::NoseUpper | Self::NoseLower)
     }
+    /// The strip across the section from this one.
+    #[must_use]
+    pub const fn across(self) -> Self {
+        match self {
+            Self::AftUpper => Self::AftLower,
+            Self::AftLower => Self::AftUpper,
+            Self::AftUpperRear => Self::AftLowerRear,
+            Self::AftLowerRear => Self::AftUpperRear,
+            Self::NoseUpper => Self::NoseLower,
+            Self::NoseLower => Self::NoseUpper,
+            Self::ControlUpper => Self::ControlLower,
+            Self::ControlLower => Self::ControlUpper,
+        }
+    }
     /// Part of a control.
     pub const fn is_control(self) -> bool {
         matches!(self, Self::ControlUpper | Self::ControlLower)
@@ -93,6 +107,19 @@ pub enum MayBuckle {
     NotBelowUltimate,
     NotBelowLimit,
     Allowed,
+}
+
+impl MayBuckle {
+    /// All, in the order a scenario names them.
+    pub const ALL: [Self; 3] = [Self::NotBelowUltimate, Self::NotBelowLimit, Self::Allowed];
+    /// The word in a scenario.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::NotBelowUltimate => "not_below_ultimate",
+            Self::NotBelowLimit => "not_below_limit",
+            Self::Allowed => "allowed",
+        }
+    }
 }
 
 /// A straight-tapered half wing. Sweep is of the quarter-chord line, positive aft; washout is

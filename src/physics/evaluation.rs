@@ -72,9 +72,22 @@ const PASSES_ALLOWANCE: u32 = 20;
 /// Compute everything.
 pub fn evaluate(design: &Design, assumed: &Assumptions) -> Evaluation {
     let layout = layout::lay_out(design);
-    let skins: Vec<Skin> =
-        design.constructions.iter().map(|c| construction::properties(c, &design.library, assumed)).collect();
     let lift = lift::basis(design, &layout);
+    evaluate_on(design, (layout, skins_of(design, assumed), lift), assumed)
+}
+
+/// Properties of every construction of a design.
+pub fn skins_of(design: &Design, assumed: &Assumptions) -> Vec<Skin> {
+    design.constructions.iter().map(|c| construction::properties(c, &design.library, assumed)).collect()
+}
+
+/// Compute everything on a layout, constructions and lift already worked out for this design. Designs that differ only
+/// in which construction stands where share constructions and lift; [`Layout::refitted`] gives each its layout.
+pub fn evaluate_on(
+    design: &Design,
+    (layout, skins, lift): (Layout, Vec<Skin>, LiftBasis),
+    assumed: &Assumptions,
+) -> Evaluation {
     let mut sizing = sizing::least(design, &layout);
     let mut passes = 0;
     let mut settled = false;

@@ -2,6 +2,8 @@
 
 pub mod compare;
 pub mod json;
+/// The lightest durable mix.
+pub mod mix;
 pub mod text;
 
 /// The cautions every report carries.

@@ -398,11 +398,8 @@ fn strips(root: &Table, picked: &Picked) -> Vec<StripSkin> {
             if !r.has("use") {
                 r.faults.add(r.at, format!("{} names no construction", r.path), "write use = \"skin_glass_pvc\"");
             }
-            match r.word("may_buckle", &["not_below_ultimate", "not_below_limit", "allowed"]) {
-                Some(0) => may_buckle = MayBuckle::NotBelowUltimate,
-                Some(1) => may_buckle = MayBuckle::NotBelowLimit,
-                Some(_) => may_buckle = MayBuckle::Allowed,
-                None => {}
+            if let Some(i) = r.word("may_buckle", &MayBuckle::ALL.map(MayBuckle::key)) {
+                may_buckle = MayBuckle::ALL[i];
             }
             if to_eta <= from_eta {
                 r.faults.add(

@@ -1,7 +1,7 @@
 //! The one table of dials: every input a person turns, where it stands in the design and in the file.
 
+use crate::mix::ask::is_skin;
 use crate::physics::design::{Design, Layers, Strip, Use};
-use crate::physics::laminate::construction::{Construction, Kind};
 use crate::scenario::dial_table::PLAIN;
 
 /// Heading a dial stands under on the Wing page.
@@ -303,11 +303,6 @@ pub fn dials(d: &Design) -> Vec<Dial> {
 
 fn whole(key: String, label: String, group: Group, (least, most): (i64, i64), what: What) -> Dial {
     Dial { key, label, group, unit: "", turn: Turn::Whole { least, most }, what }
-}
-
-/// May a construction be a skin? Those for webs, ribs and caps are named so.
-pub fn is_skin(c: &Construction) -> bool {
-    !["web_", "rib_", "cap_"].iter().any(|p| c.key.starts_with(p)) && c.kind != Kind::Open
 }
 
 fn skins(d: &Design, out: &mut Vec<Dial>) {

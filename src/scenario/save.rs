@@ -23,12 +23,59 @@ pub fn written(scenario: &Scenario, design: &Design) -> Result<String, Problem> 
             put(&mut doc, &dial, design);
         }
     }
+    structure(&mut doc, scenario, design);
     for (i, c) in design.constructions.iter().enumerate() {
         if scenario.design.constructions.get(i) != Some(c) {
             put_construction(&mut doc, c, &design.library);
         }
     }
     Ok(doc.to_string())
+}
+
+/// Runs of skins and web and the bodies of ribs, where they are others than dials can say.
+fn structure(doc: &mut DocumentMut, scenario: &Scenario, design: &Design) {
+    let key_of = |c: usize| design.constructions.get(c).map_or("", |k| k.key.as_str()).to_owned();
+    let one = |to: f64, c: usize| {
+        let mut t = InlineTable::new();
+        t.insert("to", Value::from((to * 1e6).round() / 1e6));
+        t.insert("use", Value::from(key_of(c)));
+        t
+    };
+    for s in &design.strips {
+        let before = scenario.design.runs(s.strip);
+        if before.len() == s.runs.len() {
+            continue;
+        }
+        let mut list = Array::new();
+        for (i, r) in s.runs.iter().enumerate() {
+            let mut t = one(r.to_eta, r.construction);
+            if i == 0 {
+                t.insert("may_buckle", Value::from(s.may_buckle.key()));
+            }
+            list.push(Value::InlineTable(t));
+        }
+        put_list(doc, "skins", s.strip.key(), list);
+    }
+    if scenario.design.spar.web != design.spar.web && design.spar.web.iter().all(|r| r.bands.len() == 1) {
+        let all = design.spar.web.iter().map(|r| Value::InlineTable(one(r.to_eta, r.bands[0].construction)));
+        put_list(doc, "spar", "web", all.collect());
+    }
+    for (i, kind) in design.rib_kinds.iter().enumerate() {
+        if scenario.design.rib_kinds.get(i).is_some_and(|k| k.body != kind.body) {
+            set_path(doc.as_item_mut(), &["ribs", "kind", &i.to_string(), "body"], Value::from(key_of(kind.body)));
+        }
+    }
+}
+
+/// A list in place of another, the remark behind it kept.
+fn put_list(doc: &mut DocumentMut, table: &str, key: &str, list: Array) {
+    let Some(t) = doc.get_mut(table).and_then(Item::as_table_like_mut) else { return };
+    let decor = t.get(key).and_then(Item::as_value).map(|v| v.decor().clone());
+    let mut new = Value::Array(list);
+    if let Some(d) = decor {
+        *new.decor_mut() = d;
+    }
+    t.insert(key, Item::Value(new));
 }
 
 fn put(doc: &mut DocumentMut, dial: &Dial, d: &Design) {

@@ -2,6 +2,7 @@
 
 use crossterm::event::{KeyEvent, MouseEvent};
 
+use crate::mix::Mix;
 use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
 use crate::scenario::{Saved, Scenario};
@@ -24,6 +25,12 @@ pub enum Action {
     Kept(Result<String, String>),
     Neighbours(Vec<Neighbour>),
     Search(SearchView),
+    /// The lightest mix at the dials of a generation; to be loaded at once, or shown on the Search page.
+    Mixed {
+        generation: u64,
+        load: bool,
+        found: Result<Box<Mix>, String>,
+    },
     /// The design of a search result, to be put into the dials.
     Loaded(Box<Design>),
     /// A worker failed: the fault in words.
@@ -56,6 +63,10 @@ pub enum Effect {
     ReadNeighbours,
     StartSearch,
     StopSearch,
+    /// Find the lightest mix at these dials; to be loaded at once, or shown on the Search page.
+    FindMix {
+        load: bool,
+    },
     /// Load the result of that row of the search.
     LoadResult(usize),
     Mouse(bool),

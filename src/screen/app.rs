@@ -177,6 +177,8 @@ pub struct SearchView {
     /// How many designs ended how: (why, how many).
     pub ended: Vec<(String, u64)>,
     pub note: String,
+    /// What the answer rests on, a line each.
+    pub said: Vec<String>,
     /// The front is of dials that have been turned since.
     pub old: bool,
 }
@@ -225,6 +227,8 @@ pub struct App {
     pub message: Option<String>,
     pub search: SearchView,
     pub varied: Vec<Varied>,
+    /// Designs of the rows of the last mix; empty after a run over dials.
+    pub mixes: Vec<Design>,
     pub neighbours: Vec<Neighbour>,
     /// Other scenario files stand beside this one.
     pub has_neighbours: bool,
@@ -275,6 +279,7 @@ impl App {
             message: None,
             search: SearchView::default(),
             varied,
+            mixes: Vec::new(),
             neighbours: Vec::new(),
             has_neighbours: false,
             size: (80, 24),

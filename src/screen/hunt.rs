@@ -7,7 +7,6 @@ use std::sync::mpsc::Sender;
 use std::thread;
 use std::time::{Duration, Instant};
 
-use crate::physics::design::Design;
 use crate::screen::action::Action;
 use crate::screen::app::{App, SearchRow, SearchView};
 use crate::survey::cell::{HOUR_TICK_H, MASS_TICK_KG, Status};
@@ -21,8 +20,7 @@ const TELL_EVERY: Duration = Duration::from_millis(100);
 #[derive(Debug)]
 pub struct Hunt {
     stop: Arc<AtomicBool>,
-    base: Design,
-    space: Space,
+    plan: Plan,
 }
 
 impl Hunt {
@@ -41,13 +39,14 @@ impl Hunt {
             shard: Shard::WHOLE,
             run_file: PathBuf::new(),
             threads: cores.saturating_sub(1).max(1),
+            inside: (!space.says_constructions()).then(|| app.scenario.search.mix.clone()),
         };
         let print = plan.fingerprint();
         let mark = format!("{:02x}{:02x}{:02x}{:02x}", print[0], print[1], print[2], print[3]);
         plan.run_file =
             run_file_beside(app.scenario.path.as_deref(), Shard::WHOLE).with_extension(format!("{mark}.run"));
         let stop = Arc::new(AtomicBool::new(false));
-        let (halt, base) = (Arc::clone(&stop), app.design.clone());
+        let (halt, kept) = (Arc::clone(&stop), plan.clone());
         thread::spawn(move || {
             let out = to.clone();
             let work = std::panic::AssertUnwindSafe(|| hunt(&plan, &halt, &out));
@@ -55,7 +54,7 @@ impl Hunt {
                 let _ = to.send(Action::Failed("the search failed".to_owned()));
             }
         });
-        Ok(Self { stop, base, space })
+        Ok(Self { stop, plan: kept })
     }
 
     /// Ask it to end; what is done is kept.
@@ -63,9 +62,16 @@ impl Hunt {
         self.stop.store(true, Ordering::Relaxed);
     }
 
-    /// The design of a result.
-    pub fn design(&self, cell: u64) -> Design {
-        self.space.design(&self.base, cell)
+    /// Find the design of a result again and send it: a mix takes longer than a frame.
+    pub fn load(&self, cell: u64, to: Sender<Action>) {
+        let plan = self.plan.clone();
+        thread::spawn(move || {
+            let work = std::panic::AssertUnwindSafe(|| plan.design(cell));
+            let _ = to.send(std::panic::catch_unwind(work).map_or_else(
+                |_| Action::Failed("the result could not be found again".to_owned()),
+                |d| Action::Loaded(Box::new(d)),
+            ));
+        });
     }
 }
 
@@ -119,6 +125,7 @@ fn view(plan: &Plan, progress: &Progress, found: &Found, running: bool) -> Searc
             .map(|(s, n)| (s.word().to_owned(), n))
             .collect(),
         note: String::new(),
+        said: Vec::new(),
         old: false,
     }
 }

@@ -29,6 +29,7 @@ pub enum Command {
     Shade(usize),
     NextCase(i32),
     Vary,
+    Lightest,
     Search,
     Load,
     ToPage(Page),
@@ -155,6 +156,13 @@ pub const BINDINGS: &[Binding] = &[
         &[(c(','), C::Boundary(-1)), (c('.'), C::Boundary(1)), (c('<'), C::Boundary(-1)), (c('>'), C::Boundary(1))],
     ),
     bind("=", "type", "type a value for the chosen dial; Enter takes it, Esc leaves it", P::Wing, &[(c('='), C::Type)]),
+    bind(
+        "b",
+        "lightest mix",
+        "put the lightest durable mix at these dials into the dials (exact search)",
+        P::Wing,
+        &[(c('b'), C::Lightest)],
+    ),
     bind("p", "pin", "pin the wing as it is, to compare with; again unpins", P::Anywhere, &[(c('p'), C::Pin)]),
     bind(
         "u U",

@@ -11,6 +11,7 @@ pub mod draw;
 pub mod hunt;
 pub mod keep;
 pub mod keys;
+pub mod mixing;
 pub mod mouse;
 pub mod overlay;
 pub mod page;
@@ -33,6 +34,11 @@ use crate::physics::evaluation::evaluate;
 /// Do what an update asked of the worker, here and now: what the loop does by thread, for tests and tools.
 pub fn settle(app: &mut App, effects: &Effects) {
     for effect in effects {
+        if let Effect::FindMix { load } = effect {
+            let found = mixing::find(app, *load);
+            let then = update(app, found);
+            settle(app, &then);
+        }
         if let Effect::Evaluate { generation, first } = effect {
             let evaluation = Box::new(evaluate(&app.design, &Assumptions::default()));
             let base = (evaluation.weight.budget_kg, evaluation.durability.index);

@@ -13,6 +13,7 @@ use crate::screen::app::{App, Page};
 use crate::screen::draw;
 use crate::screen::hunt::Hunt;
 use crate::screen::keep::{self, Recovery};
+use crate::screen::mixing;
 use crate::screen::terminal::{self, Held};
 use crate::screen::theme::Theme;
 use crate::screen::update::update;
@@ -194,6 +195,10 @@ fn done(app: &mut App, outside: &mut Outside, effects: Effects) -> bool {
                     let _ = to.send(Action::Neighbours(keep::read_neighbours(&paths)));
                 });
             }
+            Effect::FindMix { load } => {
+                app.search.running |= !load;
+                mixing::start(app, load, outside.to.clone());
+            }
             Effect::StartSearch | Effect::StopSearch | Effect::LoadResult(_) => {
                 queue.extend(search(app, outside, &effect));
             }
@@ -218,6 +223,7 @@ fn search(app: &mut App, outside: &mut Outside, effect: &Effect) -> Effects {
         Effect::StartSearch => match Hunt::start(app, outside.to.clone()) {
             Ok(hunt) => {
                 outside.hunt = Some(hunt);
+                app.mixes.clear();
                 let mut view = app.search.clone();
                 (view.running, view.note) = (true, String::new());
                 update(app, Action::Search(view))
@@ -236,10 +242,10 @@ fn search(app: &mut App, outside: &mut Outside, effect: &Effect) -> Effects {
         }
         Effect::LoadResult(row) => {
             let cell = app.search.rows.get(*row).map(|r| r.cell);
-            match (&outside.hunt, cell) {
-                (Some(hunt), Some(cell)) => update(app, Action::Loaded(Box::new(hunt.design(cell)))),
-                _ => Vec::new(),
+            if let (Some(hunt), Some(cell)) = (&outside.hunt, cell) {
+                hunt.load(cell, outside.to.clone());
             }
+            Vec::new()
         }
         _ => Vec::new(),
     }

@@ -12,7 +12,7 @@ use crate::screen::action::{Action, Effect, Effects};
 use crate::screen::app::{App, Focus, Known, Overlay, Page, Pinned, Turned, Varied};
 use crate::screen::boundary::{self, boundaries, stepped};
 use crate::screen::keys::{self, Command};
-use crate::screen::{areas, mouse, overlay, page, score};
+use crate::screen::{areas, mixing, mouse, overlay, page, score};
 
 /// Undo steps kept.
 const UNDO_DEPTH: usize = 200;
@@ -66,6 +66,11 @@ pub fn update(app: &mut App, action: Action) -> Effects {
             app.search = view;
             clamp(app);
             Vec::new()
+        }
+        Action::Mixed { generation, load, found } => {
+            let effects = mixing::arrived(app, generation, load, found);
+            clamp(app);
+            effects
         }
         Action::Loaded(design) => {
             app.message = Some("the result is in the dials; u takes it back".to_owned());
@@ -136,7 +141,19 @@ fn obey(app: &mut App, command: Command) -> Effects {
         }
         Command::NextCase(by) => next_case(app, by),
         Command::Vary => vary(app),
-        Command::Search => return vec![if app.search.running { Effect::StopSearch } else { Effect::StartSearch }],
+        Command::Search => {
+            return vec![if app.search.running {
+                Effect::StopSearch
+            } else if app.varied.is_empty() {
+                Effect::FindMix { load: false }
+            } else {
+                Effect::StartSearch
+            }];
+        }
+        Command::Lightest => {
+            app.message = Some("looking for the lightest durable mix at these dials".to_owned());
+            return vec![Effect::FindMix { load: true }];
+        }
         Command::Load => return load(app),
         Command::ToPage(to) => return to_page(app, to),
         Command::NextPage => {
@@ -368,6 +385,10 @@ fn load(app: &mut App) -> Effects {
         return replace(app, file, design);
     }
     if app.line() < app.search.rows.len() {
+        if let Some(design) = app.mixes.get(app.line()).cloned() {
+            app.message = Some("the mix is in the dials; u takes it back".to_owned());
+            return replace(app, "a mix of the front".to_owned(), design);
+        }
         return vec![Effect::LoadResult(app.line())];
     }
     app.message = Some("no result to load yet".to_owned());

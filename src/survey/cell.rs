@@ -1,5 +1,8 @@
-//! What happens inside one cell of the grid: the full evaluator, and whether the design is within the limits.
+//! What happens inside one cell of the grid: the design as the dials say, or the lightest mix at those dials; always the
+//! full evaluator, and whether the design is within the limits.
 
+use crate::mix::limits::Ticks;
+use crate::mix::{self, Ask};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::evaluation::{Evaluation, WingVerdict, evaluate};
@@ -23,11 +26,12 @@ pub enum Status {
     Hours = 7,
     Cost = 8,
     Pieces = 9,
+    NoMix = 10,
 }
 
 impl Status {
     /// All, by their number in a record.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Within,
         Self::Short,
         Self::NotShown,
@@ -38,6 +42,7 @@ impl Status {
         Self::Hours,
         Self::Cost,
         Self::Pieces,
+        Self::NoMix,
     ];
     /// Why, in words.
     pub const fn word(self) -> &'static str {
@@ -52,6 +57,7 @@ impl Status {
             Self::Hours => "building hours above their limit",
             Self::Cost => "cost above its limit",
             Self::Pieces => "a piece too long or too heavy",
+            Self::NoMix => "no mix of constructions keeps the limits",
         }
     }
     /// From its number in a record.
@@ -72,6 +78,13 @@ pub struct Outcome {
 /// Evaluate one design in full.
 pub fn judge(design: &Design) -> Outcome {
     outcome(design, &evaluate(design, &Assumptions::default()))
+}
+
+/// The lightest durable mix at one setting of the dials, evaluated in full.
+pub fn judge_mix(design: &Design, ask: &Ask) -> Outcome {
+    let none = Outcome { status: Status::NoMix, mass: u32::MAX, repair: u32::MAX };
+    let found = mix::find(design, ask, Ticks::LIVE, 0, &Assumptions::default());
+    found.ok().and_then(|m| m.lightest).map_or(none, |row| judge(&row.design))
 }
 
 /// The outcome of an evaluation.

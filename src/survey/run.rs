@@ -7,6 +7,9 @@ use std::time::Instant;
 
 use rayon::prelude::*;
 
+use crate::mix::limits::Ticks;
+use crate::mix::{self, Ask};
+use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::problem::Problem;
 use crate::survey::cell::{self, Outcome, Status};
@@ -107,6 +110,8 @@ pub struct Plan {
     pub shard: Shard,
     pub run_file: PathBuf,
     pub threads: usize,
+    /// What is searched inside each cell: the lightest mix, or nothing (constructions as the dials say).
+    pub inside: Option<Ask>,
 }
 
 impl Plan {
@@ -115,6 +120,7 @@ impl Plan {
         let mut hash = blake3::Hasher::new();
         hash.update(env!("CARGO_PKG_VERSION").as_bytes());
         hash.update(format!("{:?}", self.base).as_bytes());
+        hash.update(format!("{:?}", self.inside).as_bytes());
         for axis in &self.space.axes {
             hash.update(axis.dial.key.as_bytes());
             for v in &axis.values {
@@ -126,6 +132,19 @@ impl Plan {
         let mut out = [0; 16];
         out.copy_from_slice(&hash.finalize().as_bytes()[..16]);
         out
+    }
+
+    fn judge(&self, cell: u64) -> Outcome {
+        let design = self.space.design(&self.base, cell);
+        self.inside.as_ref().map_or_else(|| cell::judge(&design), |ask| cell::judge_mix(&design, ask))
+    }
+
+    /// The design of a cell: as the dials say, or the lightest mix there, found again.
+    pub fn design(&self, cell: u64) -> Design {
+        let design = self.space.design(&self.base, cell);
+        let Some(ask) = &self.inside else { return design };
+        let found = mix::find(&design, ask, Ticks::LIVE, 0, &Assumptions::default());
+        found.ok().and_then(|m| m.lightest).map_or(design, |r| r.design)
     }
 
     /// What the run file holds already, without running.
@@ -156,8 +175,8 @@ impl Plan {
             let outcomes: Vec<Outcome> = pool.install(|| {
                 (0..(end - first) as usize)
                     .into_par_iter()
-                    .with_max_len(4)
-                    .map(|i| cell::judge(&self.space.design(&self.base, self.shard.id(first + i as u64))))
+                    .with_max_len(if self.inside.is_some() { 1 } else { 4 })
+                    .map(|i| self.judge(self.shard.id(first + i as u64)))
                     .collect()
             });
             let entered = (first..end)

@@ -2,7 +2,7 @@
 
 use crate::physics::design::Design;
 use crate::problem::Problem;
-use crate::scenario::dials::{Dial, Turn, dials};
+use crate::scenario::dials::{Dial, Turn, What, dials};
 
 /// Most cells one run may have. Chosen by us: at a thousand designs a second this is over a day.
 pub const MOST_CELLS: u64 = 200_000_000;
@@ -48,6 +48,11 @@ impl Space {
                 "take wider steps, shorter ranges or fewer dials",
             )),
         }
+    }
+
+    /// Whether an axis says itself which construction stands where: then no mix is searched inside.
+    pub fn says_constructions(&self) -> bool {
+        self.axes.iter().any(|a| matches!(a.dial.what, What::Boundary(..) | What::RunChoice(..)))
     }
 
     /// Number of cells.

@@ -80,7 +80,14 @@ fn main() {
         let axes: Vec<_> = axes.into_iter().filter_map(Result::ok).collect();
         let Ok(space) = Space::new(axes) else { return };
         let run_file = dir.join(format!("thistledown-bench-{}-{threads}.run", std::process::id()));
-        let plan = Plan { base: design.clone(), space, shard: Shard::WHOLE, run_file: run_file.clone(), threads };
+        let plan = Plan {
+            base: design.clone(),
+            space,
+            shard: Shard::WHOLE,
+            run_file: run_file.clone(),
+            threads,
+            inside: None,
+        };
         let began = Instant::now();
         let done = plan.run(&AtomicBool::new(false), |_, _| {}).map_or(0, |f| f.cells_done);
         rates.push((threads, done as f64 / began.elapsed().as_secs_f64()));

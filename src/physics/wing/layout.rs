@@ -136,6 +136,27 @@ impl Layout {
     pub fn stations(&self) -> impl Iterator<Item = &Station> {
         self.bays.iter().map(|b| &b.inner).chain(self.bays.last().map(|b| &b.outer))
     }
+    /// This layout with the constructions of another design of the same ribs, whose boundaries all stand on ribs.
+    #[must_use]
+    pub fn refitted(&self, design: &Design) -> Self {
+        let mut out = self.clone();
+        out.boundaries = design
+            .strips
+            .iter()
+            .flat_map(|s| s.runs.iter().map(move |r| (s.strip, r.to_eta)))
+            .filter(|(_, eta)| *eta < 1.0 - 1e-9)
+            .map(|(strip, eta)| Boundary { strip, asked_eta: eta, standing_eta: eta, closing_rib: false })
+            .collect();
+        for i in 0..out.zones.len() {
+            let z = out.zones[i];
+            let eta = out.bays.get(z.bay).map_or(0.0, |b| b.mid.eta);
+            if let Some(c) = construction_at(design, &out, z.strip, eta) {
+                out.zones[i].construction = c;
+            }
+        }
+        splices(&mut out);
+        out
+    }
     /// The zone of a strip in a bay.
     pub fn zone(&self, strip: Strip, bay: usize) -> Option<&Zone> {
         self.zones.iter().find(|z| z.strip == strip && z.bay == bay)

@@ -56,21 +56,26 @@ fn what_varies(app: &App, width: usize) -> Vec<Line<'static>> {
     let (s, t) = (&app.search, app.theme);
     let mut lines = Vec::new();
     if app.varied.is_empty() {
-        lines.push(Line::styled("Nothing varies yet.", t.title()));
-        let words = "On the Wing page choose a dial and press x: it then takes its values around where it stands. Every \
-                     combination is judged in full: strength, limits, weight, durability. What is kept is the front: designs \
-                     within all limits that nothing else beats in both weight and repair hours.";
-        lines.extend(flow(&[words.to_owned()], width));
+        lines.push(Line::styled("The lightest durable mix at these dials", t.title()));
+        if s.rows.is_empty() && !s.running {
+            let words = "s finds it exactly: every skin construction in every bay, web and rib bodies, the limits of \
+                         the scenario kept, each answer evaluated again in full. To turn dials as well, choose a dial \
+                         on the Wing page and press x: it then takes its values around where it stands, and the \
+                         lightest mix is found at each.";
+            lines.extend(flow(&[words.to_owned()], width));
+        }
     } else {
         let cells: f64 = app.varied.iter().map(|v| v.values.len() as f64).product();
-        lines.push(Line::styled(format!("{cells:.0} designs: all combinations of"), t.title()));
+        lines.push(Line::styled(format!("{cells:.0} settings: all combinations of"), t.title()));
         for v in &app.varied {
             let Some(dial) = app.dial_of(&v.key) else { continue };
             let words: Vec<String> = v.values.iter().map(|x| shown(app, dial, *x)).collect();
             lines.push(Line::raw(fit(&format!("  {}: {} {}", dial.label, words.join(", "), dial.unit), width)));
         }
     }
-    if s.running || s.done > 0 {
+    if s.running && app.varied.is_empty() {
+        lines.push(Line::styled("running", t.title()));
+    } else if app.mixes.is_empty() && (s.running || s.done > 0) {
         let share = s.done as f64 / (s.total as f64).max(1.0);
         let state = if s.running { "running" } else { "at rest" };
         lines.push(Line::from(vec![
@@ -83,6 +88,7 @@ fn what_varies(app: &App, width: usize) -> Vec<Line<'static>> {
             lines.push(Line::styled(fit(&ended.join("; "), width), t.dim()));
         }
     }
+    lines.extend(flow(&s.said, width));
     if s.old {
         lines.push(Line::styled("old front: dials were turned since", t.dim()));
     }

@@ -1,0 +1,126 @@
+//! What may take part in a mix, and the rules a person can state about it.
+
+use crate::physics::design::{Design, Strip};
+use crate::physics::laminate::construction::{Construction, Kind};
+
+/// What a chain of choices is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Place {
+    /// One strip of skin, bay by bay.
+    Skin(Strip),
+    /// An upper strip and the lower one below it, alike.
+    Pair(Strip, Strip),
+    /// The shear web, bay by bay, one construction over its height.
+    Web,
+    /// The body of all main ribs.
+    Ribs,
+}
+
+impl Place {
+    /// In words.
+    pub fn label(self) -> String {
+        match self {
+            Self::Skin(s) => s.label().to_owned(),
+            Self::Pair(a, b) => format!("{} and {}", a.label(), b.label()),
+            Self::Web => "shear web".to_owned(),
+            Self::Ribs => "rib bodies".to_owned(),
+        }
+    }
+    /// Strips of skin it decides.
+    pub fn strips(self) -> Vec<Strip> {
+        match self {
+            Self::Skin(s) => vec![s],
+            Self::Pair(a, b) => vec![a, b],
+            Self::Web | Self::Ribs => Vec::new(),
+        }
+    }
+}
+
+/// The question.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Ask {
+    /// Constructions that may be skins, as indices; empty: every skin construction known to the scenario.
+    pub candidates: Vec<usize>,
+    /// Places that stay as drawn.
+    pub fixed: Vec<Strip>,
+    pub web_fixed: bool,
+    pub ribs_fixed: bool,
+    /// Upper and lower of a pair of strips are alike.
+    pub upper_as_lower: bool,
+    /// Changes of construction along a strip, at most.
+    pub most_changes: usize,
+    /// Bays a construction runs at least.
+    pub shortest_run: usize,
+    /// Different skin constructions in the whole wing, at most.
+    pub most_constructions: Option<usize>,
+    /// Covering only outboard of this share of the half span, thousandths.
+    pub covering_outboard_of: u16,
+}
+
+impl Default for Ask {
+    fn default() -> Self {
+        Self {
+            candidates: Vec::new(),
+            fixed: Vec::new(),
+            web_fixed: false,
+            ribs_fixed: false,
+            upper_as_lower: false,
+            most_changes: 2,
+            shortest_run: 2,
+            most_constructions: None,
+            covering_outboard_of: 0,
+        }
+    }
+}
+
+/// Whether a construction may be a skin of a strip: a covering cannot make a nose.
+pub fn may_be(c: &Construction, strip: Strip) -> bool {
+    is_skin(c) && !(strip.is_nose() && c.kind == Kind::Covering)
+}
+
+/// Constructions for webs, ribs and caps are named so.
+pub fn is_skin(c: &Construction) -> bool {
+    !["web_", "rib_", "cap_"].iter().any(|p| c.key.starts_with(p)) && c.kind != Kind::Open
+}
+
+impl Ask {
+    /// The chains of the table, each with its candidates.
+    pub fn chains(&self, design: &Design) -> Vec<(Place, Vec<usize>)> {
+        let skins = |strip: Strip| -> Vec<usize> {
+            let may = |i: &usize| design.constructions.get(*i).is_some_and(|c| may_be(c, strip));
+            let all: Vec<usize> = if self.candidates.is_empty() {
+                (0..design.constructions.len()).collect()
+            } else {
+                self.candidates.clone()
+            };
+            all.into_iter().filter(may).collect()
+        };
+        let there = |s: Strip| design.strips.iter().any(|x| x.strip == s) && !self.fixed.contains(&s);
+        let mut out = Vec::new();
+        let mut paired: Vec<Strip> = Vec::new();
+        for s in Strip::ALL.into_iter().filter(|s| there(*s)) {
+            if paired.contains(&s) {
+                continue;
+            }
+            let other = s.across();
+            if self.upper_as_lower && there(other) {
+                paired.push(other);
+                out.push((Place::Pair(s, other), skins(s)));
+            } else {
+                out.push((Place::Skin(s), skins(s)));
+            }
+        }
+        let named = |prefix: &str| -> Vec<usize> {
+            let all = design.constructions.iter().enumerate();
+            all.filter(|(_, c)| c.key.starts_with(prefix) && !c.key.starts_with("rib_cap")).map(|(i, _)| i).collect()
+        };
+        let banded = design.spar.web.iter().any(|r| r.bands.len() > 1);
+        if !self.web_fixed && !banded && !design.spar.web.is_empty() {
+            out.push((Place::Web, named("web_")));
+        }
+        if !self.ribs_fixed && !design.ribs.is_empty() {
+            out.push((Place::Ribs, named("rib_")));
+        }
+        out
+    }
+}

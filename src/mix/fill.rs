@@ -1,0 +1,381 @@
+//! The table of one wing: every construction in every bay, evaluated by the full evaluator with that construction over
+//! a whole group of strips and the rest as drawn, and read off zone by zone.
+
+use crate::mix::ask::{Ask, Place};
+use crate::mix::layup;
+use crate::mix::limits::{Ticks, up};
+use crate::physics::assumptions::Assumptions;
+use crate::physics::design::{Design, Strip};
+use crate::physics::evaluation::{Evaluation, evaluate_on, skins_of};
+use crate::physics::laminate::construction::{Kind, Skin};
+use crate::physics::loads::lift::{self, LiftBasis};
+use crate::physics::mass::seams::glue_kg_m;
+use crate::physics::mass::skins::rigid;
+use crate::physics::mass::tally::Heading;
+use crate::physics::strength::{Margin, Verdict};
+use crate::physics::wing::layout::{self, Layout};
+use crate::search::{Cell, Joint, Strip as Chain, Table};
+
+/// What does not change between the designs of one table.
+#[derive(Debug, Clone)]
+pub struct Ground {
+    /// The wing as drawn, with every boundary set on the nearest rib outboard.
+    pub drawn: Design,
+    pub layout: Layout,
+    pub edges: Vec<f64>,
+    pub skins: Vec<Skin>,
+    pub lift: LiftBasis,
+}
+
+impl Ground {
+    /// Lay the wing out without boundaries between ribs.
+    pub fn new(design: &Design, assumed: &Assumptions) -> Self {
+        let mut plain = design.clone();
+        for s in &mut plain.strips {
+            s.runs.truncate(1);
+            if let Some(r) = s.runs.first_mut() {
+                r.to_eta = 1.0;
+            }
+        }
+        let layout = layout::lay_out(&plain);
+        let edges = layup::rib_edges(&layout);
+        let lift = lift::basis(&plain, &layout);
+        Self { drawn: layup::on_ribs(design, &edges), layout, edges, skins: skins_of(design, assumed), lift }
+    }
+    /// The full evaluation of a design of these ribs.
+    pub fn evaluate(&self, design: &Design, assumed: &Assumptions) -> Evaluation {
+        evaluate_on(design, (self.layout.refitted(design), self.skins.clone(), self.lift.clone()), assumed)
+    }
+}
+
+/// Why a construction is not allowed in a bay.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Why {
+    pub mode: &'static str,
+    /// Reserve factor; none when the margin is not shown.
+    pub rf: Option<f64>,
+}
+
+/// A chain of the table and what its rows and columns mean.
+#[derive(Debug, Clone)]
+pub struct Meaning {
+    pub place: Place,
+    /// Construction of each candidate.
+    pub candidates: Vec<usize>,
+    /// Bay of each step of the chain.
+    pub bays: Vec<usize>,
+    /// `[candidate * bays + bay]`
+    pub why: Vec<Option<Why>>,
+}
+
+/// A table and what it means.
+#[derive(Debug, Clone)]
+pub struct Filled {
+    pub ground: Ground,
+    pub meaning: Vec<Meaning>,
+    pub chains: Vec<Chain>,
+    /// Everything that no choice changes, as evaluated with the wing as drawn: expected kg, hours, cost, repair hours.
+    pub fixed_kg: f64,
+    pub fixed_hours: f64,
+    pub fixed_cost: f64,
+    pub fixed_repair_h: f64,
+    pub ticks: Ticks,
+    /// Taken out after a full evaluation: place, construction, bay and why.
+    pub taken: Vec<(Place, usize, usize, Why)>,
+}
+
+/// One zone of one evaluation in plain units.
+#[derive(Debug, Clone, Copy, Default)]
+struct Zonal {
+    kg: f64,
+    repair_h: f64,
+    hours: f64,
+    cost: f64,
+    dent_n: f64,
+}
+
+fn zonal(design: &Design, e: &Evaluation, strip: Strip, bay: usize) -> Option<Zonal> {
+    let (i, z) = e.layout.zones.iter().enumerate().find(|(_, z)| z.strip == strip && z.bay == bay)?;
+    let s = e.skins.get(z.construction)?;
+    let parts = e.weight.parts.iter().filter(|p| p.strip == Some(strip) && p.bay == Some(bay));
+    let mut kg: f64 = parts.filter(|p| p.heading != Heading::Splices).map(|p| p.nominal_kg * (1.0 + p.growth)).sum();
+    if rigid(&e.skins, z.construction) {
+        let glue = glue_kg_m(design.seams.bond_width_m, design.seams.bond_thickness_m, design);
+        kg += 2.0 * z.arc_m * glue * (1.0 + growth_of(e, Heading::Bonds));
+    }
+    let hours = 2.0 * z.area_m2 * s.hours_per_m2;
+    let material = 2.0 * z.area_m2 * s.cost_per_m2 * (1.0 + design.rates.waste);
+    let d = e.durability.zones.get(i)?;
+    let cost = hours.mul_add(design.rates.hour_price, material);
+    Some(Zonal { kg, repair_h: d.repair_h, hours, cost, dent_n: d.press_n })
+}
+
+fn growth_of(e: &Evaluation, heading: Heading) -> f64 {
+    e.weight.parts.iter().find(|p| p.heading == heading).map_or(0.0, |p| p.growth)
+}
+
+/// Build the table. Cost: one full evaluation for each construction of the nose, of the other skins, of web and ribs.
+pub fn fill(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -> Filled {
+    let ground = Ground::new(design, assumed);
+    let drawn = ground.evaluate(&ground.drawn, assumed);
+    let mut out = Filled {
+        fixed_kg: drawn.weight.expected_kg,
+        fixed_hours: drawn.work.hours,
+        fixed_cost: drawn.work.cost,
+        fixed_repair_h: drawn.durability.repair_h,
+        meaning: Vec::new(),
+        chains: Vec::new(),
+        ticks,
+        taken: Vec::new(),
+        ground,
+    };
+    let chains = ask.chains(design);
+    let mut shared: Vec<(bool, usize, Evaluation)> = Vec::new();
+    for (place, candidates) in &chains {
+        let Some(bays) = bays_of(*place, &out.ground.layout) else { continue };
+        let mut m = Meaning { place: *place, candidates: candidates.clone(), bays, why: Vec::new() };
+        let mut cells = Vec::new();
+        for &c in candidates {
+            let e = group_evaluation(&out.ground, &chains, *place, c, &mut shared, assumed);
+            for &bay in &m.bays {
+                let (cell, why) = cell_of(&out.ground.drawn, &e, *place, bay, c, ticks);
+                let too_far_in = matches!(place, Place::Skin(_) | Place::Pair(..))
+                    && design.constructions.get(c).is_some_and(|k| k.kind == Kind::Covering)
+                    && out.ground.edges[bay] + 1e-9 < f64::from(ask.covering_outboard_of) / 1000.0;
+                m.why.push(if too_far_in { Some(Why { mode: "covering_outboard_of", rf: None }) } else { why });
+                cells.push(cell.filter(|_| why.is_none() && !too_far_in));
+            }
+            if !matches!(place, Place::Skin(_) | Place::Pair(..)) {
+                continue;
+            }
+            shared.push((place.strips().iter().any(|s| s.is_nose()), c, e));
+        }
+        take_out_drawn(&mut out, design, &drawn, *place, &m.bays);
+        out.chains.push(chain(&out.ground, design, ask, &m, cells, ticks));
+        out.meaning.push(m);
+    }
+    out
+}
+
+/// Take from the fixed sums what the chain will decide.
+fn take_out_drawn(out: &mut Filled, design: &Design, drawn: &Evaluation, place: Place, bays: &[usize]) {
+    let zones = place.strips().into_iter().flat_map(|s| bays.iter().map(move |b| (s, *b)));
+    for z in zones.filter_map(|(s, b)| zonal(design, drawn, s, b)) {
+        out.fixed_kg -= z.kg;
+        out.fixed_hours -= z.hours;
+        out.fixed_cost -= z.cost;
+        out.fixed_repair_h -= z.repair_h;
+    }
+    for s in place.strips() {
+        let splices = drawn.weight.parts.iter().filter(|p| p.heading == Heading::Splices && p.strip == Some(s));
+        out.fixed_kg -= splices.map(|p| p.nominal_kg * (1.0 + p.growth)).sum::<f64>();
+    }
+    if let Some(h) = heading_of(place) {
+        out.fixed_kg -= heading_kg(drawn, h, None);
+    }
+}
+
+fn heading_of(place: Place) -> Option<Heading> {
+    match place {
+        Place::Web => Some(Heading::Web),
+        Place::Ribs => Some(Heading::Ribs),
+        Place::Skin(_) | Place::Pair(..) => None,
+    }
+}
+
+fn heading_kg(e: &Evaluation, h: Heading, bay: Option<usize>) -> f64 {
+    let parts = e.weight.parts.iter().filter(|p| p.heading == h && bay.is_none_or(|b| p.bay == Some(b)));
+    parts.map(|p| p.nominal_kg * (1.0 + p.growth)).sum()
+}
+
+fn bays_of(place: Place, layout: &Layout) -> Option<Vec<usize>> {
+    let of = |s: Strip| layout.zones.iter().filter(|z| z.strip == s).map(|z| z.bay).collect::<Vec<_>>();
+    let bays = match place {
+        Place::Skin(s) | Place::Pair(s, _) => of(s),
+        Place::Web => (0..layout.bays.len()).collect(),
+        Place::Ribs => vec![0],
+    };
+    (!bays.is_empty()).then_some(bays)
+}
+
+/// The evaluation with a construction over the whole group of strips the place belongs to: the nose, or everything
+/// behind the spar; shared between the strips of a group.
+fn group_evaluation(
+    ground: &Ground,
+    chains: &[(Place, Vec<usize>)],
+    place: Place,
+    c: usize,
+    shared: &mut Vec<(bool, usize, Evaluation)>,
+    assumed: &Assumptions,
+) -> Evaluation {
+    let nose = place.strips().iter().any(|s| s.is_nose());
+    let skin = !place.strips().is_empty();
+    if skin && let Some(at) = shared.iter().position(|(n, k, _)| *n == nose && *k == c) {
+        return shared.swap_remove(at).2;
+    }
+    let mut design = ground.drawn.clone();
+    let all: Vec<usize> = (0..ground.layout.bays.len()).collect();
+    for (other, candidates) in chains {
+        let same = match place {
+            Place::Web | Place::Ribs => *other == place,
+            _ => other.strips().first().is_some_and(|s| s.is_nose() == nose),
+        };
+        if same && candidates.contains(&c) {
+            layup::put(&mut design, *other, &all, &vec![c; all.len()], &ground.edges);
+        }
+    }
+    ground.evaluate(&design, assumed)
+}
+
+/// A margin that rules a cell out: short, or not shown and not accepted.
+pub fn rules_out(design: &Design, m: &Margin) -> Option<Why> {
+    match m.verdict {
+        Verdict::Holds => None,
+        Verdict::Short => Some(Why { mode: m.mode, rf: Some(m.rf) }),
+        Verdict::NotShown(_) => {
+            (!design.accepted.iter().any(|a| a.key == m.mode)).then_some(Why { mode: m.mode, rf: None })
+        }
+    }
+}
+
+fn cell_of(
+    design: &Design,
+    e: &Evaluation,
+    place: Place,
+    bay: usize,
+    _construction: usize,
+    ticks: Ticks,
+) -> (Option<Cell>, Option<Why>) {
+    let here = |m: &&Margin| match place {
+        Place::Skin(s) => m.strip == Some(s) && m.bay == Some(bay),
+        Place::Pair(a, b) => (m.strip == Some(a) || m.strip == Some(b)) && m.bay == Some(bay),
+        Place::Web => m.strip.is_none() && m.bay == Some(bay) && m.mode.starts_with("web_"),
+        Place::Ribs => m.mode.starts_with("rib_"),
+    };
+    let why = e.margins.iter().filter(here).find_map(|m| rules_out(design, m));
+    let mut sum = Zonal { dent_n: f64::INFINITY, ..Zonal::default() };
+    for z in place.strips().into_iter().filter_map(|s| zonal(design, e, s, bay)) {
+        sum.kg += z.kg;
+        sum.repair_h += z.repair_h;
+        sum.hours += z.hours;
+        sum.cost += z.cost;
+        sum.dent_n = sum.dent_n.min(z.dent_n);
+    }
+    if let Some(h) = heading_of(place) {
+        sum.kg = heading_kg(e, h, (place == Place::Web).then_some(bay));
+    }
+    let cell = || {
+        Some(Cell {
+            mass: up(sum.kg, ticks.mass_kg)?,
+            repair: up(sum.repair_h, ticks.hour_h)?,
+            build: up(sum.hours, 0.01)?,
+            cost: up(sum.cost, ticks.cost)?,
+            dent: sum.dent_n.clamp(0.0, 1e9).floor() as u32,
+        })
+    };
+    (cell(), why)
+}
+
+/// Fibre and resin of a lap are told apart to this, kg/m2; a class of splice takes the heaviest of it.
+const LAP_STEP_KG_M2: f64 = 0.05;
+
+/// The chain of the search: classes of splice and what each joint costs.
+fn chain(ground: &Ground, design: &Design, ask: &Ask, m: &Meaning, cells: Vec<Option<Cell>>, ticks: Ticks) -> Chain {
+    let lap = |c: usize| ground.skins.get(c).map_or(0.0, |s| s.mass.fibre + s.mass.resin);
+    let covering = |c: usize| design.constructions.get(c).is_some_and(|k| k.kind == Kind::Covering);
+    let mut classes: Vec<(bool, u32)> = Vec::new();
+    let class_of: Vec<usize> = m
+        .candidates
+        .iter()
+        .map(|&c| {
+            let key = (covering(c), (lap(c) / LAP_STEP_KG_M2).ceil() as u32);
+            classes.iter().position(|k| *k == key).unwrap_or_else(|| {
+                classes.push(key);
+                classes.len() - 1
+            })
+        })
+        .collect();
+    let s = &design.seams;
+    let glue = glue_kg_m(s.bond_width_m, s.bond_thickness_m, design);
+    let growth = 1.0 + design.rates.growth;
+    let mut joints = Vec::new();
+    for w in m.bays.windows(2) {
+        for from in &classes {
+            for to in &classes {
+                let length: f64 = m
+                    .place
+                    .strips()
+                    .into_iter()
+                    .filter_map(|s| {
+                        let arc = |b: usize| ground.layout.zone(s, b).map(|z| z.arc_m);
+                        Some(f64::midpoint(arc(w[0])?, arc(w[1])?))
+                    })
+                    .sum();
+                let fibre = f64::from(from.1 + to.1) * LAP_STEP_KG_M2;
+                let kg = 2.0 * length * (s.splice_lap_m * fibre + glue) * growth;
+                let back = from.0 && !to.0;
+                joints.push(up(kg, ticks.mass_kg).filter(|_| !back).map(|mass| Joint { mass, repair: 0, build: 0 }));
+            }
+        }
+    }
+    let skin = !m.place.strips().is_empty();
+    Chain {
+        name: m.place.label(),
+        bays: m.bays.len(),
+        candidates: m
+            .candidates
+            .iter()
+            .map(|c| design.constructions.get(*c).map_or_else(String::new, |k| k.key.clone()))
+            .collect(),
+        max_changes: ask.most_changes,
+        classes: classes.len(),
+        class_of,
+        shortest_run: vec![if skin { ask.shortest_run.max(1) } else { 1 }; m.candidates.len()],
+        cells,
+        joints,
+    }
+}
+
+impl Filled {
+    /// The table as it stands.
+    pub fn table(&self) -> Result<Table, Vec<crate::problem::Problem>> {
+        Table::new(self.chains.clone())
+    }
+    /// The design of a choice.
+    pub fn design(&self, choice: &[Vec<usize>]) -> Design {
+        let mut d = self.ground.drawn.clone();
+        for (m, chosen) in self.meaning.iter().zip(choice) {
+            let each: Vec<usize> = chosen.iter().filter_map(|k| m.candidates.get(*k).copied()).collect();
+            layup::put(&mut d, m.place, &m.bays, &each, &self.ground.edges);
+        }
+        d
+    }
+    /// Fill again around another design of the same ribs, everything taken out so far still out.
+    #[must_use]
+    pub fn around(&self, design: &Design, ask: &Ask, assumed: &Assumptions) -> Self {
+        let mut out = fill(design, ask, self.ticks, assumed);
+        for (place, construction, bay, why) in &self.taken {
+            let Some(c) = out.meaning.iter().position(|m| m.place == *place) else { continue };
+            let m = &out.meaning[c];
+            let at = m.candidates.iter().position(|k| k == construction);
+            if let Some((k, step)) = at.zip(m.bays.iter().position(|b| b == bay)) {
+                out.tighten(c, k, step, *why);
+            }
+        }
+        out
+    }
+    /// Take a construction out of a bay of a chain; false when it was not there.
+    pub fn tighten(&mut self, chain: usize, candidate: usize, step: usize, why: Why) -> bool {
+        let (Some(c), Some(m)) = (self.chains.get_mut(chain), self.meaning.get_mut(chain)) else { return false };
+        let at = candidate * c.bays + step;
+        match (c.cells.get_mut(at), m.why.get_mut(at)) {
+            (Some(cell @ Some(_)), Some(slot)) => {
+                *cell = None;
+                *slot = Some(why);
+                self.taken.push((m.place, m.candidates[candidate], m.bays[step], why));
+                true
+            }
+            _ => false,
+        }
+    }
+}

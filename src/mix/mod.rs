@@ -1,0 +1,20 @@
+//! The lightest durable mix of one wing at one setting of its dials: the physics fills a table, the exact search finds
+//! the front of it, and every design shown is evaluated again in full.
+//!
+//! Pure: no file, thread, clock or screen. The design document calls this the inside of a cell of the outer search.
+
+/// What may take part, and the rules a person can state.
+pub mod ask;
+/// The table of one wing.
+pub mod fill;
+/// From choices to a design and back.
+pub mod layup;
+/// Targets as limits, in ticks.
+pub mod limits;
+/// The loop between table and full evaluation.
+pub mod recheck;
+/// What an answer rests on.
+pub mod rest;
+
+pub use ask::{Ask, Place};
+pub use recheck::{Mix, Row, find};

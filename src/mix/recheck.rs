@@ -1,0 +1,322 @@
+//! The loop between table and full evaluation: solve, evaluate the answer again, take out what fails, solve again.
+//! Cells only disappear and limits only shrink, so it ends; what it drops might have held in another combination, so
+//! "proven" means for the last table.
+
+use crate::mix::ask::{Ask, Place};
+use crate::mix::fill::{Filled, Why, fill, rules_out};
+use crate::mix::limits::{Ticks, repair_limit_h};
+use crate::mix::rest::{Rest, rest};
+use crate::physics::assumptions::Assumptions;
+use crate::physics::design::Design;
+use crate::physics::evaluation::{Evaluation, WingVerdict};
+use crate::physics::strength::Margin;
+use crate::problem::Problem;
+use crate::search::front::Point;
+use crate::search::wing::Wing;
+use crate::search::{self, Limits, Status, Table};
+
+/// A design of the mix, evaluated in full.
+#[derive(Debug, Clone)]
+pub struct Row {
+    pub design: Design,
+    /// Candidate by step by chain.
+    pub choice: Vec<Vec<usize>>,
+    /// What the table said, expected kg and repair hours per 100 outings.
+    pub table_kg: f64,
+    pub table_repair_h: f64,
+    /// What the full evaluation says.
+    pub expected_kg: f64,
+    pub budget_kg: f64,
+    pub repair_h: f64,
+    pub index: f64,
+    pub outings_lost: f64,
+    pub least_press_n: f64,
+    pub hours: f64,
+    pub cost: f64,
+    /// Mode, bay and reserve factor of the least margin.
+    pub least_margin: Option<(&'static str, Option<usize>, f64)>,
+    pub verdict: WingVerdict,
+    /// Constructions and changes of construction in its skins.
+    pub constructions: usize,
+    pub changes: usize,
+}
+
+impl Row {
+    /// Evaluated weight over what the table said, kg.
+    pub fn moved_kg(&self) -> f64 {
+        self.expected_kg - self.table_kg
+    }
+    /// Evaluated repair hours over what the table said.
+    pub fn moved_h(&self) -> f64 {
+        self.repair_h - self.table_repair_h
+    }
+}
+
+/// What was found.
+#[derive(Debug, Clone)]
+pub struct Mix {
+    /// The lightest design within all limits, evaluated in full; none when no mix is.
+    pub lightest: Option<Row>,
+    /// Points of the front that were evaluated in full, lightest first.
+    pub rows: Vec<Row>,
+    /// The whole front of the table: expected kg, repair hours.
+    pub front: Vec<(f64, f64)>,
+    pub status: Status,
+    /// No mix of this table within the limits is lighter, expected kg.
+    pub bound_kg: Option<f64>,
+    /// Times the table was solved, and cells taken out after a full evaluation.
+    pub passes: u32,
+    pub taken_out: u32,
+    /// Why there is none.
+    pub why_none: Vec<String>,
+    pub rest: Rest,
+    pub ticks: Ticks,
+    /// Zones in the table: the front is off by less than this many ticks of repair, never on the light side.
+    pub zones: usize,
+}
+
+/// A table this near the full evaluation is left as it is, kg and repair hours.
+const MOVED_KG: f64 = 0.02;
+const MOVED_H: f64 = 0.1;
+/// Tables filled at most.
+const ROUNDS: u32 = 3;
+
+/// Solves at most; each takes out at least one cell or lowers a limit.
+const PASSES: u32 = 60;
+
+/// Find the lightest durable mix of a design. `rows` more points of the front are evaluated in full too.
+pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Assumptions) -> Result<Mix, Vec<Problem>> {
+    let mut filled = fill(design, ask, ticks, assumed);
+    let mut rounds = 1;
+    if filled.chains.is_empty() {
+        return Err(vec![Problem::input("nothing may change in this wing", "leave a strip out of `fixed`")]);
+    }
+    let mut limits = limits_of(design, &filled);
+    let mut loop_ = Loop { passes: 0, taken_out: 0, why_none: Vec::new() };
+    let (table, answer, lightest) = loop {
+        loop_.passes += 1;
+        let table = filled.table()?;
+        let answer = search::solve(&table, &limits);
+        let Some(found) = &answer.lightest else {
+            loop_.why_none.extend(empty(&filled, &table, &limits));
+            break (table, answer, None);
+        };
+        let row = row(&filled, &found.choice, [found.sum.mass, found.sum.repair], assumed);
+        let (again, fails) = mend(&mut filled, &mut limits, &row, (found.sum.repair, &mut loop_));
+        if fails.is_empty() {
+            // The table was filled around another wing: fill it around this one, until it says what is evaluated.
+            let moved = row.0.moved_kg().abs() > MOVED_KG || row.0.moved_h().abs() > MOVED_H;
+            if !moved || rounds >= ROUNDS {
+                break (table, answer, Some(row.0));
+            }
+            rounds += 1;
+            filled = filled.around(&row.0.design, ask, assumed);
+            limits = limits_of(design, &filled);
+            continue;
+        }
+        if !again || loop_.passes >= PASSES {
+            loop_.why_none.extend(fails);
+            break (table, answer, None);
+        }
+    };
+    let wing = Wing::new(&table, limits.dent_floor);
+    let kg = |p: &Point| f64::from(p.mass).mul_add(ticks.mass_kg, filled.fixed_kg);
+    let hours = |p: &Point| f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);
+    let status = if lightest.is_none() { Status::Infeasible } else { answer.status };
+    Ok(Mix {
+        rows: more_rows(&filled, &wing, (rows, lightest.as_ref()), assumed),
+        front: wing.front().iter().map(|p| (kg(p), hours(p))).rev().collect(),
+        status,
+        bound_kg: lightest.as_ref().and(answer.bound).map(|b| f64::from(b).mul_add(ticks.mass_kg, filled.fixed_kg)),
+        passes: loop_.passes,
+        taken_out: loop_.taken_out,
+        why_none: loop_.why_none,
+        rest: rest(&filled, &table, &limits, lightest.as_ref()),
+        zones: filled.meaning.iter().map(|m| m.bays.len() * m.place.strips().len()).sum(),
+        lightest,
+        ticks,
+    })
+}
+
+struct Loop {
+    passes: u32,
+    taken_out: u32,
+    why_none: Vec<String>,
+}
+
+/// Limits of the scenario on what the table decides: what is fixed is taken off first.
+fn limits_of(design: &Design, filled: &Filled) -> Limits {
+    let repair = repair_limit_h(design)
+        .map(|h| ((h - filled.fixed_repair_h) / filled.ticks.hour_h + 1e-9).floor().max(0.0) as u64);
+    let dent_floor = design.targets.press_n.map_or(0, |n| n.clamp(0.0, 1e9).ceil() as u32);
+    Limits { repair, dent_floor }
+}
+
+fn row(filled: &Filled, choice: &[Vec<usize>], sums: [u32; 2], assumed: &Assumptions) -> (Row, Evaluation) {
+    let design = filled.design(choice);
+    let e = filled.ground.evaluate(&design, assumed);
+    let skins: Vec<usize> = design.strips.iter().flat_map(|s| s.runs.iter().map(|r| r.construction)).collect();
+    let mut kinds = skins.clone();
+    kinds.sort_unstable();
+    kinds.dedup();
+    let least = e.strength.least.and_then(|i| e.margins.get(i)).map(|m| (m.mode, m.bay, m.rf));
+    let row = Row {
+        choice: choice.to_vec(),
+        table_kg: f64::from(sums[0]).mul_add(filled.ticks.mass_kg, filled.fixed_kg),
+        table_repair_h: f64::from(sums[1]).mul_add(filled.ticks.hour_h, filled.fixed_repair_h),
+        expected_kg: e.weight.expected_kg,
+        budget_kg: e.weight.budget_kg,
+        repair_h: e.durability.repair_h,
+        index: e.durability.index,
+        outings_lost: e.durability.outings_lost,
+        least_press_n: e.durability.least_press.value_n,
+        hours: e.work.hours,
+        cost: e.work.cost,
+        least_margin: least,
+        verdict: e.strength.verdict,
+        constructions: kinds.len(),
+        changes: design.strips.iter().map(|s| s.runs.len().saturating_sub(1)).sum(),
+        design,
+    };
+    (row, e)
+}
+
+/// Take out of the table what failed in the full evaluation. Returns whether anything could be taken out, and what
+/// failed in words (nothing: the design is within all limits).
+fn mend(
+    filled: &mut Filled,
+    limits: &mut Limits,
+    (row, e): &(Row, Evaluation),
+    (repair, loop_): (u32, &mut Loop),
+) -> (bool, Vec<String>) {
+    let design = &row.design;
+    let mut fails = Vec::new();
+    let mut again = false;
+    for m in &e.margins {
+        let Some(why) = rules_out(design, m) else { continue };
+        let n = take_out(filled, m, &row.choice, why);
+        loop_.taken_out += n;
+        again |= n > 0;
+        let at = m.bay.map_or_else(String::new, |b| format!(", bay {}", b + 1));
+        fails.push(match why.rf {
+            Some(rf) => format!("{} is short{at}: RF {rf:.2}", m.mode),
+            None => format!("{} is not shown{at}", m.mode),
+        });
+    }
+    let t = &design.targets;
+    // A hair of slack: the limit itself was rounded to ticks of the table.
+    if let Some(h) = repair_limit_h(design).filter(|h| row.repair_h > h * (1.0 + 1e-6)) {
+        let over = ((row.repair_h - h) / filled.ticks.hour_h).ceil().max(1.0) as u64;
+        again |= lower(limits, repair, over);
+        fails.push(format!("repair hours {:.1} above {h:.1}", row.repair_h));
+    }
+    if let Some(most) = t.outings_lost_per_100.filter(|m| row.outings_lost > m * (1.0 + 1e-6)) {
+        again |= lower(limits, repair, u64::from(repair / 50 + 1));
+        fails.push(format!("outings lost {:.1} above {most:.1}", row.outings_lost));
+    }
+    if let Some(least) = t.press_n.filter(|n| row.least_press_n < *n) {
+        for (z, d) in e.layout.zones.iter().zip(&e.durability.zones).filter(|(_, d)| d.press_n < least) {
+            let why = Why { mode: "press load", rf: Some(d.press_n / least) };
+            let n = take_out_zone(filled, (Some(z.strip), z.bay), &row.choice, why);
+            loop_.taken_out += n;
+            again |= n > 0;
+        }
+        fails.push(format!("press load {:.0} N below {least:.0} N", row.least_press_n));
+    }
+    (again, fails)
+}
+
+fn lower(limits: &mut Limits, repair: u32, by: u64) -> bool {
+    let now = limits.repair.unwrap_or_else(|| u64::from(repair)).min(u64::from(repair));
+    limits.repair = now.checked_sub(by);
+    limits.repair.is_some()
+}
+
+/// Modes of the whole wing that a stiffer nose mends.
+const BY_NOSE: [&str; 5] = ["twist", "divergence", "control_reversal", "nose_seam_bond", "tip_deflection"];
+
+fn take_out(filled: &mut Filled, m: &Margin, choice: &[Vec<usize>], why: Why) -> u32 {
+    match (m.strip, m.bay) {
+        (Some(s), Some(b)) => take_out_zone(filled, (Some(s), b), choice, why),
+        (None, Some(b)) if m.mode.starts_with("web_") => take_out_zone(filled, (None, b), choice, why),
+        (None, _) if m.mode.starts_with("rib_") => {
+            let ribs = filled.meaning.iter().position(|x| x.place == Place::Ribs);
+            let taken = ribs.zip(ribs.and_then(|c| choice.get(c)?.first().copied()));
+            taken.map_or(0, |(c, k)| u32::from(filled.tighten(c, k, 0, why)))
+        }
+        _ if BY_NOSE.contains(&m.mode) => soften_not(filled, choice, why),
+        _ => 0,
+    }
+}
+
+/// The nose as chosen is too soft: take out its lightest construction in use, wherever it is used.
+fn soften_not(filled: &mut Filled, choice: &[Vec<usize>], why: Why) -> u32 {
+    let mut lightest: Option<(f64, usize, usize)> = None;
+    for (c, m) in filled.meaning.iter().enumerate().filter(|(_, m)| m.place.strips().iter().any(|s| s.is_nose())) {
+        for k in choice.get(c).into_iter().flatten() {
+            let kg = m.candidates.get(*k).and_then(|i| filled.ground.skins.get(*i)).map_or(0.0, |s| s.mass.fibre);
+            if lightest.is_none_or(|(l, ..)| kg < l) {
+                lightest = Some((kg, c, *k));
+            }
+        }
+    }
+    let Some((_, chain, k)) = lightest else { return 0 };
+    let steps = filled.meaning.get(chain).map_or(0, |m| m.bays.len());
+    let used: Vec<usize> = (0..steps).filter(|i| choice[chain].get(*i) == Some(&k)).collect();
+    used.into_iter().map(|i| u32::from(filled.tighten(chain, k, i, why))).sum()
+}
+
+fn take_out_zone(
+    filled: &mut Filled,
+    (strip, bay): (Option<crate::physics::design::Strip>, usize),
+    choice: &[Vec<usize>],
+    why: Why,
+) -> u32 {
+    let chain = filled.meaning.iter().position(|m| match strip {
+        Some(s) => m.place.strips().contains(&s),
+        None => m.place == Place::Web,
+    });
+    let Some(c) = chain else { return 0 };
+    let Some(step) = filled.meaning[c].bays.iter().position(|b| *b == bay) else { return 0 };
+    choice.get(c).and_then(|x| x.get(step)).map_or(0, |k| u32::from(filled.tighten(c, *k, step, why)))
+}
+
+/// Why a table has no design: the bay without a construction and the margin that rules most of them out.
+fn empty(filled: &Filled, table: &Table, limits: &Limits) -> Vec<String> {
+    let mut out = Vec::new();
+    for (s, b) in table.empty_bays(limits.dent_floor).into_iter().take(6) {
+        let Some(m) = filled.meaning.get(s) else { continue };
+        let mut modes: Vec<&str> = (0..m.candidates.len())
+            .map(|k| m.why.get(k * m.bays.len() + b).copied().flatten().map_or("press load", |w| w.mode))
+            .collect();
+        modes.sort_unstable();
+        modes.dedup();
+        out.push(format!("{}, bay {}: no construction holds ({})", m.place.label(), m.bays[b] + 1, modes.join(", ")));
+    }
+    if out.is_empty() {
+        out.push("no mix keeps to the limits on repair, changes and runs together".to_owned());
+    }
+    out
+}
+
+/// Points of the front spread over its repair hours, evaluated in full; those that do not hold are left out.
+fn more_rows(filled: &Filled, wing: &Wing, (n, lightest): (usize, Option<&Row>), assumed: &Assumptions) -> Vec<Row> {
+    let front = wing.front();
+    if n == 0 || front.is_empty() {
+        return Vec::new();
+    }
+    let mut out: Vec<Row> = Vec::new();
+    let (least, most) = (front[0].repair, front[front.len() - 1].repair);
+    for i in 0..n {
+        let want = least + (u64::from(most - least) * i as u64 / (n.max(2) as u64 - 1)) as u32;
+        let at = front.partition_point(|p| p.repair < want).min(front.len() - 1);
+        let Some(choice) = wing.design(front[at]) else { continue };
+        let (row, e) = row(filled, &choice, [front[at].mass, front[at].repair], assumed);
+        let known = out.iter().chain(lightest).any(|r| r.choice == row.choice);
+        if !known && e.margins.iter().all(|m| rules_out(&row.design, m).is_none()) {
+            out.push(row);
+        }
+    }
+    out.sort_by(|a, b| a.expected_kg.total_cmp(&b.expected_kg));
+    out
+}

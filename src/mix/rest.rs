@@ -1,0 +1,119 @@
+//! What an answer rests on: what keeps lighter skins out, which constructions never appear and why, and what the
+//! lightest design would weigh with one limit relaxed.
+
+use crate::mix::fill::Filled;
+use crate::mix::recheck::Row;
+use crate::search::front::lightest_within;
+use crate::search::wing::Wing;
+use crate::search::{self, Limits, Table};
+
+/// A limit relaxed and what it would save on the table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Relaxed {
+    pub what: String,
+    /// Saved, kg; none when the relaxed table has no design either.
+    pub saves_kg: Option<f64>,
+}
+
+/// What the answer rests on.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Rest {
+    /// Candidates that stand nowhere on the front, and why.
+    pub never: Vec<(String, String)>,
+    /// What rules out lighter choices than the lightest design's own, and in how many zones, most first.
+    pub keeps_out: Vec<(String, usize)>,
+    pub relaxed: Vec<Relaxed>,
+    /// What one more repair hour per 100 outings would save at the lightest design, kg; none at the end of the front.
+    pub kg_per_repair_h: Option<f64>,
+}
+
+/// Points of the front looked at for constructions that appear.
+const LOOKED_AT: usize = 24;
+
+/// Work it out on the last table.
+pub fn rest(filled: &Filled, table: &Table, limits: &Limits, lightest: Option<&Row>) -> Rest {
+    let wing = Wing::new(table, limits.dent_floor);
+    let mut out = Rest { never: never(filled, &wing), ..Rest::default() };
+    if let Some(row) = lightest {
+        out.keeps_out = keeps_out(filled, row);
+    }
+    let ticks = filled.ticks;
+    let Some(now) = lightest_within(wing.front(), limits.repair) else { return out };
+    let saves = |l: &Limits, t: &Table| {
+        search::solve(t, l).lightest.map(|d| (f64::from(now.mass) - f64::from(d.sum.mass)) * ticks.mass_kg)
+    };
+    let mut relax = |what: &str, l: Limits, t: &Table| {
+        out.relaxed.push(Relaxed { what: what.to_owned(), saves_kg: saves(&l, t) });
+    };
+    if let Some(r) = limits.repair {
+        relax("repair hours allowed, 10 % more", Limits { repair: Some(r + r / 10 + 1), ..*limits }, table);
+    }
+    if limits.dent_floor > 0 {
+        let floor = limits.dent_floor - limits.dent_floor / 10;
+        relax("least press load, 10 % less", Limits { dent_floor: floor, ..*limits }, table);
+    }
+    if let Ok(more) = with_more_changes(filled) {
+        relax("one more change along each strip", *limits, &more);
+    }
+    let after = wing.front().iter().find(|p| p.repair > now.repair && p.mass < now.mass);
+    out.kg_per_repair_h =
+        after.map(|p| f64::from(now.mass - p.mass) * ticks.mass_kg / (f64::from(p.repair - now.repair) * ticks.hour_h));
+    out
+}
+
+fn with_more_changes(filled: &Filled) -> Result<Table, Vec<crate::problem::Problem>> {
+    let mut chains = filled.chains.clone();
+    chains.iter_mut().for_each(|c| c.max_changes += 1);
+    Table::new(chains)
+}
+
+fn never(filled: &Filled, wing: &Wing) -> Vec<(String, String)> {
+    let mut used: Vec<Vec<bool>> = filled.meaning.iter().map(|m| vec![false; m.candidates.len()]).collect();
+    let front = wing.front();
+    let step = front.len().div_ceil(LOOKED_AT).max(1);
+    for p in front.iter().step_by(step).chain(front.last()) {
+        for (u, c) in used.iter_mut().zip(wing.design(*p).into_iter().flatten()) {
+            c.into_iter().for_each(|k| u[k] = true);
+        }
+    }
+    let mut out: Vec<(String, String)> = Vec::new();
+    for ((m, chain), u) in filled.meaning.iter().zip(&filled.chains).zip(&used) {
+        for (k, _) in u.iter().enumerate().filter(|(_, u)| !**u) {
+            let row = &m.why[k * m.bays.len()..(k + 1) * m.bays.len()];
+            let out_of = row.iter().flatten().count();
+            let first = row.iter().zip(&m.bays).find_map(|(w, b)| w.map(|w| (w, *b)));
+            let why = match first {
+                Some((w, b)) => {
+                    let rf = w.rf.map_or_else(|| "not shown".to_owned(), |r| format!("RF {r:.2}"));
+                    format!("{} bay {} {rf}; out in {out_of} of {} bays", w.mode, b + 1, m.bays.len())
+                }
+                None => "allowed everywhere, but another is better at every weight and repair".to_owned(),
+            };
+            out.push((format!("{} on {}", chain.candidates[k], m.place.label()), why));
+        }
+    }
+    out
+}
+
+fn keeps_out(filled: &Filled, row: &Row) -> Vec<(String, usize)> {
+    let areal = |c: usize| filled.ground.skins.get(c).map_or(0.0, |s| s.mass.total());
+    let mut out: Vec<(String, usize)> = Vec::new();
+    for (m, choice) in filled.meaning.iter().zip(&row.choice).filter(|(m, _)| !m.place.strips().is_empty()) {
+        for (b, k) in choice.iter().enumerate() {
+            let own = m.candidates.get(*k).map_or(0.0, |c| areal(*c));
+            let n = m.bays.len();
+            let lighter = (0..m.candidates.len()).filter(|q| areal(m.candidates[*q]) < own - 1e-9);
+            let mut modes: Vec<&str> = lighter.filter_map(|q| m.why[q * n + b]).map(|w| w.mode).collect();
+            modes.sort_unstable();
+            modes.dedup();
+            for mode in modes {
+                match out.iter_mut().find(|(w, _)| w == mode) {
+                    Some(slot) => slot.1 += 1,
+                    None => out.push((mode.to_owned(), 1)),
+                }
+            }
+        }
+    }
+    out.sort_by_key(|(_, n)| std::cmp::Reverse(*n));
+    out
+}

@@ -1,0 +1,162 @@
+//! The lightest durable mix as text and JSON.
+
+use std::fmt::Write as _;
+
+use serde_json::{Value, json};
+
+use crate::mix::{Mix, Row};
+use crate::physics::design::Design;
+use crate::search::Status;
+
+/// What "proven" and "best found" are always followed by.
+pub const FOR_THIS: &str = "for this table and these assumptions";
+
+/// How sure the lightest is, in words.
+pub fn sure(m: &Mix) -> String {
+    match (m.status, m.bound_kg) {
+        (Status::Proven, _) => format!("proven lightest {FOR_THIS}"),
+        (Status::Ceiling, Some(b)) => {
+            let gap = m.lightest.as_ref().map_or(0.0, |r| r.table_kg - b);
+            format!("best found {FOR_THIS}; none is lighter by more than {gap:.2} kg")
+        }
+        (Status::Ceiling, None) => format!("best found {FOR_THIS}"),
+        (Status::Infeasible, _) => format!("no mix keeps the limits, {FOR_THIS}"),
+    }
+}
+
+/// "nose up: nose_thin to 0.69, nose_one_faced; aft up: ...": the skins of a design.
+pub fn skins(d: &Design) -> String {
+    let strips: Vec<String> = d
+        .strips
+        .iter()
+        .map(|s| {
+            let runs: Vec<String> = s
+                .runs
+                .iter()
+                .map(|r| {
+                    let key = d.constructions.get(r.construction).map_or("", |c| c.key.as_str());
+                    if r.to_eta < 1.0 { format!("{key} to {:.2}", r.to_eta) } else { key.to_owned() }
+                })
+                .collect();
+            format!("{}: {}", s.strip.label(), runs.join(", "))
+        })
+        .collect();
+    strips.join("; ")
+}
+
+fn line(out: &mut String, n: usize, r: &Row) {
+    let _ = writeln!(
+        out,
+        "{n:>3} {:>8.2} {:>8.2} {:>6.1} h {:>5.0} {:>6.0} N {:>5.0} h  {} kinds, {} changes",
+        r.expected_kg, r.budget_kg, r.repair_h, r.index, r.least_press_n, r.hours, r.constructions, r.changes
+    );
+}
+
+/// Plain text for a terminal or a file.
+pub fn text(m: &Mix) -> String {
+    let mut out = String::new();
+    let Some(best) = &m.lightest else {
+        let _ = writeln!(out, "{}", sure(m));
+        for w in &m.why_none {
+            let _ = writeln!(out, "  {w}");
+        }
+        return out;
+    };
+    let _ = writeln!(
+        out,
+        "lightest durable mix at these dials: {:.2} kg expected, {:.2} kg budget, {:.1} repair h per 100 outings",
+        best.expected_kg, best.budget_kg, best.repair_h
+    );
+    let _ = writeln!(out, "  {}", sure(m));
+    let _ = writeln!(
+        out,
+        "  ticks 0.1 g and {} h: the front is off by less than {:.2} h, never on the light side; solved {} times",
+        m.ticks.hour_h,
+        m.zones as f64 * m.ticks.hour_h,
+        m.passes
+    );
+    let _ = writeln!(
+        out,
+        "  evaluated again in full: it moved by {:+.2} kg and {:+.1} h from the table; {}",
+        best.moved_kg(),
+        best.moved_h(),
+        best.verdict.word()
+    );
+    if let Some((mode, bay, rf)) = best.least_margin {
+        let at = bay.map_or_else(String::new, |b| format!(", bay {}", b + 1));
+        let _ = writeln!(out, "  least margin: {mode}{at}, RF {rf:.2}");
+    }
+    for part in skins(&best.design).split("; ") {
+        let _ = writeln!(out, "  {part}");
+    }
+    let _ = writeln!(out, "\n  # expected   budget repair  index  press  build");
+    line(&mut out, 1, best);
+    for (i, r) in m.rows.iter().enumerate() {
+        line(&mut out, i + 2, r);
+    }
+    let _ = writeln!(out, "of a front of {} mixes; each line was evaluated again in full", m.front.len());
+    let rest = &m.rest;
+    if !rest.keeps_out.is_empty() {
+        let words: Vec<String> = rest.keeps_out.iter().map(|(w, n)| format!("{w} in {n} zones")).collect();
+        let _ = writeln!(out, "\nlighter skins are kept out by: {}", words.join(", "));
+    }
+    if let Some(k) = rest.kg_per_repair_h {
+        let _ = writeln!(out, "one more repair hour per 100 outings would save {:.0} g", k * 1000.0);
+    }
+    for r in &rest.relaxed {
+        let saved = r.saves_kg.map_or_else(|| "still no mix".to_owned(), |k| format!("saves {k:.2} kg"));
+        let _ = writeln!(out, "{}: {saved}", r.what);
+    }
+    if !rest.never.is_empty() {
+        let _ = writeln!(out, "never on the front:");
+        for (what, why) in &rest.never {
+            let _ = writeln!(out, "  {what}: {why}");
+        }
+    }
+    out
+}
+
+fn row_json(r: &Row) -> Value {
+    let strips: serde_json::Map<String, Value> = r
+        .design
+        .strips
+        .iter()
+        .map(|s| {
+            let runs = s.runs.iter().map(|x| {
+                let key = r.design.constructions.get(x.construction).map_or("", |c| c.key.as_str());
+                json!({"to": x.to_eta, "use": key})
+            });
+            (s.strip.key().to_owned(), runs.collect())
+        })
+        .collect();
+    json!({
+        "expected_kg": r.expected_kg, "budget_kg": r.budget_kg, "repair_h_per_100": r.repair_h,
+        "durability_index": r.index, "outings_lost_per_100": r.outings_lost, "least_press_n": r.least_press_n,
+        "hours": r.hours, "cost": r.cost, "verdict": r.verdict.word(),
+        "least_margin": r.least_margin.map(|(mode, bay, rf)| json!({"mode": mode, "bay": bay.map(|b| b + 1), "value": rf})),
+        "moved_kg": r.moved_kg(), "moved_h": r.moved_h(), "constructions": r.constructions, "changes": r.changes,
+        "skins": strips,
+    })
+}
+
+/// Everything of it.
+pub fn as_json(m: &Mix) -> Value {
+    json!({
+        "format": 1,
+        "lightest": m.lightest.as_ref().map(row_json),
+        "rows": m.rows.iter().map(row_json).collect::<Vec<_>>(),
+        "front": m.front,
+        "status": m.status.word(),
+        "proven_for": FOR_THIS,
+        "bound_kg": m.bound_kg,
+        "passes": m.passes,
+        "taken_out": m.taken_out,
+        "tick_h": m.ticks.hour_h,
+        "rounding_bound_h": m.zones as f64 * m.ticks.hour_h,
+        "why_none": m.why_none,
+        "never": m.rest.never,
+        "keeps_out": m.rest.keeps_out,
+        "relaxed": m.rest.relaxed.iter().map(|r| json!({"what": r.what, "saves_kg": r.saves_kg})).collect::<Vec<_>>(),
+        "kg_per_repair_h": m.rest.kg_per_repair_h,
+    })
+}

@@ -1,0 +1,172 @@
+//! The lightest mix of the demo against complete enumeration by the full evaluator, and the rules a person may state.
+
+use std::path::Path;
+
+use thistledown::mix::limits::Ticks;
+use thistledown::mix::{Ask, Mix, find};
+use thistledown::physics::assumptions::Assumptions;
+use thistledown::physics::design::{Design, Run, Strip};
+use thistledown::physics::evaluation::{Evaluation, WingVerdict, evaluate};
+use thistledown::physics::laminate::construction::Kind;
+use thistledown::scenario::{Scenario, load, save};
+
+fn scenario(name: &str) -> Scenario {
+    load(&Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("scenarios/{name}.toml"))).unwrap()
+}
+
+fn mix_of(d: &Design, ask: &Ask) -> Mix {
+    find(d, ask, Ticks::FINE, 4, &Assumptions::default()).unwrap()
+}
+
+fn full(d: &Design) -> Evaluation {
+    evaluate(d, &Assumptions::default())
+}
+
+#[test]
+fn every_design_shown_is_within_the_limits_and_stands_up_to_a_fresh_evaluation() {
+    for name in ["marram-mixed", "marram-sandwich-thin", "marram-ribs"] {
+        let d = scenario(name).design;
+        let m = mix_of(&d, &Ask::default());
+        let best = m.lightest.as_ref().unwrap();
+        let e = full(&best.design);
+        assert!(e.durability.index >= d.targets.durability_index.unwrap() - 1e-6, "{name}: {}", e.durability.index);
+        for r in m.lightest.iter().chain(&m.rows) {
+            let e = full(&r.design);
+            assert_eq!(e.strength.verdict, WingVerdict::Holds, "{name}");
+            assert!(
+                (e.weight.expected_kg - r.expected_kg).abs() < 1e-9
+                    && (e.durability.repair_h - r.repair_h).abs() < 1e-9
+            );
+        }
+        // Filled around itself the table says what the evaluator says.
+        assert!(best.moved_kg().abs() < 0.15 && best.moved_h().abs() < 0.5, "{name}: {} kg", best.moved_kg());
+        assert!(m.front.windows(2).all(|w| w[0].0 < w[1].0 && w[0].1 > w[1].1), "{name}: the front is monotone");
+        let as_drawn = full(&d);
+        if as_drawn.durability.index >= d.targets.durability_index.unwrap() {
+            assert!(
+                best.expected_kg <= as_drawn.weight.expected_kg + 1e-9,
+                "{name}: not lighter than the wing as drawn"
+            );
+        }
+    }
+}
+
+/// Every mix of two constructions with one change along each aft strip, by the full evaluator one by one. Outside
+/// reference: complete enumeration, which knows nothing of tables.
+#[test]
+fn it_is_the_lightest_of_a_complete_enumeration() {
+    let d = scenario("marram-mixed").design;
+    let at = |key: &str| d.constructions.iter().position(|c| c.key == key).unwrap();
+    let (skin, cover) = (at("skin_glass_pvc"), at("cover_polyester_90"));
+    let ask = Ask {
+        candidates: vec![skin, cover],
+        fixed: vec![Strip::NoseUpper, Strip::NoseLower, Strip::ControlUpper, Strip::ControlLower],
+        web_fixed: true,
+        ribs_fixed: true,
+        most_changes: 1,
+        ..Ask::default()
+    };
+    let mut least = f64::INFINITY;
+    let mut all = 0;
+    let runs = |bays: u32| -> Vec<Run> {
+        let eta = f64::from(bays) / 16.0;
+        let run = |from_eta, to_eta, construction| Run { from_eta, to_eta, construction };
+        match bays {
+            0 => vec![run(0.0, 1.0, cover)],
+            16 => vec![run(0.0, 1.0, skin)],
+            _ => vec![run(0.0, eta, skin), run(eta, 1.0, cover)],
+        }
+    };
+    // Runs of at least two bays, so 0, 2..=14, 16 bays of sandwich on each side.
+    let steps = || (0..=16_u32).filter(|b| *b != 1 && *b != 15);
+    for (up, low) in steps().flat_map(|u| steps().map(move |l| (u, l))) {
+        let mut x = d.clone();
+        for s in &mut x.strips {
+            match s.strip {
+                Strip::AftUpper => s.runs = runs(up),
+                Strip::AftLower => s.runs = runs(low),
+                _ => {}
+            }
+        }
+        let e = full(&x);
+        all += 1;
+        if e.strength.verdict == WingVerdict::Holds && e.durability.index >= 50.0 {
+            least = least.min(e.weight.expected_kg);
+        }
+    }
+    assert_eq!(all, 225);
+    let m = mix_of(&d, &ask);
+    match &m.lightest {
+        Some(best) => assert!(best.expected_kg <= least + 0.05, "{} kg against {least}", best.expected_kg),
+        None => assert!(least.is_infinite(), "enumeration finds {least} kg: {:?}", m.why_none),
+    }
+}
+
+#[test]
+fn the_rules_a_person_states_are_kept() {
+    let s = scenario("marram-mixed");
+    let d = &s.design;
+    let ask = Ask {
+        fixed: vec![Strip::NoseUpper],
+        upper_as_lower: true,
+        most_changes: 1,
+        shortest_run: 4,
+        covering_outboard_of: 500,
+        web_fixed: true,
+        ..Ask::default()
+    };
+    let m = mix_of(d, &ask);
+    let best = &m.lightest.as_ref().unwrap().design;
+    assert_eq!(best.runs(Strip::NoseUpper), d.runs(Strip::NoseUpper));
+    assert_eq!(best.spar.web, d.spar.web);
+    for (a, b) in [(Strip::AftUpper, Strip::AftLower), (Strip::ControlUpper, Strip::ControlLower)] {
+        assert_eq!(best.runs(a), best.runs(b));
+    }
+    for s in &best.strips {
+        assert!(s.runs.len() <= 2);
+        for r in &s.runs {
+            if best.constructions[r.construction].kind == Kind::Covering && !s.strip.is_control() {
+                assert!(r.from_eta >= 0.5 - 1e-9, "{:?} {r:?}", s.strip);
+            }
+            assert!(s.strip.is_control() || r.to_eta - r.from_eta > 3.5 / 16.0, "{:?} {r:?}", s.strip);
+        }
+    }
+}
+
+#[test]
+fn a_limit_relaxed_never_makes_it_heavier() {
+    let mut d = scenario("marram-mixed").design;
+    let mut last = f64::INFINITY;
+    for index in [60.0, 50.0, 40.0, 20.0] {
+        d.targets.durability_index = Some(index);
+        let m = mix_of(&d, &Ask::default());
+        let kg = m.lightest.as_ref().map_or(f64::INFINITY, |r| r.expected_kg);
+        assert!(kg <= last + 0.05, "index {index}: {kg} after {last}");
+        last = kg;
+    }
+    assert!(last.is_finite());
+}
+
+#[test]
+fn what_cannot_be_is_said_with_place_and_margin() {
+    let mut d = scenario("marram-mixed").design;
+    d.targets.press_n = Some(4000.0);
+    let m = mix_of(&d, &Ask::default());
+    assert!(m.lightest.is_none());
+    assert!(m.why_none.iter().any(|w| w.contains("bay") && w.contains("press load")), "{:?}", m.why_none);
+}
+
+#[test]
+fn a_mix_is_saved_and_read_back_as_the_same_wing() {
+    let s = scenario("marram-mixed");
+    let m = mix_of(&s.design, &Ask::default());
+    let dir = tempfile::tempdir().unwrap();
+    for (i, r) in m.lightest.iter().chain(&m.rows).enumerate() {
+        let path = dir.path().join(format!("{i}.toml"));
+        let mut copy = s.clone();
+        save(&mut copy, &r.design, &path, false).unwrap();
+        let e = full(&load(&path).unwrap().design);
+        assert!((e.weight.expected_kg - r.expected_kg).abs() < 1e-6, "{i}: {} {}", e.weight.expected_kg, r.expected_kg);
+        assert!(std::fs::read_to_string(&path).unwrap().contains("# low, likely, high"), "remarks stand");
+    }
+}
