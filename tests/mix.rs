@@ -148,6 +148,22 @@ fn a_limit_relaxed_never_makes_it_heavier() {
 }
 
 #[test]
+fn limits_on_hours_and_cost_are_kept() {
+    let mut d = scenario("marram-mixed").design;
+    d.targets.durability_index = Some(45.0);
+    let free = mix_of(&d, &Ask::default()).lightest.unwrap();
+    d.targets.hours = Some(free.hours - 4.0);
+    d.targets.cost = Some(free.cost - 20.0);
+    let m = mix_of(&d, &Ask::default());
+    let best = m.lightest.as_ref().unwrap_or_else(|| panic!("{:?}", m.why_none));
+    assert!(best.hours <= free.hours - 4.0 + 1e-6 && best.cost <= free.cost - 20.0 + 1e-6);
+    assert!(best.expected_kg >= free.expected_kg - 0.05);
+    d.targets.hours = Some(1.0);
+    let none = mix_of(&d, &Ask::default());
+    assert!(none.lightest.is_none() && !none.why_none.is_empty());
+}
+
+#[test]
 fn what_cannot_be_is_said_with_place_and_margin() {
     let mut d = scenario("marram-mixed").design;
     d.targets.press_n = Some(4000.0);

@@ -3,7 +3,7 @@
 
 use crate::mix::ask::{Ask, Place};
 use crate::mix::layup;
-use crate::mix::limits::{Ticks, up};
+use crate::mix::limits::{BUILD_TICK_H, Ticks, up};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::evaluation::{Evaluation, evaluate_on, skins_of};
@@ -268,7 +268,7 @@ fn cell_of(
         Some(Cell {
             mass: up(sum.kg, ticks.mass_kg)?,
             repair: up(sum.repair_h, ticks.hour_h)?,
-            build: up(sum.hours, 0.01)?,
+            build: up(sum.hours, BUILD_TICK_H)?,
             cost: up(sum.cost, ticks.cost)?,
             dent: sum.dent_n.clamp(0.0, 1e9).floor() as u32,
         })

@@ -18,6 +18,9 @@ impl Ticks {
     pub const FINE: Self = Self { mass_kg: 1e-4, hour_h: 0.001, cost: 0.01 };
 }
 
+/// A tick of building hours.
+pub const BUILD_TICK_H: f64 = 0.01;
+
 /// Whole ticks, rounded up; `None` beyond what a table may hold.
 pub fn up(value: f64, tick: f64) -> Option<u32> {
     let n = (value / tick - 1e-9).ceil().max(0.0);

@@ -4,7 +4,7 @@
 
 use crate::mix::ask::{Ask, Place};
 use crate::mix::fill::{Filled, Why, fill, rules_out};
-use crate::mix::limits::{Ticks, repair_limit_h};
+use crate::mix::limits::{BUILD_TICK_H, Ticks, repair_limit_h};
 use crate::mix::rest::{Rest, rest};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
@@ -96,7 +96,7 @@ pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Ass
     let (table, answer, lightest) = loop {
         loop_.passes += 1;
         let table = filled.table()?;
-        let answer = search::solve(&table, &limits);
+        let answer = search::solve(&table, &limits, search::CEILING);
         let Some(found) = &answer.lightest else {
             loop_.why_none.extend(empty(&filled, &table, &limits));
             break (table, answer, None);
@@ -149,7 +149,15 @@ fn limits_of(design: &Design, filled: &Filled) -> Limits {
     let repair = repair_limit_h(design)
         .map(|h| ((h - filled.fixed_repair_h) / filled.ticks.hour_h + 1e-9).floor().max(0.0) as u64);
     let dent_floor = design.targets.press_n.map_or(0, |n| n.clamp(0.0, 1e9).ceil() as u32);
-    Limits { repair, dent_floor }
+    let left = |target: Option<f64>, fixed: f64, tick: f64| {
+        target.map(|t| ((t - fixed) / tick + 1e-9).floor().max(0.0) as u64)
+    };
+    Limits {
+        repair,
+        build: left(design.targets.hours, filled.fixed_hours, BUILD_TICK_H),
+        cost: left(design.targets.cost, filled.fixed_cost, filled.ticks.cost),
+        dent_floor,
+    }
 }
 
 fn row(filled: &Filled, choice: &[Vec<usize>], sums: [u32; 2], assumed: &Assumptions) -> (Row, Evaluation) {
@@ -214,6 +222,15 @@ fn mend(
         again |= lower(limits, repair, u64::from(repair / 50 + 1));
         fails.push(format!("outings lost {:.1} above {most:.1}", row.outings_lost));
     }
+    // A splice adds no hours or money of its own, so these move only with the mass of what is sized.
+    if let Some(most) = t.hours.filter(|m| row.hours > m * (1.0 + 1e-6)) {
+        again |= lessen(&mut limits.build, (row.hours - most) / BUILD_TICK_H);
+        fails.push(format!("building hours {:.0} above {most:.0}", row.hours));
+    }
+    if let Some(most) = t.cost.filter(|m| row.cost > m * (1.0 + 1e-6)) {
+        again |= lessen(&mut limits.cost, (row.cost - most) / filled.ticks.cost);
+        fails.push(format!("cost {:.0} above {most:.0}", row.cost));
+    }
     if let Some(least) = t.press_n.filter(|n| row.least_press_n < *n) {
         for (z, d) in e.layout.zones.iter().zip(&e.durability.zones).filter(|(_, d)| d.press_n < least) {
             let why = Why { mode: "press load", rf: Some(d.press_n / least) };
@@ -224,6 +241,18 @@ fn mend(
         fails.push(format!("press load {:.0} N below {least:.0} N", row.least_press_n));
     }
     (again, fails)
+}
+
+/// Lower a limit by what the evaluation was over it.
+fn lessen(limit: &mut Option<u64>, over: f64) -> bool {
+    let by = over.ceil().clamp(1.0, 1e12) as u64;
+    match limit {
+        Some(l) if *l >= by => {
+            *l -= by;
+            true
+        }
+        _ => false,
+    }
 }
 
 fn lower(limits: &mut Limits, repair: u32, by: u64) -> bool {

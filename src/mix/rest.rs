@@ -2,6 +2,7 @@
 //! lightest design would weigh with one limit relaxed.
 
 use crate::mix::fill::Filled;
+use crate::mix::limits::BUILD_TICK_H;
 use crate::mix::recheck::Row;
 use crate::search::front::lightest_within;
 use crate::search::wing::Wing;
@@ -27,6 +28,9 @@ pub struct Rest {
     pub kg_per_repair_h: Option<f64>,
 }
 
+/// Said of a construction no margin keeps out.
+pub const BEATEN: &str = "allowed everywhere, but another is better at every weight and repair";
+
 /// Points of the front looked at for constructions that appear.
 const LOOKED_AT: usize = 24;
 
@@ -38,15 +42,26 @@ pub fn rest(filled: &Filled, table: &Table, limits: &Limits, lightest: Option<&R
         out.keeps_out = keeps_out(filled, row);
     }
     let ticks = filled.ticks;
-    let Some(now) = lightest_within(wing.front(), limits.repair) else { return out };
+    let Some(free) = lightest_within(wing.front(), limits.repair) else { return out };
+    let own = lightest.map_or(f64::from(free.mass) * ticks.mass_kg, |r| r.table_kg - filled.fixed_kg);
     let saves = |l: &Limits, t: &Table| {
-        search::solve(t, l).lightest.map(|d| (f64::from(now.mass) - f64::from(d.sum.mass)) * ticks.mass_kg)
+        search::solve(t, l, search::CEILING).lightest.map(|d| (own - f64::from(d.sum.mass) * ticks.mass_kg).max(0.0))
     };
     let mut relax = |what: &str, l: Limits, t: &Table| {
         out.relaxed.push(Relaxed { what: what.to_owned(), saves_kg: saves(&l, t) });
     };
     if let Some(r) = limits.repair {
         relax("repair hours allowed, 10 % more", Limits { repair: Some(r + r / 10 + 1), ..*limits }, table);
+    }
+    if let Some(b) = limits.build {
+        relax(
+            "building hours allowed, 10 h more",
+            Limits { build: Some(b + (10.0 / BUILD_TICK_H) as u64), ..*limits },
+            table,
+        );
+    }
+    if let Some(c) = limits.cost {
+        relax("cost allowed, 10 % more", Limits { cost: Some(c + c / 10 + 1), ..*limits }, table);
     }
     if limits.dent_floor > 0 {
         let floor = limits.dent_floor - limits.dent_floor / 10;
@@ -55,9 +70,9 @@ pub fn rest(filled: &Filled, table: &Table, limits: &Limits, lightest: Option<&R
     if let Ok(more) = with_more_changes(filled) {
         relax("one more change along each strip", *limits, &more);
     }
-    let after = wing.front().iter().find(|p| p.repair > now.repair && p.mass < now.mass);
-    out.kg_per_repair_h =
-        after.map(|p| f64::from(now.mass - p.mass) * ticks.mass_kg / (f64::from(p.repair - now.repair) * ticks.hour_h));
+    let after = wing.front().iter().find(|p| p.repair > free.repair && p.mass < free.mass);
+    out.kg_per_repair_h = after
+        .map(|p| f64::from(free.mass - p.mass) * ticks.mass_kg / (f64::from(p.repair - free.repair) * ticks.hour_h));
     out
 }
 
@@ -87,7 +102,7 @@ fn never(filled: &Filled, wing: &Wing) -> Vec<(String, String)> {
                     let rf = w.rf.map_or_else(|| "not shown".to_owned(), |r| format!("RF {r:.2}"));
                     format!("{} bay {} {rf}; out in {out_of} of {} bays", w.mode, b + 1, m.bays.len())
                 }
-                None => "allowed everywhere, but another is better at every weight and repair".to_owned(),
+                None => BEATEN.to_owned(),
             };
             out.push((format!("{} on {}", chain.candidates[k], m.place.label()), why));
         }

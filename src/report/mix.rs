@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use serde_json::{Value, json};
 
+use crate::mix::rest::BEATEN;
 use crate::mix::{Mix, Row};
 use crate::physics::design::Design;
 use crate::search::Status;
@@ -107,9 +108,11 @@ pub fn text(m: &Mix) -> String {
         let saved = r.saves_kg.map_or_else(|| "still no mix".to_owned(), |k| format!("saves {k:.2} kg"));
         let _ = writeln!(out, "{}: {saved}", r.what);
     }
+    let (beaten, barred): (Vec<_>, Vec<_>) = rest.never.iter().partition(|(_, why)| why == BEATEN);
     if !rest.never.is_empty() {
-        let _ = writeln!(out, "never on the front:");
-        for (what, why) in &rest.never {
+        let _ =
+            writeln!(out, "never on the front ({} more are allowed everywhere and beaten everywhere):", beaten.len());
+        for (what, why) in barred {
             let _ = writeln!(out, "  {what}: {why}");
         }
     }
