@@ -211,27 +211,37 @@ impl Completion {
 /// Constructions that no other of the same class replaces everywhere. Safe because a replacement never adds a change.
 /// Deleting single cells that are beaten in their own bay is not safe: such a cell may save a splice.
 fn kept(strip: &Strip, cell: &impl Fn(usize, usize) -> Option<Cell>, uses: Uses) -> Vec<usize> {
-    let replaces = |p: usize, q: usize| {
-        strip.class_of[p] == strip.class_of[q]
-            && strip.shortest_run[p] <= strip.shortest_run[q]
-            && (0..strip.bays).all(|b| match (cell(p, b), cell(q, b)) {
-                (_, None) => true,
-                (None, Some(_)) => false,
-                (Some(p), Some(q)) => {
-                    p.mass <= q.mass
-                        && p.repair <= q.repair
-                        && (!uses.build || p.build <= q.build)
-                        && (!uses.cost || p.cost <= q.cost)
-                }
-            })
-    };
     let mut kept: Vec<usize> = Vec::new();
     for q in 0..strip.candidates.len() {
-        if (0..strip.bays).all(|b| cell(q, b).is_none()) || kept.iter().any(|&p| replaces(p, q)) {
+        let nowhere = (0..strip.bays).all(|b| cell(q, b).is_none());
+        if nowhere || kept.iter().any(|&p| replaces(strip, cell, uses, p, q)) {
             continue;
         }
-        kept.retain(|&p| !replaces(q, p));
+        kept.retain(|&p| !replaces(strip, cell, uses, q, p));
         kept.push(q);
     }
     kept
+}
+
+/// Whether `p` may stand wherever `q` does and is no worse there in what is looked at.
+fn replaces(strip: &Strip, cell: &impl Fn(usize, usize) -> Option<Cell>, uses: Uses, p: usize, q: usize) -> bool {
+    strip.class_of[p] == strip.class_of[q]
+        && strip.shortest_run[p] <= strip.shortest_run[q]
+        && (0..strip.bays).all(|b| match (cell(p, b), cell(q, b)) {
+            (_, None) => true,
+            (None, Some(_)) => false,
+            (Some(p), Some(q)) => {
+                p.mass <= q.mass
+                    && p.repair <= q.repair
+                    && (!uses.build || p.build <= q.build)
+                    && (!uses.cost || p.cost <= q.cost)
+            }
+        })
+}
+
+/// A construction that replaces `q` everywhere in mass and repair.
+pub(crate) fn replaced_by(strip: &Strip, dent_floor: u32, q: usize) -> Option<usize> {
+    let cell = |k: usize, b: usize| strip.cell(k, b).filter(|c| c.dent >= dent_floor);
+    let others = kept(strip, &cell, Uses::default());
+    others.into_iter().find(|&p| p != q && replaces(strip, &cell, Uses::default(), p, q))
 }

@@ -26,6 +26,10 @@ pub mod dent;
 mod dual;
 /// One strip changed at a time.
 pub mod edit;
+/// What an answer rests on.
+pub mod explain;
+/// Designs that are the same within what is known.
+pub mod family;
 /// At most so many constructions.
 pub mod few;
 /// A front of mass against repair hours.

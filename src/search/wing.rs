@@ -68,6 +68,17 @@ impl Wing {
         (0..self.pieces.len()).filter(|&s| self.pieces[s].front.is_empty()).collect()
     }
 
+    /// The dent floor it was solved at.
+    pub const fn dent_floor(&self) -> u32 {
+        self.dent_floor
+    }
+
+    /// A design of one strip that adds up to a point of that strip's front.
+    pub fn strip_design(&self, s: usize, point: Point) -> Option<Vec<usize>> {
+        let piece = self.pieces.get(s)?;
+        trace::strip(&piece.chain, &piece.front, point)
+    }
+
     /// What each strip gives to a point of the front.
     pub fn shares(&self, point: Point) -> Option<Vec<Point>> {
         let mut shares = vec![point; self.pieces.len()];
@@ -94,7 +105,7 @@ impl Wing {
     /// A design, construction by bay by strip, that adds up to a point of the front; none for any other point.
     pub fn design(&self, point: Point) -> Option<Vec<Vec<usize>>> {
         let shares = self.shares(point)?;
-        self.pieces.iter().zip(shares).map(|(p, share)| trace::strip(&p.chain, &p.front, share)).collect()
+        shares.into_iter().enumerate().map(|(s, share)| self.strip_design(s, share)).collect()
     }
 
     /// The same table at another dent floor. Strips without a cell between the two floors keep their fronts.

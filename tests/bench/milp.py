@@ -191,7 +191,7 @@ def fixtures():
                 cost=limits.get(3), status=status, mass=sums and sums[0],
             )
         )
-    source = f"tests/bench/milp.py, HiGHS as in scipy {scipy.__version__}, relative gap 0"
+    source = f"tests/bench/milp.py, HiGHS 1.12.0 as in scipy {scipy.__version__}, relative gap 0"
     body = ",\n    ".join(json.dumps(c) for c in cases)
     print(f'{{\n  "source": {json.dumps(source)},\n  "cases": [\n    {body}\n  ]\n}}')
 

@@ -2,6 +2,8 @@
 
 mod counted;
 mod equality;
+mod explained;
+mod programme;
 mod reading;
 mod ruled;
 mod shape;
