@@ -1,17 +1,20 @@
 //! The table of one wing: every construction in every bay, evaluated by the full evaluator with that construction over
 //! a whole group of strips and the rest as drawn, and read off zone by zone.
 
+use rayon::prelude::*;
+
 use crate::mix::ask::{Ask, Place};
 use crate::mix::layup;
 use crate::mix::limits::{BUILD_TICK_H, Ticks, up};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
-use crate::physics::evaluation::{Evaluation, evaluate_on, skins_of};
+use crate::physics::durability::index::{self, Durability};
+use crate::physics::evaluation::{Evaluation, evaluate_on, skins_of, structure_on};
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::loads::lift::{self, LiftBasis};
 use crate::physics::mass::seams::glue_kg_m;
 use crate::physics::mass::skins::rigid;
-use crate::physics::mass::tally::Heading;
+use crate::physics::mass::tally::{Heading, Weight};
 use crate::physics::strength::{Margin, Verdict};
 use crate::physics::wing::layout::{self, Layout};
 use crate::search::{Cell, Joint, Strip as Chain, Table};
@@ -41,6 +44,13 @@ impl Ground {
         let edges = layup::rib_edges(&layout);
         let lift = lift::basis(&plain, &layout);
         Self { drawn: layup::on_ribs(design, &edges), layout, edges, skins: skins_of(design, assumed), lift }
+    }
+    /// What a table needs of a design of these ribs; durability only where skins are asked about.
+    fn judge(&self, design: &Design, skins: bool, assumed: &Assumptions) -> Judged {
+        let s = structure_on(design, (self.layout.refitted(design), self.skins.clone(), self.lift.clone()), assumed);
+        let durability =
+            if skins { index::rate(design, &s.layout, &s.skins, &s.weight, assumed) } else { Durability::default() };
+        Judged { layout: s.layout, weight: s.weight, margins: s.margins, durability }
     }
     /// The full evaluation of a design of these ribs.
     pub fn evaluate(&self, design: &Design, assumed: &Assumptions) -> Evaluation {
@@ -82,6 +92,39 @@ pub struct Filled {
     pub ticks: Ticks,
     /// Taken out after a full evaluation: place, construction, bay and why.
     pub taken: Vec<(Place, usize, usize, Why)>,
+    /// Chains changed since they were asked for.
+    touched: Vec<usize>,
+}
+
+/// What the table reads off one evaluation.
+struct Judged {
+    layout: Layout,
+    weight: Weight,
+    margins: Vec<Margin>,
+    durability: Durability,
+}
+
+/// Strips that take a construction together when it is judged: the nose, everything behind the spar, web, ribs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Group {
+    Nose,
+    Behind,
+    Web,
+    Ribs,
+}
+
+const fn group(place: Place) -> Group {
+    match place {
+        Place::Web => Group::Web,
+        Place::Ribs => Group::Ribs,
+        Place::Skin(s) | Place::Pair(s, _) => {
+            if s.is_nose() {
+                Group::Nose
+            } else {
+                Group::Behind
+            }
+        }
+    }
 }
 
 /// One zone of one evaluation in plain units.
@@ -94,12 +137,12 @@ struct Zonal {
     dent_n: f64,
 }
 
-fn zonal(design: &Design, e: &Evaluation, strip: Strip, bay: usize) -> Option<Zonal> {
+fn zonal(design: &Design, skins: &[Skin], e: &Judged, (strip, bay): (Strip, usize)) -> Option<Zonal> {
     let (i, z) = e.layout.zones.iter().enumerate().find(|(_, z)| z.strip == strip && z.bay == bay)?;
-    let s = e.skins.get(z.construction)?;
+    let s = skins.get(z.construction)?;
     let parts = e.weight.parts.iter().filter(|p| p.strip == Some(strip) && p.bay == Some(bay));
     let mut kg: f64 = parts.filter(|p| p.heading != Heading::Splices).map(|p| p.nominal_kg * (1.0 + p.growth)).sum();
-    if rigid(&e.skins, z.construction) {
+    if rigid(skins, z.construction) {
         let glue = glue_kg_m(design.seams.bond_width_m, design.seams.bond_thickness_m, design);
         kg += 2.0 * z.arc_m * glue * (1.0 + growth_of(e, Heading::Bonds));
     }
@@ -110,45 +153,54 @@ fn zonal(design: &Design, e: &Evaluation, strip: Strip, bay: usize) -> Option<Zo
     Some(Zonal { kg, repair_h: d.repair_h, hours, cost, dent_n: d.press_n })
 }
 
-fn growth_of(e: &Evaluation, heading: Heading) -> f64 {
+fn growth_of(e: &Judged, heading: Heading) -> f64 {
     e.weight.parts.iter().find(|p| p.heading == heading).map_or(0.0, |p| p.growth)
 }
 
-/// Build the table. Cost: one full evaluation for each construction of the nose, of the other skins, of web and ribs.
+/// Build the table. Cost: one evaluation for each construction of the nose, of the other skins, of web and ribs, on as
+/// many threads as there are; the order of the table does not depend on them.
 pub fn fill(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -> Filled {
     let ground = Ground::new(design, assumed);
-    let drawn = ground.evaluate(&ground.drawn, assumed);
+    let e = ground.evaluate(&ground.drawn, assumed);
     let mut out = Filled {
-        fixed_kg: drawn.weight.expected_kg,
-        fixed_hours: drawn.work.hours,
-        fixed_cost: drawn.work.cost,
-        fixed_repair_h: drawn.durability.repair_h,
+        fixed_kg: e.weight.expected_kg,
+        fixed_hours: e.work.hours,
+        fixed_cost: e.work.cost,
+        fixed_repair_h: e.durability.repair_h,
         meaning: Vec::new(),
         chains: Vec::new(),
         ticks,
         taken: Vec::new(),
+        touched: Vec::new(),
         ground,
     };
+    let drawn = Judged { layout: e.layout, weight: e.weight, margins: e.margins, durability: e.durability };
     let chains = ask.chains(design);
-    let mut shared: Vec<(bool, usize, Evaluation)> = Vec::new();
+    let mut wanted: Vec<(Group, usize)> = Vec::new();
+    for (place, candidates) in &chains {
+        for c in candidates {
+            if !wanted.contains(&(group(*place), *c)) {
+                wanted.push((group(*place), *c));
+            }
+        }
+    }
+    let judged: Vec<Judged> =
+        wanted.par_iter().map(|(g, c)| judge_group(&out.ground, &chains, *g, *c, assumed)).collect();
     for (place, candidates) in &chains {
         let Some(bays) = bays_of(*place, &out.ground.layout) else { continue };
         let mut m = Meaning { place: *place, candidates: candidates.clone(), bays, why: Vec::new() };
         let mut cells = Vec::new();
         for &c in candidates {
-            let e = group_evaluation(&out.ground, &chains, *place, c, &mut shared, assumed);
+            let at = wanted.iter().position(|w| *w == (group(*place), c));
+            let Some(e) = at.and_then(|i| judged.get(i)) else { continue };
             for &bay in &m.bays {
-                let (cell, why) = cell_of(&out.ground.drawn, &e, *place, bay, c, ticks);
+                let (cell, why) = cell_of(&out.ground, e, *place, bay, ticks);
                 let too_far_in = matches!(place, Place::Skin(_) | Place::Pair(..))
                     && design.constructions.get(c).is_some_and(|k| k.kind == Kind::Covering)
                     && out.ground.edges[bay] + 1e-9 < f64::from(ask.covering_outboard_of) / 1000.0;
                 m.why.push(if too_far_in { Some(Why { mode: "covering_outboard_of", rf: None }) } else { why });
                 cells.push(cell.filter(|_| why.is_none() && !too_far_in));
             }
-            if !matches!(place, Place::Skin(_) | Place::Pair(..)) {
-                continue;
-            }
-            shared.push((place.strips().iter().any(|s| s.is_nose()), c, e));
         }
         take_out_drawn(&mut out, design, &drawn, *place, &m.bays);
         out.chains.push(chain(&out.ground, design, ask, &m, cells, ticks));
@@ -158,9 +210,10 @@ pub fn fill(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -> 
 }
 
 /// Take from the fixed sums what the chain will decide.
-fn take_out_drawn(out: &mut Filled, design: &Design, drawn: &Evaluation, place: Place, bays: &[usize]) {
+fn take_out_drawn(out: &mut Filled, design: &Design, drawn: &Judged, place: Place, bays: &[usize]) {
     let zones = place.strips().into_iter().flat_map(|s| bays.iter().map(move |b| (s, *b)));
-    for z in zones.filter_map(|(s, b)| zonal(design, drawn, s, b)) {
+    let zones: Vec<Zonal> = zones.filter_map(|z| zonal(design, &out.ground.skins, drawn, z)).collect();
+    for z in zones {
         out.fixed_kg -= z.kg;
         out.fixed_hours -= z.hours;
         out.fixed_cost -= z.cost;
@@ -183,7 +236,7 @@ fn heading_of(place: Place) -> Option<Heading> {
     }
 }
 
-fn heading_kg(e: &Evaluation, h: Heading, bay: Option<usize>) -> f64 {
+fn heading_kg(e: &Judged, h: Heading, bay: Option<usize>) -> f64 {
     let parts = e.weight.parts.iter().filter(|p| p.heading == h && bay.is_none_or(|b| p.bay == Some(b)));
     parts.map(|p| p.nominal_kg * (1.0 + p.growth)).sum()
 }
@@ -198,33 +251,22 @@ fn bays_of(place: Place, layout: &Layout) -> Option<Vec<usize>> {
     (!bays.is_empty()).then_some(bays)
 }
 
-/// The evaluation with a construction over the whole group of strips the place belongs to: the nose, or everything
-/// behind the spar; shared between the strips of a group.
-fn group_evaluation(
+/// A construction over a whole group of strips, the rest as drawn.
+fn judge_group(
     ground: &Ground,
     chains: &[(Place, Vec<usize>)],
-    place: Place,
+    which: Group,
     c: usize,
-    shared: &mut Vec<(bool, usize, Evaluation)>,
     assumed: &Assumptions,
-) -> Evaluation {
-    let nose = place.strips().iter().any(|s| s.is_nose());
-    let skin = !place.strips().is_empty();
-    if skin && let Some(at) = shared.iter().position(|(n, k, _)| *n == nose && *k == c) {
-        return shared.swap_remove(at).2;
-    }
+) -> Judged {
     let mut design = ground.drawn.clone();
     let all: Vec<usize> = (0..ground.layout.bays.len()).collect();
-    for (other, candidates) in chains {
-        let same = match place {
-            Place::Web | Place::Ribs => *other == place,
-            _ => other.strips().first().is_some_and(|s| s.is_nose() == nose),
-        };
-        if same && candidates.contains(&c) {
-            layup::put(&mut design, *other, &all, &vec![c; all.len()], &ground.edges);
+    for (place, candidates) in chains.iter().filter(|(p, _)| group(*p) == which) {
+        if candidates.contains(&c) {
+            layup::put(&mut design, *place, &all, &vec![c; all.len()], &ground.edges);
         }
     }
-    ground.evaluate(&design, assumed)
+    ground.judge(&design, matches!(which, Group::Nose | Group::Behind), assumed)
 }
 
 /// A margin that rules a cell out: short, or not shown and not accepted.
@@ -238,14 +280,8 @@ pub fn rules_out(design: &Design, m: &Margin) -> Option<Why> {
     }
 }
 
-fn cell_of(
-    design: &Design,
-    e: &Evaluation,
-    place: Place,
-    bay: usize,
-    _construction: usize,
-    ticks: Ticks,
-) -> (Option<Cell>, Option<Why>) {
+fn cell_of(ground: &Ground, e: &Judged, place: Place, bay: usize, ticks: Ticks) -> (Option<Cell>, Option<Why>) {
+    let design = &ground.drawn;
     let here = |m: &&Margin| match place {
         Place::Skin(s) => m.strip == Some(s) && m.bay == Some(bay),
         Place::Pair(a, b) => (m.strip == Some(a) || m.strip == Some(b)) && m.bay == Some(bay),
@@ -254,7 +290,7 @@ fn cell_of(
     };
     let why = e.margins.iter().filter(here).find_map(|m| rules_out(design, m));
     let mut sum = Zonal { dent_n: f64::INFINITY, ..Zonal::default() };
-    for z in place.strips().into_iter().filter_map(|s| zonal(design, e, s, bay)) {
+    for z in place.strips().into_iter().filter_map(|s| zonal(design, &ground.skins, e, (s, bay))) {
         sum.kg += z.kg;
         sum.repair_h += z.repair_h;
         sum.hours += z.hours;
@@ -350,6 +386,13 @@ impl Filled {
         }
         d
     }
+    /// Chains from which something was taken since this was last asked, each once.
+    pub fn changed(&mut self) -> Vec<usize> {
+        let mut out = std::mem::take(&mut self.touched);
+        out.sort_unstable();
+        out.dedup();
+        out
+    }
     /// Fill again around another design of the same ribs, everything taken out so far still out.
     #[must_use]
     pub fn around(&self, design: &Design, ask: &Ask, assumed: &Assumptions) -> Self {
@@ -372,6 +415,7 @@ impl Filled {
             (Some(cell @ Some(_)), Some(slot)) => {
                 *cell = None;
                 *slot = Some(why);
+                self.touched.push(chain);
                 self.taken.push((m.place, m.candidates[candidate], m.bays[step], why));
                 true
             }

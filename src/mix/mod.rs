@@ -1,7 +1,7 @@
 //! The lightest durable mix of one wing at one setting of its dials: the physics fills a table, the exact search finds
 //! the front of it, and every design shown is evaluated again in full.
 //!
-//! Pure: no file, thread, clock or screen. The design document calls this the inside of a cell of the outer search.
+//! No file, clock or screen; the evaluations of a table run on all cores. The design document calls this the inside of a cell of the outer search.
 
 /// What may take part, and the rules a person can state.
 pub mod ask;

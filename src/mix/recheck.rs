@@ -12,7 +12,7 @@ use crate::physics::evaluation::{Evaluation, WingVerdict};
 use crate::physics::strength::Margin;
 use crate::problem::Problem;
 use crate::search::front::Point;
-use crate::search::wing::Wing;
+use crate::search::wing::{Scratch, Wing};
 use crate::search::{self, Limits, Status, Table};
 
 /// A design of the mix, evaluated in full.
@@ -80,11 +80,13 @@ const MOVED_KG: f64 = 0.02;
 const MOVED_H: f64 = 0.1;
 /// Tables filled at most.
 const ROUNDS: u32 = 3;
+const ROUNDS_LIVE: u32 = 2;
 
 /// Solves at most; each takes out at least one cell or lowers a limit.
 const PASSES: u32 = 60;
 
-/// Find the lightest durable mix of a design. `rows` more points of the front are evaluated in full too.
+/// Find the lightest durable mix of a design. `rows` more points of the front are evaluated in full too, and what the
+/// answer rests on is worked out; with none asked for, only the lightest is found, for a dial turned live.
 pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Assumptions) -> Result<Mix, Vec<Problem>> {
     let mut filled = fill(design, ask, ticks, assumed);
     let mut rounds = 1;
@@ -93,45 +95,55 @@ pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Ass
     }
     let mut limits = limits_of(design, &filled);
     let mut loop_ = Loop { passes: 0, taken_out: 0, why_none: Vec::new() };
-    let (table, answer, lightest) = loop {
+    let mut table = filled.table()?;
+    let mut wing = Wing::new(&table, limits.dent_floor);
+    let mut scratch = Scratch::default();
+    let (found_status, bound, lightest) = loop {
         loop_.passes += 1;
-        let table = filled.table()?;
-        let answer = search::solve(&table, &limits, search::CEILING);
-        let Some(found) = &answer.lightest else {
+        let (found, bound, status) = search::lightest(&table, &wing, &limits, search::CEILING);
+        let Some(found) = found else {
             loop_.why_none.extend(empty(&filled, &table, &limits));
-            break (table, answer, None);
+            break (status, bound, None);
         };
         let row = row(&filled, &found.choice, [found.sum.mass, found.sum.repair], assumed);
         let (again, fails) = mend(&mut filled, &mut limits, &row, (found.sum.repair, &mut loop_));
         if fails.is_empty() {
             // The table was filled around another wing: fill it around this one, until it says what is evaluated.
             let moved = row.0.moved_kg().abs() > MOVED_KG || row.0.moved_h().abs() > MOVED_H;
-            if !moved || rounds >= ROUNDS {
-                break (table, answer, Some(row.0));
+            let most = if rows == 0 { ROUNDS_LIVE } else { ROUNDS };
+            if !moved || rounds >= most {
+                break (status, bound, Some(row.0));
             }
             rounds += 1;
             filled = filled.around(&row.0.design, ask, assumed);
             limits = limits_of(design, &filled);
+            table = filled.table()?;
+            wing = Wing::new(&table, limits.dent_floor);
             continue;
         }
         if !again || loop_.passes >= PASSES {
             loop_.why_none.extend(fails);
-            break (table, answer, None);
+            break (status, bound, None);
+        }
+        table = filled.table()?;
+        for c in filled.changed() {
+            if let Some(strip) = table.strips().get(c) {
+                wing.set_strip(c, strip, &mut scratch);
+            }
         }
     };
-    let wing = Wing::new(&table, limits.dent_floor);
     let kg = |p: &Point| f64::from(p.mass).mul_add(ticks.mass_kg, filled.fixed_kg);
     let hours = |p: &Point| f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);
-    let status = if lightest.is_none() { Status::Infeasible } else { answer.status };
+    let status = if lightest.is_none() { Status::Infeasible } else { found_status };
     Ok(Mix {
         rows: more_rows(&filled, &wing, (rows, lightest.as_ref()), assumed),
         front: wing.front().iter().map(|p| (kg(p), hours(p))).rev().collect(),
         status,
-        bound_kg: lightest.as_ref().and(answer.bound).map(|b| f64::from(b).mul_add(ticks.mass_kg, filled.fixed_kg)),
+        bound_kg: lightest.as_ref().and(bound).map(|b| f64::from(b).mul_add(ticks.mass_kg, filled.fixed_kg)),
         passes: loop_.passes,
         taken_out: loop_.taken_out,
         why_none: loop_.why_none,
-        rest: rest(&filled, &table, &limits, lightest.as_ref()),
+        rest: if rows == 0 { Rest::default() } else { rest(&filled, &table, (&wing, &limits), lightest.as_ref()) },
         zones: filled.meaning.iter().map(|m| m.bays.len() * m.place.strips().len()).sum(),
         lightest,
         ticks,

@@ -35,9 +35,8 @@ pub const BEATEN: &str = "allowed everywhere, but another is better at every wei
 const LOOKED_AT: usize = 24;
 
 /// Work it out on the last table.
-pub fn rest(filled: &Filled, table: &Table, limits: &Limits, lightest: Option<&Row>) -> Rest {
-    let wing = Wing::new(table, limits.dent_floor);
-    let mut out = Rest { never: never(filled, &wing), ..Rest::default() };
+pub fn rest(filled: &Filled, table: &Table, (wing, limits): (&Wing, &Limits), lightest: Option<&Row>) -> Rest {
+    let mut out = Rest { never: never(filled, wing), ..Rest::default() };
     if let Some(row) = lightest {
         out.keeps_out = keeps_out(filled, row);
     }

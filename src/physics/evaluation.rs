@@ -81,13 +81,29 @@ pub fn skins_of(design: &Design, assumed: &Assumptions) -> Vec<Skin> {
     design.constructions.iter().map(|c| construction::properties(c, &design.library, assumed)).collect()
 }
 
-/// Compute everything on a layout, constructions and lift already worked out for this design. Designs that differ only
+/// Weight, loads, sizing and margins: what stands before durability and flight.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Structure {
+    pub layout: Layout,
+    pub skins: Vec<Skin>,
+    pub lift: LiftBasis,
+    pub weight: Weight,
+    pub loads: Loads,
+    pub sizing: Sizing,
+    pub sections: Vec<Section>,
+    pub bending: Vec<Bent>,
+    pub margins: Vec<Margin>,
+    pub passes: u32,
+    pub settled: bool,
+}
+
+/// Weight and strength on a layout, constructions and lift already worked out for this design. Designs that differ only
 /// in which construction stands where share constructions and lift; [`Layout::refitted`] gives each its layout.
-pub fn evaluate_on(
+pub fn structure_on(
     design: &Design,
     (layout, skins, lift): (Layout, Vec<Skin>, LiftBasis),
     assumed: &Assumptions,
-) -> Evaluation {
+) -> Structure {
     let mut sizing = sizing::least(design, &layout);
     let mut passes = 0;
     let mut settled = false;
@@ -117,39 +133,49 @@ pub fn evaluate_on(
         sections: &sections,
         bending: &bending,
     });
-    let strength = summarise(design, &margins, &loads, settled);
-    let durability = index::rate(design, &layout, &skins, &weight, assumed);
-    let flight = speeds::fly(design, &layout, &skins, &lift, &weight, assumed);
-    let work = work::estimate(design, &layout, &skins, &weight);
+    Structure { layout, skins, lift, weight, loads, sizing, sections, bending, margins, passes, settled }
+}
+
+/// Compute everything on a layout, constructions and lift already worked out for this design.
+pub fn evaluate_on(
+    design: &Design,
+    (layout, skins, lift): (Layout, Vec<Skin>, LiftBasis),
+    assumed: &Assumptions,
+) -> Evaluation {
+    let s = structure_on(design, (layout, skins, lift), assumed);
+    let strength = summarise(design, &s.margins, &s.loads, s.settled);
+    let durability = index::rate(design, &s.layout, &s.skins, &s.weight, assumed);
+    let flight = speeds::fly(design, &s.layout, &s.skins, &s.lift, &s.weight, assumed);
+    let work = work::estimate(design, &s.layout, &s.skins, &s.weight);
     let mut warnings = design.warnings.clone();
-    let used = |i: usize| layout.zones.iter().any(|z| z.construction == i);
+    let used = |i: usize| s.layout.zones.iter().any(|z| z.construction == i);
     for (_, c) in design.constructions.iter().enumerate().filter(|(i, _)| used(*i)) {
         warnings.extend(
             construction::warnings(c, &design.library).into_iter().map(|w| format!("{}: {}", w.construction, w.text)),
         );
     }
-    if !settled {
+    if !s.settled {
         warnings.push("the weight-load loop did not settle: this wing cannot carry its own growth".to_owned());
     }
     warnings.extend(durability.warnings.iter().cloned());
     warnings.extend(flight.warnings.iter().cloned());
     Evaluation {
-        layout,
-        skins,
-        lift,
-        weight,
-        loads,
-        sizing,
-        sections,
-        bending,
-        margins,
+        layout: s.layout,
+        skins: s.skins,
+        lift: s.lift,
+        weight: s.weight,
+        loads: s.loads,
+        sizing: s.sizing,
+        sections: s.sections,
+        bending: s.bending,
+        margins: s.margins,
         strength,
         durability,
         flight,
         work,
         warnings,
-        passes,
-        settled,
+        passes: s.passes,
+        settled: s.settled,
     }
 }
 

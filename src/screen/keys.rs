@@ -142,6 +142,16 @@ pub const BINDINGS: &[Binding] = &[
         &[(k(K::Up), C::Up), (k(K::Down), C::Down)],
     ),
     bind(
+        "s",
+        "start/stop",
+        "start the search, or stop it; what is done is kept",
+        P::On(Page::Search),
+        &[(c('s'), C::Search)],
+    ),
+    bind("x", "drop dial", "take the last dial out of the search", P::On(Page::Search), &[(c('x'), C::Vary)]),
+    bind("l", "load", "load the chosen result into the dials", P::On(Page::Search), &[(c('l'), C::Load)]),
+    bind("l", "load", "load the chosen scenario's inputs into the dials", P::On(Page::Compare), &[(c('l'), C::Load)]),
+    bind(
         "[ ]",
         "",
         "turn the chosen dial by its coarse step",
@@ -172,16 +182,6 @@ pub const BINDINGS: &[Binding] = &[
         &[(c('u'), C::Undo), (c('U'), C::Redo)],
     ),
     bind("/", "find", "find a dial by part of its name", P::Anywhere, &[(c('/'), C::Find)]),
-    bind(
-        "s",
-        "start/stop",
-        "start the search, or stop it; what is done is kept",
-        P::On(Page::Search),
-        &[(c('s'), C::Search)],
-    ),
-    bind("x", "drop dial", "take the last dial out of the search", P::On(Page::Search), &[(c('x'), C::Vary)]),
-    bind("l", "load", "load the chosen result into the dials", P::On(Page::Search), &[(c('l'), C::Load)]),
-    bind("l", "load", "load the chosen scenario's inputs into the dials", P::On(Page::Compare), &[(c('l'), C::Load)]),
     bind(
         "Enter",
         "working",

@@ -58,11 +58,7 @@ pub(super) fn arrived(app: &mut App, generation: u64, load: bool, found: Result<
             app.message = Some("the dials were turned meanwhile: press b again".to_owned());
             return Vec::new();
         }
-        app.message = Some(format!(
-            "lightest mix in the dials: {:.2} kg budget, {}; u takes it back",
-            best.budget_kg,
-            report::mix::sure(&found)
-        ));
+        app.message = Some(format!("lightest mix in: {:.2} kg, {}", best.budget_kg, report::mix::sure(&found)));
         let design = best.design.clone();
         return replace(app, "the lightest mix".to_owned(), design);
     }

@@ -7,6 +7,8 @@ use std::path::Path;
 use std::sync::atomic::AtomicBool;
 use std::time::Instant;
 
+use thistledown::mix::limits::Ticks;
+use thistledown::mix::{self, Ask, fill};
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::durability::index;
 use thistledown::physics::evaluation::evaluate;
@@ -17,6 +19,7 @@ use thistledown::physics::mass::tally;
 use thistledown::physics::strength::{self, Context, sizing};
 use thistledown::physics::wing::layout;
 use thistledown::scenario;
+use thistledown::search::wing::Wing;
 use thistledown::survey::run::{Plan, Shard};
 use thistledown::survey::space::{Space, read_axis};
 
@@ -29,6 +32,19 @@ fn median_us<T>(mut f: impl FnMut() -> T) -> f64 {
                 black_box(f());
             }
             began.elapsed().as_secs_f64() * 1e6 / 20.0
+        })
+        .collect();
+    times.sort_by(f64::total_cmp);
+    times[times.len() / 2]
+}
+
+/// Median milliseconds of one call that takes some.
+fn median_ms<T>(mut f: impl FnMut() -> T) -> f64 {
+    let mut times: Vec<f64> = (0..15)
+        .map(|_| {
+            let began = Instant::now();
+            black_box(f());
+            began.elapsed().as_secs_f64() * 1e3
         })
         .collect();
     times.sort_by(f64::total_cmp);
@@ -48,6 +64,11 @@ fn main() {
     let e = evaluate(&design, &a);
     println!("one evaluation of Marram: {:.0} us, {} passes", median_us(|| evaluate(&design, &a)), e.passes);
     let us = |name: &str, t: f64| println!("  {name:<22}{t:>8.1} us");
+    let ask = Ask::default();
+    us("lightest mix, live", median_ms(|| mix::find(&design, &ask, Ticks::LIVE, 0, &a)) * 1e3);
+    us("table of it", median_ms(|| fill::fill(&design, &ask, Ticks::LIVE, &a)) * 1e3);
+    let table = fill::fill(&design, &ask, Ticks::LIVE, &a).table().ok();
+    us("exact front of it", median_ms(|| table.as_ref().map(|t| Wing::new(t, 0))) * 1e3);
     us("layout", median_us(|| layout::lay_out(&design)));
     us(
         "constructions",
