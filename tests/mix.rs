@@ -134,6 +134,35 @@ fn the_rules_a_person_states_are_kept() {
 }
 
 #[test]
+fn few_constructions_are_kept_to_and_cost_weight() {
+    let mut d = scenario("marram-mixed").design;
+    d.targets.durability_index = Some(40.0);
+    let free = mix_of(&d, &Ask::default()).lightest.unwrap();
+    let m = mix_of(&d, &Ask { most_constructions: Some(4), ..Ask::default() });
+    let best = m.lightest.as_ref().unwrap_or_else(|| panic!("{:?}", m.why_none));
+    for r in m.lightest.iter().chain(&m.rows) {
+        let mut all: Vec<usize> = r.design.strips.iter().flat_map(|s| s.runs.iter().map(|x| x.construction)).collect();
+        all.extend(r.design.spar.web.iter().flat_map(|w| w.bands.iter().map(|b| b.construction)));
+        all.push(r.design.rib_kinds[0].body);
+        all.sort_unstable();
+        all.dedup();
+        assert!(all.len() <= 4, "{all:?}");
+    }
+    assert!(best.expected_kg >= free.expected_kg - 0.05);
+}
+
+/// Rows that differ by less than their paired uncertainty are one: neighbours on the list stay apart by more, in weight
+/// or in hours, than the least tolerance that could have grouped them all.
+#[test]
+fn families_are_fewer_than_the_front_and_say_what_simplicity_costs() {
+    let d = scenario("marram-mixed").design;
+    let m = find(&d, &Ask::default(), Ticks::FINE, 60, &Assumptions::default()).unwrap();
+    assert!(m.rows.len() < m.front.len() / 4, "{} rows of {}", m.rows.len(), m.front.len());
+    assert!(m.rows.iter().any(|r| r.family > 1));
+    assert!(m.rows.iter().all(|r| r.simplicity_kg >= 0.0 && r.simplicity_kg < 3.0));
+}
+
+#[test]
 fn a_limit_relaxed_never_makes_it_heavier() {
     let mut d = scenario("marram-mixed").design;
     let mut last = f64::INFINITY;

@@ -179,3 +179,15 @@ fn mixes_inside_cells_do_not_depend_on_threads() {
     let again = thistledown::survey::cell::judge(&a.design(best.cell));
     assert_eq!((again.mass, again.repair), (best.mass, best.repair));
 }
+
+#[test]
+fn refining_halves_the_steps_around_the_front_and_only_there() {
+    let s = scenario::load(&marram()).unwrap();
+    let axes = ["planform.span_m=12.8:13.6:0.2", "ribs.region.1.bays=14,16"].map(|a| read_axis(a, &s.design).unwrap());
+    let space = Space::new(axes.to_vec()).unwrap();
+    let at = (0..space.cells()).find(|c| space.values(*c) == [13.0, 16.0]).unwrap();
+    let finer = space.refined(&[at]).unwrap();
+    assert_eq!(finer.axes[0].values, [12.9, 13.0, 13.1]);
+    assert_eq!(finer.axes[1].values, [16.0], "whole numbers have no half steps");
+    assert!(space.refined(&[]).is_none());
+}

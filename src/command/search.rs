@@ -58,6 +58,9 @@ pub struct SearchArgs {
     /// Where `--take` writes
     #[arg(long, value_name = "FILE")]
     pub into: Option<PathBuf>,
+    /// After the grid, search once more with half steps around its front (a run file of its own)
+    #[arg(long, conflicts_with_all = ["shard", "merge", "show", "take"])]
+    pub refine: bool,
     /// Constructions stay as drawn: only the varied dials move
     #[arg(long)]
     pub as_drawn: bool,
@@ -99,8 +102,19 @@ pub fn run(args: &SearchArgs) -> Outcome {
         return take(&scenario, &plan, &found, number, into);
     }
     let total = plan.shard.cells(plan.space.cells());
+    let finer = if args.refine && found.cells_done == total { refine(args, &plan, &found)? } else { None };
+    if let (Some((plan, found)), false) = (&finer, args.json) {
+        say(&format!(
+            "half steps around the front of the grid:\n{}\nthe grid itself:\n",
+            as_text(plan, found, plan.space.cells())
+        ))?;
+    }
     if args.json {
-        say_json(&as_json(&plan, &found, total))?;
+        let mut out = as_json(&plan, &found, total);
+        if let (Some((p, f)), Some(o)) = (&finer, out.as_object_mut()) {
+            o.insert("refined".to_owned(), as_json(p, f, p.space.cells()));
+        }
+        say_json(&out)?;
     } else {
         say(&as_text(&plan, &found, total))?;
     }
@@ -133,6 +147,15 @@ fn find(args: &SearchArgs, plan: &Plan) -> Result<Found, Vec<Problem>> {
         let _ = writeln!(std::io::stderr(), "stopped; the same command goes on from here");
     }
     Ok(found)
+}
+
+/// Half steps around the front, in a run file beside the grid's.
+fn refine(args: &SearchArgs, plan: &Plan, found: &Found) -> Result<Option<(Plan, Found)>, Vec<Problem>> {
+    let around: Vec<u64> = found.front.iter().map(|p| p.cell).collect();
+    let Some(space) = plan.space.refined(&around) else { return Ok(None) };
+    let finer = Plan { space, run_file: plan.run_file.with_extension("finer.run"), ..plan.clone() };
+    let found = find(args, &finer)?;
+    Ok(Some((finer, found)))
 }
 
 /// The exact search at the dials as they stand.

@@ -5,6 +5,8 @@
 
 /// What may take part, and the rules a person can state.
 pub mod ask;
+/// Results that differ by less than chance as one row.
+pub mod families;
 /// The table of one wing.
 pub mod fill;
 /// From choices to a design and back.

@@ -3,6 +3,7 @@
 //! "proven" means for the last table.
 
 use crate::mix::ask::{Ask, Place};
+use crate::mix::families::families;
 use crate::mix::fill::{Filled, Why, fill, rules_out};
 use crate::mix::limits::{BUILD_TICK_H, Ticks, repair_limit_h};
 use crate::mix::rest::{Rest, rest};
@@ -13,7 +14,7 @@ use crate::physics::strength::Margin;
 use crate::problem::Problem;
 use crate::search::front::Point;
 use crate::search::wing::{Scratch, Wing};
-use crate::search::{self, Limits, Status, Table};
+use crate::search::{self, Limits, Status, Table, few};
 
 /// A design of the mix, evaluated in full.
 #[derive(Debug, Clone)]
@@ -39,6 +40,10 @@ pub struct Row {
     /// Constructions and changes of construction in its skins.
     pub constructions: usize,
     pub changes: usize,
+    /// Designs of the front that differ from it by less than chance, itself among them.
+    pub family: usize,
+    /// What it weighs over the lightest of them: the price of being simple, kg.
+    pub simplicity_kg: f64,
 }
 
 impl Row {
@@ -100,7 +105,10 @@ pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Ass
     let mut scratch = Scratch::default();
     let (found_status, bound, lightest) = loop {
         loop_.passes += 1;
-        let (found, bound, status) = search::lightest(&table, &wing, &limits, search::CEILING);
+        let (found, bound, status) = match ask.most_constructions {
+            Some(n) => few::lightest_of(&table, &limits, n, search::CEILING),
+            None => search::lightest(&table, &wing, &limits, search::CEILING),
+        };
         let Some(found) = found else {
             loop_.why_none.extend(empty(&filled, &table, &limits));
             break (status, bound, None);
@@ -136,7 +144,12 @@ pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Ass
     let hours = |p: &Point| f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);
     let status = if lightest.is_none() { Status::Infeasible } else { found_status };
     Ok(Mix {
-        rows: more_rows(&filled, &wing, (rows, lightest.as_ref()), assumed),
+        rows: more_rows(
+            &filled,
+            (&table, &wing, limits.dent_floor),
+            (rows, lightest.as_ref(), ask.most_constructions),
+            assumed,
+        ),
         front: wing.front().iter().map(|p| (kg(p), hours(p))).rev().collect(),
         status,
         bound_kg: lightest.as_ref().and(bound).map(|b| f64::from(b).mul_add(ticks.mass_kg, filled.fixed_kg)),
@@ -196,6 +209,8 @@ fn row(filled: &Filled, choice: &[Vec<usize>], sums: [u32; 2], assumed: &Assumpt
         verdict: e.strength.verdict,
         constructions: kinds.len(),
         changes: design.strips.iter().map(|s| s.runs.len().saturating_sub(1)).sum(),
+        family: 1,
+        simplicity_kg: 0.0,
         design,
     };
     (row, e)
@@ -340,19 +355,25 @@ fn empty(filled: &Filled, table: &Table, limits: &Limits) -> Vec<String> {
     out
 }
 
-/// Points of the front spread over its repair hours, evaluated in full; those that do not hold are left out.
-fn more_rows(filled: &Filled, wing: &Wing, (n, lightest): (usize, Option<&Row>), assumed: &Assumptions) -> Vec<Row> {
-    let front = wing.front();
-    if n == 0 || front.is_empty() {
+/// Families of the front, each by its simplest member evaluated in full; those that do not hold, or have more
+/// constructions than asked for, are left out. At most `n`, spread evenly over the list.
+fn more_rows(
+    filled: &Filled,
+    (table, wing, dent_floor): (&Table, &Wing, u32),
+    (n, lightest, most): (usize, Option<&Row>, Option<usize>),
+    assumed: &Assumptions,
+) -> Vec<Row> {
+    if n == 0 {
         return Vec::new();
     }
+    let mut all = families(filled, table, wing, dent_floor);
+    all.retain(|m| most.is_none_or(|n| few::names(table, &m.design.choice).len() <= n));
+    let step = all.len().div_ceil(n).max(1);
     let mut out: Vec<Row> = Vec::new();
-    let (least, most) = (front[0].repair, front[front.len() - 1].repair);
-    for i in 0..n {
-        let want = least + (u64::from(most - least) * i as u64 / (n.max(2) as u64 - 1)) as u32;
-        let at = front.partition_point(|p| p.repair < want).min(front.len() - 1);
-        let Some(choice) = wing.design(front[at]) else { continue };
-        let (row, e) = row(filled, &choice, [front[at].mass, front[at].repair], assumed);
+    for m in all.iter().step_by(step) {
+        let (mut row, e) = row(filled, &m.design.choice, [m.design.sum.mass, m.design.sum.repair], assumed);
+        row.family = m.of;
+        row.simplicity_kg = f64::from(m.simplicity) * filled.ticks.mass_kg;
         let known = out.iter().chain(lightest).any(|r| r.choice == row.choice);
         if !known && e.margins.iter().all(|m| rules_out(&row.design, m).is_none()) {
             out.push(row);

@@ -48,9 +48,25 @@ pub fn skins(d: &Design) -> String {
 fn line(out: &mut String, n: usize, r: &Row) {
     let _ = writeln!(
         out,
-        "{n:>3} {:>8.2} {:>8.2} {:>6.1} h {:>5.0} {:>6.0} N {:>5.0} h  {} kinds, {} changes",
-        r.expected_kg, r.budget_kg, r.repair_h, r.index, r.least_press_n, r.hours, r.constructions, r.changes
+        "{n:>3} {:>8.2} {:>8.2} {:>6.1} h {:>5.0} {:>6.0} N {:>5.0} h  {} kinds, {} changes{}",
+        r.expected_kg,
+        r.budget_kg,
+        r.repair_h,
+        r.index,
+        r.least_press_n,
+        r.hours,
+        r.constructions,
+        r.changes,
+        simplicity(r)
     );
+}
+
+/// What stands behind a row, in words: nothing for a design alone.
+pub fn simplicity(r: &Row) -> String {
+    if r.family < 2 {
+        return String::new();
+    }
+    format!("; simplest of {} alike, +{:.2} kg over the lightest", r.family, r.simplicity_kg)
 }
 
 /// Plain text for a terminal or a file.
@@ -95,7 +111,11 @@ pub fn text(m: &Mix) -> String {
     for (i, r) in m.rows.iter().enumerate() {
         line(&mut out, i + 2, r);
     }
-    let _ = writeln!(out, "of a front of {} mixes; each line was evaluated again in full", m.front.len());
+    let _ = writeln!(
+        out,
+        "of a front of {} mixes; lines that differ by less than chance are one; each was evaluated again in full",
+        m.front.len()
+    );
     let rest = &m.rest;
     if !rest.keeps_out.is_empty() {
         let words: Vec<String> = rest.keeps_out.iter().map(|(w, n)| format!("{w} in {n} zones")).collect();
@@ -137,7 +157,7 @@ fn row_json(r: &Row) -> Value {
         "durability_index": r.index, "outings_lost_per_100": r.outings_lost, "least_press_n": r.least_press_n,
         "hours": r.hours, "cost": r.cost, "verdict": r.verdict.word(),
         "least_margin": r.least_margin.map(|(mode, bay, rf)| json!({"mode": mode, "bay": bay.map(|b| b + 1), "value": rf})),
-        "moved_kg": r.moved_kg(), "moved_h": r.moved_h(), "constructions": r.constructions, "changes": r.changes,
+        "moved_kg": r.moved_kg(), "moved_h": r.moved_h(), "family": r.family, "simplicity_kg": r.simplicity_kg, "constructions": r.constructions, "changes": r.changes,
         "skins": strips,
     })
 }

@@ -94,7 +94,7 @@ fn show(app: &mut App, m: &Mix) {
             .map(|(i, r)| SearchRow {
                 weight_kg: r.budget_kg,
                 repair_h: r.repair_h,
-                words: report::mix::skins(&r.design),
+                words: format!("{}{}", report::mix::skins(&r.design), report::mix::simplicity(r)),
                 cell: i as u64,
             })
             .collect(),

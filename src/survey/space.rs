@@ -55,6 +55,31 @@ impl Space {
         self.axes.iter().any(|a| matches!(a.dial.what, What::Boundary(..) | What::RunChoice(..)))
     }
 
+    /// Finer steps around some cells: each number axis at the values of those cells and half a step to each side; the
+    /// other axes at the values of those cells. None when no axis gets finer.
+    pub fn refined(&self, around: &[u64]) -> Option<Self> {
+        let at: Vec<Vec<f64>> = around.iter().map(|c| self.values(*c)).collect();
+        let mut finer = false;
+        let axes = self.axes.iter().enumerate().map(|(i, axis)| {
+            let mut values: Vec<f64> = at.iter().filter_map(|v| v.get(i).copied()).collect();
+            let gap = |v: f64, way: f64| {
+                let other = axis.values.iter().copied().filter(|x| (x - v) * way > 1e-9);
+                other.map(|x| (x - v).abs()).min_by(f64::total_cmp).map(|g| v + way * g / 2.0)
+            };
+            if let Turn::Number { digits, .. } = axis.dial.turn {
+                let k = 10_f64.powi(digits as i32);
+                let beside: Vec<f64> = values.iter().flat_map(|v| [gap(*v, -1.0), gap(*v, 1.0)]).flatten().collect();
+                values.extend(beside.into_iter().map(|v| (v * k).round() / k));
+            }
+            values.sort_by(f64::total_cmp);
+            values.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
+            finer |= values.iter().any(|v| !axis.values.iter().any(|x| (x - v).abs() < 1e-9));
+            Axis { dial: axis.dial.clone(), values }
+        });
+        let axes: Vec<Axis> = axes.collect();
+        if finer { Self::new(axes).ok() } else { None }
+    }
+
     /// Number of cells.
     pub const fn cells(&self) -> u64 {
         self.cells
