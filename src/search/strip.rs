@@ -175,32 +175,32 @@ fn dense(chain: &Chain, rest: &Completion, width: usize, scratch: &mut Scratch) 
     for b in 0..n {
         next.clear(layers * kk, width);
         leaving.clear(layers * cc, width);
-        for u in 0..layers {
-            for k in 0..kk {
+        for k in 0..kk {
+            let class = chain.class_of[k];
+            let cell = if b > 0 { chain.cell(b, k) } else { None };
+            let start = chain.began(b, k).and_then(|j| Some((j, chain.start(j, k)?)));
+            for u in 0..layers {
                 let (i, here) = (chain.state(u, k), rest.at(b, u, k));
                 if here >= FAR {
                     continue;
                 }
-                let stay = (b > 0)
-                    .then(|| chain.cell(b, k))
-                    .flatten()
-                    .and_then(|s| now.source(i, i64::from(s.repair) + here - rest.at(b - 1, u, k), s));
-                let change = chain.began(b, k).and_then(|j| {
-                    let s = chain.start(j, k)?;
-                    let (rows, at, before) = if j > 0 {
-                        let c = chain.class_of[k];
-                        (&arriving[j % longest], u * cc + c, rest.arrive(j, u, c))
-                    } else {
-                        (if u == 0 { &root } else { return None }, 0, rest.least)
-                    };
-                    rows.source(at, i64::from(s.repair) + here - before, s)
+                let stay = cell.and_then(|s| now.source(i, i64::from(s.repair) + here - rest.at(b - 1, u, k), s));
+                let change = start.and_then(|(j, s)| match (j, u) {
+                    (0, 0) => root.source(0, i64::from(s.repair) + here - rest.least, s),
+                    (0, _) => None,
+                    _ => {
+                        let shift = i64::from(s.repair) + here - rest.arrive(j, u, class);
+                        arriving[j % longest].source(u * cc + class, shift, s)
+                    }
                 });
+                if stay.is_none() && change.is_none() {
+                    continue;
+                }
                 let ends = |below: i64| move |lightest| end(lightest, below - rest.least, width);
                 next.write(i, stay, change, ends(here));
-                let exit = if b + 1 < n { rest.leave(b + 1, u, chain.class_of[k]) } else { FAR };
+                let exit = if b + 1 < n { rest.leave(b + 1, u, class) } else { FAR };
                 if exit < FAR {
-                    let c = u * cc + chain.class_of[k];
-                    leaving.lower(c, next.source(i, exit - here, &Step::NONE), ends(exit));
+                    leaving.lower(u * cc + class, next.source(i, exit - here, &Step::NONE), ends(exit));
                 }
             }
         }
