@@ -2,8 +2,9 @@
 
 use std::path::Path;
 
+use thistledown::mix::ask::Unsampled;
 use thistledown::mix::limits::Ticks;
-use thistledown::mix::{Ask, Mix, find};
+use thistledown::mix::{Ask, Mix, Row, find};
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{Design, Run, Strip};
 use thistledown::physics::evaluation::{Evaluation, WingVerdict, evaluate};
@@ -160,6 +161,31 @@ fn families_are_fewer_than_the_front_and_say_what_simplicity_costs() {
     assert!(m.rows.len() < m.front.len() / 4, "{} rows of {}", m.rows.len(), m.front.len());
     assert!(m.rows.iter().any(|r| r.family > 1));
     assert!(m.rows.iter().all(|r| r.simplicity_kg >= 0.0 && r.simplicity_kg < 3.0));
+}
+
+#[test]
+fn constructions_without_a_sample_are_left_out_or_count_as_heavier() {
+    let d = scenario("marram-mixed").design;
+    let at = |key: &str| d.constructions.iter().position(|c| c.key == key).unwrap();
+    let sampled = vec![at("nose_tough"), at("nose_carbon_pvc"), at("cover_polyester_90")];
+    let base = Ask { sampled: sampled.clone(), ..Ask::default() };
+    let m = mix_of(&d, &Ask { unsampled: Unsampled::LeftOut, ..base.clone() });
+    let skins = |x: &Design| x.strips.iter().flat_map(|s| s.runs.iter().map(|r| r.construction)).collect::<Vec<_>>();
+    for r in m.lightest.iter().chain(&m.rows) {
+        assert!(skins(&r.design).iter().all(|c| sampled.contains(c)));
+    }
+    let free = mix_of(&d, &base).lightest.unwrap();
+    let wary = mix_of(&d, &Ask { unsampled: Unsampled::Penalised, ..base }).lightest.unwrap();
+    assert!(wary.expected_kg >= free.expected_kg - 0.05);
+    let tried = |r: &Row| skins(&r.design).iter().filter(|c| sampled.contains(c)).count();
+    assert!(tried(&wary) >= tried(&free));
+}
+
+#[test]
+fn a_higher_press_load_never_makes_it_lighter() {
+    let m = mix_of(&scenario("marram-mixed").design, &Ask::default());
+    assert!(m.rest.by_press.len() > 1, "{:?}", m.rest.by_press);
+    assert!(m.rest.by_press.windows(2).all(|w| w[0].0 < w[1].0 && w[0].1 <= w[1].1 + 1e-9), "{:?}", m.rest.by_press);
 }
 
 #[test]

@@ -3,7 +3,7 @@
 
 use rayon::prelude::*;
 
-use crate::mix::ask::{Ask, Place};
+use crate::mix::ask::{Ask, PENALTY, Place, Unsampled};
 use crate::mix::layup;
 use crate::mix::limits::{BUILD_TICK_H, Ticks, up};
 use crate::physics::assumptions::Assumptions;
@@ -199,7 +199,9 @@ pub fn fill(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -> 
                     && design.constructions.get(c).is_some_and(|k| k.kind == Kind::Covering)
                     && out.ground.edges[bay] + 1e-9 < f64::from(ask.covering_outboard_of) / 1000.0;
                 m.why.push(if too_far_in { Some(Why { mode: "covering_outboard_of", rf: None }) } else { why });
-                cells.push(cell.filter(|_| why.is_none() && !too_far_in));
+                let penalty = ask.unsampled == Unsampled::Penalised && !ask.sampled.contains(&c);
+                let cell = cell.filter(|_| why.is_none() && !too_far_in);
+                cells.push(if penalty && !place.strips().is_empty() { cell.and_then(penalised) } else { cell });
             }
         }
         take_out_drawn(&mut out, design, &drawn, *place, &m.bays);
@@ -207,6 +209,12 @@ pub fn fill(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -> 
         out.meaning.push(m);
     }
     out
+}
+
+/// A cell of a construction nobody has tried: heavier and needing more repair on the table only.
+fn penalised(c: Cell) -> Option<Cell> {
+    let more = |n: u32| up(f64::from(n) * (1.0 + PENALTY), 1.0);
+    Some(Cell { mass: more(c.mass)?, repair: more(c.repair)?, ..c })
 }
 
 /// Take from the fixed sums what the chain will decide.

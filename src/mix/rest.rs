@@ -6,7 +6,7 @@ use crate::mix::limits::BUILD_TICK_H;
 use crate::mix::recheck::Row;
 use crate::search::front::lightest_within;
 use crate::search::wing::Wing;
-use crate::search::{self, Limits, Table};
+use crate::search::{self, Limits, Table, dent};
 
 /// A limit relaxed and what it would save on the table.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,12 +24,17 @@ pub struct Rest {
     /// What rules out lighter choices than the lightest design's own, and in how many zones, most first.
     pub keeps_out: Vec<(String, usize)>,
     pub relaxed: Vec<Relaxed>,
+    /// Least press load of any zone, N, and the lightest mix that keeps it, kg: the third axis of the front.
+    pub by_press: Vec<(u32, f64)>,
     /// What one more repair hour per 100 outings would save at the lightest design, kg; none at the end of the front.
     pub kg_per_repair_h: Option<f64>,
 }
 
 /// Said of a construction no margin keeps out.
 pub const BEATEN: &str = "allowed everywhere, but another is better at every weight and repair";
+
+/// Levels of press load shown.
+const LEVELS: usize = 10;
 
 /// Points of the front looked at for constructions that appear.
 const LOOKED_AT: usize = 24;
@@ -69,10 +74,27 @@ pub fn rest(filled: &Filled, table: &Table, (wing, limits): (&Wing, &Limits), li
     if let Ok(more) = with_more_changes(filled) {
         relax("one more change along each strip", *limits, &more);
     }
+    for floor in spread(&dent::levels(table)) {
+        let l = Limits { dent_floor: floor, ..*limits };
+        if let Some(d) = search::solve(table, &l, search::CEILING).lightest {
+            let kg = f64::from(d.sum.mass).mul_add(ticks.mass_kg, filled.fixed_kg);
+            // A level that costs nothing is part of the next one.
+            if out.by_press.last().is_some_and(|(_, last)| (last - kg).abs() < 5e-3) {
+                out.by_press.pop();
+            }
+            out.by_press.push((floor, kg));
+        }
+    }
     let after = wing.front().iter().find(|p| p.repair > free.repair && p.mass < free.mass);
     out.kg_per_repair_h = after
         .map(|p| f64::from(free.mass - p.mass) * ticks.mass_kg / (f64::from(p.repair - free.repair) * ticks.hour_h));
     out
+}
+
+/// A few of many levels, least and greatest among them.
+fn spread(levels: &[u32]) -> Vec<u32> {
+    let step = levels.len().div_ceil(LEVELS).max(1);
+    levels.iter().copied().step_by(step).collect()
 }
 
 fn with_more_changes(filled: &Filled) -> Result<Table, Vec<crate::problem::Problem>> {

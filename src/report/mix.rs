@@ -128,6 +128,10 @@ pub fn text(m: &Mix) -> String {
         let saved = r.saves_kg.map_or_else(|| "still no mix".to_owned(), |k| format!("saves {k:.2} kg"));
         let _ = writeln!(out, "{}: {saved}", r.what);
     }
+    if rest.by_press.len() > 1 {
+        let words: Vec<String> = rest.by_press.iter().map(|(n, kg)| format!("{n} N {kg:.2} kg")).collect();
+        let _ = writeln!(out, "lightest by least press load: {}", words.join(", "));
+    }
     let (beaten, barred): (Vec<_>, Vec<_>) = rest.never.iter().partition(|(_, why)| why == BEATEN);
     if !rest.never.is_empty() {
         let _ =
@@ -181,5 +185,6 @@ pub fn as_json(m: &Mix) -> Value {
         "keeps_out": m.rest.keeps_out,
         "relaxed": m.rest.relaxed.iter().map(|r| json!({"what": r.what, "saves_kg": r.saves_kg})).collect::<Vec<_>>(),
         "kg_per_repair_h": m.rest.kg_per_repair_h,
+        "by_press_n": m.rest.by_press,
     })
 }

@@ -1,5 +1,6 @@
 //! The `[search]` table: what a scenario wants searched when nothing else is said.
 
+use crate::mix::ask::Unsampled;
 use crate::mix::{Ask, ask};
 use crate::physics::design::{Design, Strip};
 use crate::scenario::reader::{Table, nearest};
@@ -18,6 +19,7 @@ pub struct SearchAsk {
 pub(super) struct Written {
     vary: Vec<(usize, String)>,
     constructions: Vec<(usize, String)>,
+    sampled: Vec<(usize, String)>,
     mix: Ask,
 }
 
@@ -27,11 +29,14 @@ const RIBS: &str = "ribs";
 
 /// Read the table.
 pub(super) fn read(root: &Table) -> Written {
-    let mut out = Written { vary: Vec::new(), constructions: Vec::new(), mix: Ask::default() };
+    let mut out = Written { vary: Vec::new(), constructions: Vec::new(), sampled: Vec::new(), mix: Ask::default() };
     let Some(t) = root.table("search") else { return out };
     out.vary = t.texts("vary");
     out.constructions = t.texts("constructions");
+    out.sampled = t.texts("sampled");
     let mix = &mut out.mix;
+    mix.unsampled =
+        t.word("unsampled", &Unsampled::ALL.map(Unsampled::key)).map_or(mix.unsampled, |i| Unsampled::ALL[i]);
     for (at, word) in t.texts("fixed") {
         let names: Vec<&str> = Strip::ALL.iter().map(|s| s.key()).chain([WEB, RIBS]).collect();
         match Strip::ALL.iter().find(|s| s.key() == word) {
@@ -67,9 +72,11 @@ pub(super) fn checked(written: &Written, design: &Design, root: &Table) -> Searc
         }
     }
     let skins = || design.constructions.iter().filter(|c| ask::is_skin(c)).map(|c| c.key.as_str());
-    for (at, word) in &written.constructions {
+    for (list, (at, word)) in written.constructions.iter().map(|w| (0, w)).chain(written.sampled.iter().map(|w| (1, w)))
+    {
+        let into = if list == 0 { &mut out.mix.candidates } else { &mut out.mix.sampled };
         if let Some(i) = design.constructions.iter().position(|c| c.key == *word && ask::is_skin(c)) {
-            out.mix.candidates.push(i);
+            into.push(i);
         } else {
             let near = nearest(word, skins()).unwrap_or("");
             let next = format!("the nearest valid name is \"{near}\"");
