@@ -13,6 +13,7 @@ mod architecture;
 mod behaviours;
 mod commands;
 mod dial_table;
+mod matrix;
 mod mix;
 mod properties;
 mod published;

@@ -7,7 +7,7 @@ use clap::Args;
 use crate::command::{Outcome, say};
 use crate::physics::assumptions;
 use crate::physics::durability::events::EVENTS;
-use crate::physics::strength::{MODES, NOT_ASSESSED};
+use crate::physics::strength::{MODES, NOT_ASSESSED, checks};
 use crate::problem::Problem;
 use crate::survey::space::distance;
 
@@ -81,7 +81,12 @@ fn all() -> String {
     }
     out.push_str("failure modes (computed unless said)\n");
     for m in MODES {
-        let _ = writeln!(out, "  {:<22}{}{}", m.key, m.title, if m.margins.is_none() { "  [not shown]" } else { "" });
+        let state = match checks::of(m.key).len() {
+            _ if m.margins.is_none() => "not shown".to_owned(),
+            0 => format!("{}, unchecked", m.mark.word()),
+            n => format!("{}, {n} outside checks", m.mark.word()),
+        };
+        let _ = writeln!(out, "  {:<22}{} [{state}]", m.key, m.title);
     }
     let _ = writeln!(out, "not assessed at all: {}", NOT_ASSESSED.join(", "));
     out.push_str("handling events\n");
@@ -104,9 +109,21 @@ fn one(word: &str) -> Result<String, Vec<Problem>> {
         if m.margins.is_none() {
             return Ok(format!("{}: failure mode, not shown\n  why         {}\n", m.title, m.valid));
         }
+        let power = if m.power > 0.0 {
+            format!("RF goes as load to the power {:.2}", -m.power)
+        } else {
+            "does not go as a power of load".to_owned()
+        };
         return Ok(format!(
-            "{}: failure mode\n  formula     {}\n  source      {}\n  valid for   {}\n  safe side   {}\n  knock-down  {}\n  with load   RF goes as load to the power {:.2}\n",
-            m.title, m.formula, m.source, m.valid, m.safe_side, m.knock_down, -m.power
+            "{}: failure mode\n  formula     {}\n  source      {} [{}]\n  valid for   {}\n  safe side   {}\n  knock-down  {}\n  with load   {power}\n  checked     {}\n",
+            m.title,
+            m.formula,
+            m.source,
+            m.mark.word(),
+            m.valid,
+            m.safe_side,
+            m.knock_down,
+            checks::words(m.key)
         ));
     }
     if let Some(e) = EVENTS.iter().find(|e| e.key == key) {

@@ -1,6 +1,7 @@
 //! Checks against something outside the project, one file for each subject.
 
 mod airloads;
+mod cases;
 mod flight;
 mod geometry;
 mod handling;
@@ -9,3 +10,4 @@ mod proof;
 mod structures;
 mod weights;
 mod whole_wing;
+mod wings;

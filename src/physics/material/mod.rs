@@ -17,6 +17,19 @@ pub enum Mark {
     Measured,
 }
 
+impl Mark {
+    /// In words.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Read => "read in its source",
+            Self::Computed => "derived and checked",
+            Self::Memory => "from memory",
+            Self::Assumed => "assumption",
+            Self::Measured => "measured",
+        }
+    }
+}
+
 /// Where a number came from: the mark and the words.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Origin {

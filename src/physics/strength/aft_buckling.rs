@@ -1,5 +1,6 @@
 //! Aft panel buckling.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Margin, Mode, skins};
 
 pub const MODE: Mode = Mode {
@@ -7,6 +8,7 @@ pub const MODE: Mode = Mode {
     title: "aft panel buckling",
     formula: "Rc + Rs^2 = 1 with 1.024 of the mean strain between spar and hinge line",
     source: "as nose buckling, flat",
+    mark: Mark::Memory,
     valid: "simply supported between ribs, flat",
     safe_side: "curvature left out",
     knock_down: "none on buckling; mean properties",

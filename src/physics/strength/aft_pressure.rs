@@ -1,5 +1,6 @@
 //! Aft panel under air pressure.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
@@ -7,6 +8,7 @@ pub const MODE: Mode = Mode {
     title: "aft panel under air pressure",
     formula: "face strain of a strip over the shorter span b: p b^2/8 over d t E of the weaker face (sandwich), times (zn + t/2)/D* (one-faced) or (t/2)/D (laminate), against the lower-bound strain",
     source: "long strip, simply supported; Roark Table 11.4 for the limit of long panels",
+    mark: Mark::Read,
     valid: "panels at least as long as wide; shorter ones are stronger",
     safe_side: "strip instead of plate",
     knock_down: "0.8 on mean strain",
@@ -18,7 +20,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     for (z, s) in skins::rigid(c, skins::is_aft) {
         let (p, case) = skins::pressure(c, z);
         let b = skins::bending(z, s);
-        let m = p * b.span_m * b.span_m / 8.0 * c.ultimate();
+        let m = b.moment_n(p) * c.ultimate();
         let core = s.foam.and_then(|f| c.design.library.foams.get(f)).map_or(0.0, |f| f.inplane_modulus_pa);
         let allowed = [&s.outer, &s.inner]
             .iter()

@@ -1,6 +1,7 @@
 //! Bare foam surface of one-faced skins.
 
 use crate::physics::laminate::construction::Kind;
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
@@ -8,6 +9,7 @@ pub const MODE: Mode = Mode {
     title: "bare foam surface of one-faced skins",
     formula: "strain at the bare side, p L^2/8 (c + t/2 - zn)/D* plus cap strain, zn from the middle of the face, against the foam's failure strain",
     source: "derived in the structures notes 2.3; failure strains from memory",
+    mark: Mark::Computed,
     valid: "one-faced skins between ribs",
     safe_side: "strip instead of plate",
     knock_down: "none",
@@ -20,7 +22,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let Some(foam) = s.foam.and_then(|f| c.design.library.foams.get(f)) else { continue };
         let (p, case) = skins::pressure(c, z);
         let b = skins::bending(z, s);
-        let bend = p * b.span_m * b.span_m / 8.0 * b.strain_per_moment(foam.inplane_modulus_pa).1;
+        let bend = b.moment_n(p) * b.strain_per_moment(foam.inplane_modulus_pa).1;
         let strain = (bend + skins::compressive(c, z).0.abs()) * c.ultimate();
         out.push(margin(
             MODE.key,

@@ -1,5 +1,6 @@
 //! Cap in compression.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Margin, Mode, caps};
 
 pub const MODE: Mode = Mode {
@@ -7,6 +8,7 @@ pub const MODE: Mode = Mode {
     title: "cap in compression",
     formula: "strain = M c/EI against the lower-bound compression strain",
     source: "beam theory, any text; waviness 0.7 and lower bound 0.8 are allowances until samples are broken",
+    mark: Mark::Computed,
     valid: "as for tension",
     safe_side: "strain is high by what the skins carry",
     knock_down: "0.56 on mean tension strain",

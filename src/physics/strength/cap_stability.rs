@@ -2,6 +2,7 @@
 
 use crate::physics::assumptions::Assumptions;
 use crate::physics::mass::spar::{cap_layers, cap_width_m};
+use crate::physics::material::Mark;
 use crate::physics::strength::caps::{self, bed, critical_n, here, moments, strut_ei_nm2, strut_on_springs};
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
 
@@ -10,6 +11,7 @@ pub const MODE: Mode = Mode {
     title: "cap stability on its support",
     formula: "the smaller of 0.64 x 2 sqrt(k EIc), k = 2 (Ez b + E t)/h of web core and web faces on edge, and 0.5 (Ec Ez Gc)^(1/3) A with Ez, Gc spread over the cap",
     source: "strut on an elastic foundation, Timoshenko and Hetenyi (from memory), finite elements to 1e-5; wrinkling rule of NASA CR-1457 as quoted by Abbott 2019",
+    mark: Mark::Computed,
     valid: "web faces neither wrinkled nor buckled (their own modes); cap edges beyond the web held by the skin bonded over them",
     safe_side: "springs of uniaxial modulus are a lower bound at every half-wave; the skin on the cap is left out",
     knock_down: "0.64 for imperfection; core modulus least and hot",

@@ -1,5 +1,6 @@
 //! Bond between cap and web.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, web};
 
 pub const MODE: Mode = Mode {
@@ -7,6 +8,7 @@ pub const MODE: Mode = Mode {
     title: "bond between cap and web",
     formula: "(V/h + T x torsion flow) over bond width against shear strength of the glue",
     source: "balance of forces; strength of the glue as the scenario states",
+    mark: Mark::Computed,
     valid: "two bond lines at each cap",
     safe_side: "peel is not in it",
     knock_down: "the scenario's own glue strength, a third of a good lap test",

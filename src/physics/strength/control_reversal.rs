@@ -3,6 +3,7 @@
 use crate::physics::loads::divergence::{self, Flap, Torsion};
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::section::{HINGE_FACTOR, plain_flap};
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
@@ -10,6 +11,7 @@ pub const MODE: Mode = Mode {
     title: "roll control effectiveness and reversal",
     formula: "rolling moment of the twisting wing over that of the rigid one at the dive speed, against 0.5; (GJ th')' + q a e c^2 th = -q c^2 (e cl_d + cm_d) on the control",
     source: "Megson, Aircraft Structures, aeroelasticity (rigid section); spanwise form derived, closed form for uniform wings; 0.5 is a choice",
+    mark: Mark::Computed,
     valid: "strip theory, no roll rate, controls of the scenario together; bending of a swept wing left out",
     safe_side: "finite span twists the wing less",
     knock_down: "half of the rigid effect must be left",

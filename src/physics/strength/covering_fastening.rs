@@ -1,13 +1,15 @@
 //! Covering fastening.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, covering, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "covering_fastening",
     title: "covering fastening",
-    formula: "p L/2 lifting plus nothing of the tension carried past, against the fastening's strength per metre",
+    formula: "p L lifting off an inner rib, half a bay from each side, against the fastening's strength per metre",
     source: "balance of forces on a rib; strengths assumed or from memory: pull a strip of your own",
-    valid: "fastened along every rib",
+    mark: Mark::Assumed,
+    valid: "unchecked. Fastened along every rib; the pull of end bays in their own plane is the mode of edges under covering, not shown",
     safe_side: "the whole pressure on the rib line",
     knock_down: "none",
     power: 1.0,
@@ -24,7 +26,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         else {
             return;
         };
-        let line = p * z.length_m / 2.0 * c.ultimate();
+        let line = p * z.length_m * c.ultimate();
         out.push(margin(
             MODE.key,
             (Some(z.bay), Some(z.strip), Some(case)),

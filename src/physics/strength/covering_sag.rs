@@ -2,6 +2,7 @@
 
 use crate::physics::loads::case::CaseKind;
 use crate::physics::loads::internal;
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, covering, inputs, margin, membrane};
 use crate::physics::wing::layout::Zone;
 
@@ -10,6 +11,7 @@ pub const MODE: Mode = Mode {
     title: "covering sag",
     formula: "p L^2/(8 T) against 3 % of the rib pitch, pretension gone, under the pressure of level flight at 1.4 times the stall speed",
     source: "parabolic cable; 2-3 % is an aerodynamic limit from memory: shape in ordinary flight, not strength; that speed, about the best glide, is our reading of it",
+    mark: Mark::Memory,
     valid: "sag below a tenth of the rib pitch",
     safe_side: "pretension taken as lost",
     knock_down: "none",

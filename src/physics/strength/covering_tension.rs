@@ -1,5 +1,6 @@
 //! Covering tension.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, covering, inputs, margin, membrane};
 
 pub const MODE: Mode = Mode {
@@ -7,6 +8,7 @@ pub const MODE: Mode = Mode {
     title: "covering tension",
     formula: "T^3 - T0 T^2 - Et p^2 L^2/24 = 0 against 0.7 of breaking strength",
     source: "derived; 0.7 in service: FAA AC 43.13-1B para 2-33",
+    mark: Mark::Computed,
     valid: "sag below a tenth of the rib pitch",
     safe_side: "strip instead of a panel held on four sides",
     knock_down: "0.7 for age",

@@ -2,6 +2,7 @@
 
 use crate::physics::loads::divergence::{self, Found, Torsion};
 use crate::physics::loads::envelope::pressure_pa;
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin};
 
 pub const MODE: Mode = Mode {
@@ -9,10 +10,11 @@ pub const MODE: Mode = Mode {
     title: "torsional divergence",
     formula: "(GJ th')' + q a e c^2 th = 0, speed against 1.2 dive speed; strip theory, slope 2 pi",
     source: "Hodges and Pierce, Introduction to Structural Dynamics and Aeroelasticity, eqs 4.45-4.57",
+    mark: Mark::Read,
     valid: "spar swept aft, or forward less than 1 degree; elastic axis at the spar line. Beyond five times what is asked the speed is only shown to be none below",
     safe_side: "finite span and aft sweep raise the speed",
     knock_down: "1.2 on speed",
-    power: 0.5,
+    power: 0.0,
     margins: Some(margins),
 };
 

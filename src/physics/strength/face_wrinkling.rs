@@ -1,6 +1,7 @@
 //! Face wrinkling.
 
 use crate::physics::laminate::sandwich;
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
@@ -8,6 +9,7 @@ pub const MODE: Mode = Mode {
     title: "face wrinkling",
     formula: "0.5 (Ef Ez Gc)^(1/3) against face stress at the cap strain",
     source: "NASA CR-1457 as quoted by Abbott, 3rd ed. 2019, 16.2.2.16",
+    mark: Mark::Read,
     valid: "foam cores deeper than the decay depth; otherwise safe",
     safe_side: "strain beside the cap",
     knock_down: "inside the 0.5",

@@ -1,5 +1,6 @@
 //! Joint pins.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
@@ -7,7 +8,8 @@ pub const MODE: Mode = Mode {
     title: "joint pins",
     formula: "M/(spread h) over pins in double shear, and bearing on pin diameter times an insert two pin diameters long",
     source: "pin in bearing, any text; bearing strength as the scenario states",
-    valid: "bending joints with pins above and below; the insert is two diameters long, an allowance: the scenario states no length",
+    mark: Mark::Memory,
+    valid: "unchecked. bending joints with pins above and below; the insert is two diameters long, an allowance: the scenario states no length",
     safe_side: "the shorter insert counts",
     knock_down: "none beyond the factor",
     power: 1.0,

@@ -3,6 +3,7 @@
 use crate::physics::design::{Design, Strip};
 use crate::physics::laminate::construction::Skin;
 use crate::physics::loads::internal::Loads;
+use crate::physics::material::Mark;
 use crate::physics::strength::sizing::{Section, Sizing};
 use crate::physics::wing::layout::Layout;
 
@@ -14,6 +15,7 @@ pub mod cap_stability;
 pub mod cap_tension;
 pub mod cap_web_bond;
 pub mod caps;
+pub mod checks;
 pub mod control_reversal;
 pub mod core_shear;
 pub mod covering;
@@ -98,10 +100,12 @@ pub struct Mode {
     pub title: &'static str,
     pub formula: &'static str,
     pub source: &'static str,
+    /// How far the source can be trusted.
+    pub mark: Mark,
     pub valid: &'static str,
     pub safe_side: &'static str,
     pub knock_down: &'static str,
-    /// RF scales with load to minus this power.
+    /// RF scales with load to minus this power; 0: it does not go with load.
     pub power: f64,
     /// None: the mode is not assessed, and `valid` says why.
     pub margins: Option<fn(&Context, &mut Vec<Margin>)>,
@@ -164,6 +168,7 @@ const fn later(key: &'static str, title: &'static str, why: &'static str) -> Mod
         title,
         formula: "none",
         source: "none",
+        mark: Mark::Assumed,
         valid: why,
         safe_side: "",
         knock_down: "",

@@ -1,5 +1,6 @@
 //! Nose seam bond.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
@@ -7,6 +8,7 @@ pub const MODE: Mode = Mode {
     title: "nose seam bond",
     formula: "torsion flow over bond width against shear strength of the glue",
     source: "balance of forces",
+    mark: Mark::Computed,
     valid: "one seam at the leading edge",
     safe_side: "peel is not in it",
     knock_down: "as cap to web",

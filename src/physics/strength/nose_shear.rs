@@ -1,6 +1,7 @@
 //! Nose skin in shear.
 
 use crate::physics::design::Strip;
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
@@ -8,6 +9,7 @@ pub const MODE: Mode = Mode {
     title: "nose skin in shear",
     formula: "q = T x nose flow, strain q/A66 against the lower-bound shear strain",
     source: "Johnson, Advanced Structural Mechanics, 2000, pp. 79-80; Megson p. 326",
+    mark: Mark::Read,
     valid: "closed nose cell; aft cell counted only where both aft skins are rigid",
     safe_side: "bending shear is left to the web",
     knock_down: "0.8 on mean strain",

@@ -81,6 +81,42 @@ pub fn shear(p: &Panel) -> f64 {
     if p.s_n_m.is_finite() && p.s_n_m > 0.0 { bend * p.s_n_m / (bend + p.s_n_m) } else { bend }
 }
 
+/// Knock-down of a cylinder in compression: `1 - 0.901 (1 - exp(-sqrt(R/t)/16))`.
+/// **Source:** NASA SP-8007, 1968, as quoted in public sources. **Valid for:** R/t below 1500; above it the value there is kept.
+pub fn cylinder_knock_down(radius_over_thickness: f64) -> f64 {
+    let phi = radius_over_thickness.clamp(0.0, 1500.0).sqrt() / 16.0;
+    1.0 - 0.901 * (1.0 - (-phi).exp())
+}
+
+/// Thickness of the solid wall that bends and stretches alike, m: `3.4689 (Dx Dy/(Ex Ey))^(1/4)`, membrane stiffness in N/m.
+/// **Source:** NASA SP-8007, as quoted in a public source.
+pub fn equivalent_thickness_m(d: &Stiffness, membrane_n_m: (f64, f64)) -> f64 {
+    let below = (membrane_n_m.0 * membrane_n_m.1).max(1e-9);
+    3.4689 * (d.s11 * d.s22 / below).max(0.0).powf(0.25)
+}
+
+/// Design load of a curved panel from its flat and its perfect curved value: the cylinder part `N_R` that linear theory
+/// adds is knocked down and put back, `N = N0 + N_R^2/(4 N0)` while `N_R < 2 N0`, else `N_R`.
+/// **Derived** in the structures reference, 3.5: a knock-down of 1 gives linear theory back. Never below flat.
+pub fn curved_design(flat: f64, curved: f64, knock_down: f64) -> f64 {
+    if flat <= 0.0 || curved <= flat {
+        return flat.max(0.0);
+    }
+    let full = if curved < 2.0 * flat { (4.0 * flat * (curved - flat)).sqrt() } else { curved };
+    let part = knock_down * full;
+    if part < 2.0 * flat { flat + part * part / (4.0 * flat) } else { part }
+}
+
+/// Compression at buckling of a panel as it is built: flat, or curved with the knock-down of its own thickness.
+pub fn compression_as_built(p: &Panel) -> f64 {
+    let flat = compression(&Panel { radius_m: f64::INFINITY, ..*p });
+    if !p.radius_m.is_finite() {
+        return flat;
+    }
+    let thickness = equivalent_thickness_m(&p.d, (p.a.s11, p.a.s22));
+    curved_design(flat, compression(p), cylinder_knock_down(p.radius_m / thickness.max(1e-9)))
+}
+
 /// Reserve factor of compression and shear together: Rc + Rs^2 = 1, RF = 2/(Rc + sqrt(Rc^2 + 4 Rs^2)).
 /// **Source:** Gerard and Becker; NASA CR-1457 (from memory).
 pub fn combined(rc: f64, rs: f64) -> f64 {

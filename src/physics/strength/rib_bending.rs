@@ -1,5 +1,6 @@
 //! Rib in bending.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, ribs};
 
 pub const MODE: Mode = Mode {
@@ -7,6 +8,7 @@ pub const MODE: Mode = Mode {
     title: "rib in bending",
     formula: "cap strain M/(h E A) of the aft rib at the spar; M of flat-plate lift falling to the trailing edge and of an even camber load",
     source: "cantilever, any text; chordwise loads of thin-aerofoil theory",
+    mark: Mark::Computed,
     valid: "ribs with caps, or sheet ribs by a strip of the body 15 mm wide",
     safe_side: "all load on the aft part from the rib alone",
     knock_down: "0.8 on mean strain",
@@ -27,7 +29,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         out.push(margin(
             MODE.key,
             (Some(r.bay), None, Some(r.most_moment.case)),
-            (m / (r.depth_m * ea), if limit.is_finite() { limit } else { 0.0 }, "strain"),
+            (ribs::cap_strain(m, r.depth_m, ea), if limit.is_finite() { limit } else { 0.0 }, "strain"),
             inputs(&[
                 Input { label: "M limit", value: r.most_moment.moment_nm, unit: "N m" },
                 Input { label: "aft length", value: r.length_m, unit: "m" },

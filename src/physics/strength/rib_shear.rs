@@ -1,5 +1,6 @@
 //! Rib in shear.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, ribs};
 
 pub const MODE: Mode = Mode {
@@ -7,6 +8,7 @@ pub const MODE: Mode = Mode {
     title: "rib in shear",
     formula: "V/h of the aft rib at the spar against core or side-sheet shear; V of flat-plate lift and of an even camber load",
     source: "cantilever, any text; chordwise loads of thin-aerofoil theory",
+    mark: Mark::Computed,
     valid: "at the spar; lightening holes reduce the body by their share",
     safe_side: "relief by tapering depth left out",
     knock_down: "0.8 on mean strain",
@@ -17,7 +19,7 @@ pub const MODE: Mode = Mode {
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     ribs::each(c, |r| {
         let Some(s) = c.skins.get(r.kind.body) else { return };
-        let q = r.most_shear.shear_n.abs() / r.depth_m * c.ultimate();
+        let q = ribs::shear_flow_n_m(r.most_shear.shear_n.abs(), 0.0, r.depth_m, 0.0) * c.ultimate();
         let faces: f64 = [&s.outer, &s.inner]
             .iter()
             .filter(|f| f.thickness_m > 0.0)

@@ -31,6 +31,18 @@ pub fn cantilever(falling_n: f64, even_n: f64, length_m: f64) -> (f64, f64) {
     (falling_n + even_n, falling_n * length_m / 3.0 + even_n * length_m / 2.0)
 }
 
+/// Strain of a rib cap, both caps alike: `M/(h E A)`. **Source:** any text.
+pub fn cap_strain(moment_nm: f64, depth_m: f64, cap_ea_n: f64) -> f64 {
+    moment_nm / (depth_m.max(0.01) * cap_ea_n.max(1e-9))
+}
+
+/// Shear flow of a rib whose depth falls by `slope` per metre outwards from the spar, N/m: `V/h - M/h^2 slope`.
+/// **Source:** statics of inclined caps, any text.
+pub fn shear_flow_n_m(shear_n: f64, moment_nm: f64, depth_m: f64, slope: f64) -> f64 {
+    let h = depth_m.max(0.01);
+    shear_n / h - moment_nm / (h * h) * slope
+}
+
 /// Every aft rib with its loads.
 ///
 /// Lift of incidence lies as over a flat plate: the share behind the spar, falling to the trailing edge. Section moment

@@ -2,6 +2,7 @@
 
 use crate::physics::laminate::construction::Kind;
 use crate::physics::laminate::sandwich;
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
@@ -9,6 +10,7 @@ pub const MODE: Mode = Mode {
     title: "shear crimping",
     formula: "S = Gc d^2/c against the edge load",
     source: "limit of 1/N = 1/Nb + 1/S; NASA CR-1457 (from memory)",
+    mark: Mark::Memory,
     valid: "both faces present",
     safe_side: "minimum core shear modulus",
     knock_down: "minimum over nominal modulus",

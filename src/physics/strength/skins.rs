@@ -64,9 +64,6 @@ pub fn not_control(s: Strip) -> bool {
     s.is_nose() || is_aft(s)
 }
 
-/// Share of the curvature gain that imperfect panels keep, an allowance after NASA SP-8007 practice.
-const CURVATURE_ALLOWANCE: f64 = 0.65;
-
 /// Coupling D16/(D11^3 D22)^(1/4) and D26/(D11 D22^3)^(1/4) above which the panel formulas are not used. An allowance.
 const COUPLING_ALLOWANCE: f64 = 0.2;
 
@@ -103,13 +100,7 @@ pub fn buckling(
             s_n_m: s.s_n_m * c.core_share(z.strip),
             radius_m: f64::INFINITY,
         };
-        let n_flat = panel::compression(&flat);
-        let n = if z.radius_m.is_finite() {
-            n_flat
-                + CURVATURE_ALLOWANCE * (panel::compression(&Panel { radius_m: z.radius_m, ..flat }) - n_flat).max(0.0)
-        } else {
-            n_flat
-        };
+        let n = panel::compression_as_built(&Panel { radius_m: z.radius_m, ..flat });
         let ns = panel::shear(&flat);
         let rf = panel::combined(nx / n.max(1e-9), q / ns.max(1e-9));
         let applied = nx.max(q).max(1e-9);
@@ -146,10 +137,20 @@ pub struct Bending<'a> {
 
 /// How a zone bends under pressure: over the shorter of rib pitch and arc.
 pub fn bending<'a>(z: &Zone, skin: &'a Skin) -> Bending<'a> {
-    Bending { skin, span_m: z.length_m.min(z.arc_m), along_span: z.length_m <= z.arc_m }
+    Bending::new(skin, z.length_m.min(z.arc_m), z.length_m <= z.arc_m)
 }
 
-impl Bending<'_> {
+impl<'a> Bending<'a> {
+    /// A strip of skin over a span, bent along the span of the wing or along the chord.
+    pub fn new(skin: &'a Skin, span_m: f64, along_span: bool) -> Self {
+        Self { skin, span_m, along_span }
+    }
+
+    /// Moment per width of a pinned strip under pressure, N: `p b^2/8`. **Source:** any text; a plate carries less.
+    pub fn moment_n(&self, pressure_pa: f64) -> f64 {
+        pressure_pa * self.span_m * self.span_m / 8.0
+    }
+
     fn modulus_pa(&self, f: &Face) -> f64 {
         if self.along_span { f.e_span_pa } else { f.e_chord_pa }
     }
@@ -190,4 +191,9 @@ impl Bending<'_> {
             _ => (o.thickness_m / 2.0 / self.d_nm(), 0.0),
         }
     }
+}
+
+/// Shear stress of a core under a shear force per width, Pa: `V/d`. **Source:** Allen 1969 (from memory), thin faces.
+pub fn core_shear_pa(shear_n_m: f64, lever_m: f64) -> f64 {
+    shear_n_m / lever_m.max(1e-6)
 }

@@ -1,5 +1,6 @@
 //! Tip deflection.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
@@ -7,6 +8,7 @@ pub const MODE: Mode = Mode {
     title: "tip deflection",
     formula: "double integral of M/EI at limit load against the target share of the half span",
     source: "beam theory, any text",
+    mark: Mark::Computed,
     valid: "small angles; overstates above a tenth of the half span",
     safe_side: "EI of the caps alone",
     knock_down: "none",

@@ -1,6 +1,7 @@
 //! Twist at dive speed.
 
 use crate::physics::loads::case::CaseKind;
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
@@ -8,6 +9,7 @@ pub const MODE: Mode = Mode {
     title: "twist at dive speed",
     formula: "integral of T/GJ at limit load against the target",
     source: "Bredt and Batho; any text",
+    mark: Mark::Read,
     valid: "closed nose; aft cell only where both aft skins are rigid",
     safe_side: "warping restraint left out",
     knock_down: "none",

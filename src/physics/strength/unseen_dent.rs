@@ -1,5 +1,6 @@
 //! Skin with an unseen dent.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
@@ -7,7 +8,8 @@ pub const MODE: Mode = Mode {
     title: "skin with an unseen dent",
     formula: "0.7 of the face's compression strain against the cap strain at limit load",
     source: "factor 0.7 is an assumption until sampled; that dents cost compression strength: Shipsha and Zenkert 2005, abstract",
-    valid: "largest dent a preflight would miss",
+    mark: Mark::Assumed,
+    valid: "unchecked. largest dent a preflight would miss",
     safe_side: "strain beside the cap",
     knock_down: "0.7 (assumption)",
     power: 1.0,

@@ -1,5 +1,6 @@
 //! Web crushed between bent caps.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::caps::{crush_load_n_m, moments};
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, web, web_core_share};
 
@@ -8,6 +9,7 @@ pub const MODE: Mode = Mode {
     title: "web crushed by bending",
     formula: "p = M^2/(EI h) per metre of span against what the web carries upright: faces to wrinkling with the core at their strain, or the web as a pinned column",
     source: "derived: cap force times curvature; core minimum crush strength; wrinkling rule of NASA CR-1457 as quoted by Abbott 2019",
+    mark: Mark::Computed,
     valid: "both caps press on the same web; load counts once",
     safe_side: "posts are left out",
     knock_down: "minimum crush strength at service temperature",

@@ -1,5 +1,6 @@
 //! Web in shear.
 
+use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Margin, Mode, web};
 
 pub const MODE: Mode = Mode {
@@ -7,6 +8,7 @@ pub const MODE: Mode = Mode {
     title: "web in shear",
     formula: "q = V/h + T x torsion flow, strain q/A66 against the lower-bound shear strain",
     source: "thin web between caps, Megson (from memory); strain limits of the faces",
+    mark: Mark::Memory,
     valid: "thin web; caps carry bending. Relief by taper left out",
     safe_side: "shear and torsion flows added",
     knock_down: "0.8 on mean strain",

@@ -1,0 +1,187 @@
+//! Which checks against something outside stand behind each mode. A test walks the list and holds every name to exist.
+
+/// Mode, and the checks of its formula: `file::test` under `tests/published`, or the id of a case there.
+pub const CHECKS: &[(&str, &[&str])] = &[
+    (
+        "cap_tension",
+        &[
+            "spar_section_unequal_caps",
+            "spar_boom_second_moment",
+            "beam_uniform_cantilever",
+            "lamina_rom_carbon_epoxy",
+            "whole_wing::lift_less_relief_is_what_hangs",
+        ],
+    ),
+    (
+        "cap_compression",
+        &[
+            "spar_section_unequal_caps",
+            "spar_boom_second_moment",
+            "beam_elliptic_load_cubic_taper",
+            "beam_schrenk_no_relief",
+        ],
+    ),
+    (
+        "cap_stability",
+        &[
+            "spar_cap_on_core_foundation",
+            "rib_cap_buckling_on_foam",
+            "structures::caps_on_the_bed_between_them",
+            "structures::springs_of_uniaxial_modulus_are_below_the_sheet",
+        ],
+    ),
+    (
+        "web_shear",
+        &["spar_web_sandwich_shear", "torsion_two_cap_d_cell_shear_flows", "laminate::first_ply_limits_of_faces"],
+    ),
+    (
+        "web_buckling",
+        &[
+            "spar_web_sandwich_shear",
+            "plate_orthotropic_shear_long_beta_gt_1",
+            "plate_isotropic_shear_k",
+            "sandwich_plate_0_90_faces",
+        ],
+    ),
+    (
+        "web_crushing",
+        &[
+            "spar_crushing_load",
+            "spar_crushing_from_cap_strain",
+            "sandwich_wrinkling_coefficients",
+            "sandwich_column_with_shear_and_crimping",
+        ],
+    ),
+    (
+        "nose_shear",
+        &[
+            "torsion_megson_closed_cell",
+            "torsion_d_section_two_materials",
+            "torsion_thin_tube",
+            "laminate_pm45_engineering_constants",
+            "laminate::first_ply_limits_of_faces",
+        ],
+    ),
+    (
+        "nose_buckling",
+        &[
+            "curved_panel_compression_Z5",
+            "curved_panel_compression_Z20",
+            "curved_panel_compression_design_combination",
+            "curved_sandwich_45_faces_R300",
+            "cylinder_knockdown_sp8007",
+            "cylinder_knockdown_equivalent_thickness",
+            "curved_panel_shear_Z10",
+            "curved_panel_shear_Z30",
+            "curved_panel_shear_Z100",
+            "structures::curvature_and_combined_load",
+        ],
+    ),
+    (
+        "face_wrinkling",
+        &[
+            "sandwich_wrinkling_coefficients",
+            "sandwich_wrinkling_exact_half_space",
+            "sandwich_wrinkling_winkler_symmetric",
+            "sandwich_3pt_collapse_modes",
+        ],
+    ),
+    (
+        "shear_crimping",
+        &["sandwich_column_with_shear_and_crimping", "sandwich_symmetric_3pt", "sandwich_plate_compression_V_0p5"],
+    ),
+    ("bare_foam", &["sandwich_one_face_on_foam", "laminate::sandwich_stiffness_and_bending"]),
+    (
+        "aft_pressure",
+        &[
+            "plate_lateral_pressure_ab_1p0",
+            "plate_lateral_pressure_ab_2p0",
+            "sandwich_3pt_collapse_modes",
+            "sandwich_gere_problem_6_2_7",
+            "sandwich_one_face_on_foam",
+        ],
+    ),
+    (
+        "aft_buckling",
+        &[
+            "plate_isotropic_compression_k",
+            "plate_orthotropic_compression",
+            "sandwich_plate_compression_V_0p2",
+            "sandwich_plate_compression_V_0p5",
+            "sandwich_plate_0_90_faces",
+        ],
+    ),
+    ("core_shear", &["sandwich_core_shear_exact", "sandwich_3pt_collapse_modes"]),
+    ("unseen_dent", &[]),
+    ("cap_web_bond", &["torsion_two_cap_d_cell_shear_flows", "spar_web_sandwich_shear"]),
+    ("nose_seam_bond", &["torsion_d_section_two_materials", "torsion_two_cap_d_cell_shear_flows"]),
+    (
+        "covering_tension",
+        &["membrane_strip_slack", "membrane_strip_pretensioned", "structures::coverings_under_pressure"],
+    ),
+    ("covering_sag", &["membrane_strip_slack", "membrane_strip_pretensioned", "structures::coverings_under_pressure"]),
+    ("covering_fastening", &[]),
+    (
+        "rib_bending",
+        &[
+            "rib_triangular_load_root",
+            "rib_triangular_load_mid",
+            "rib_uniform_load_constant_depth",
+            "flight::section_torsion",
+        ],
+    ),
+    ("rib_shear", &["rib_triangular_load_root", "rib_uniform_load_constant_depth"]),
+    ("joint_pins", &[]),
+    (
+        "tip_deflection",
+        &[
+            "beam_uniform_cantilever",
+            "beam_linear_taper_ei",
+            "beam_tapered_ei_published",
+            "beam_elliptic_load_cubic_taper",
+            "spars::mean_stiffness_of_a_published_test",
+        ],
+    ),
+    (
+        "twist",
+        &[
+            "torsion_megson_closed_cell",
+            "torsion_d_section_two_materials",
+            "torsion_rectangular_box",
+            "flight::section_torsion",
+        ],
+    ),
+    (
+        "divergence",
+        &[
+            "airloads::uniform_divergence",
+            "airloads::tapered_divergence",
+            "airloads::a_dozen_stations_are_enough_for_divergence",
+            "airloads::twist_grows_towards_divergence",
+            "wings::finite_span_raises_the_divergence_speed",
+            "wings::none_below_is_said_only_when_shown",
+        ],
+    ),
+    (
+        "control_reversal",
+        &[
+            "airloads::reversal_and_effectiveness",
+            "airloads::effectiveness_of_a_part_span_control",
+            "wings::published_reversal_of_a_rigid_section",
+        ],
+    ),
+];
+
+/// Checks of a mode; empty when its formula has none.
+pub fn of(mode: &str) -> &'static [&'static str] {
+    CHECKS.iter().find(|c| c.0 == mode).map_or(&[], |c| c.1)
+}
+
+/// In words: how many, or that it is unchecked.
+pub fn words(mode: &str) -> String {
+    match of(mode).len() {
+        0 => "unchecked: no check against something outside".to_owned(),
+        1 => "1 check against something outside".to_owned(),
+        n => format!("{n} checks against something outside"),
+    }
+}

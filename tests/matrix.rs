@@ -1,0 +1,202 @@
+//! Every failure mode against every load case: what stands behind each, and what must hold of all of them.
+
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+use thistledown::physics::assumptions::Assumptions;
+use thistledown::physics::design::Design;
+use thistledown::physics::evaluation::{Evaluation, evaluate};
+use thistledown::physics::loads::internal::Loads;
+use thistledown::physics::strength::{Context, MODES, Margin, Verdict, checks, margins};
+use thistledown::scenario::load;
+
+fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).to_owned()
+}
+
+fn wing(name: &str) -> Design {
+    load(&root().join(format!("scenarios/marram-{name}.toml"))).unwrap().design
+}
+
+/// Margins of an evaluated wing, its spar as it stands, under other loads.
+fn under(d: &Design, e: &Evaluation, loads: &Loads) -> Vec<Margin> {
+    let bending = thistledown::physics::strength::sizing::bend(&e.layout, &e.sections, loads);
+    margins(&Context {
+        design: d,
+        layout: &e.layout,
+        skins: &e.skins,
+        loads,
+        sizing: &e.sizing,
+        sections: &e.sections,
+        bending: &bending,
+    })
+}
+
+fn least(all: &[Margin], mode: &str) -> Option<f64> {
+    let mut shown = all.iter().filter(|m| m.mode == mode && !matches!(m.verdict, Verdict::NotShown(_))).peekable();
+    shown.peek()?;
+    Some(shown.map(|m| m.rf).fold(f64::INFINITY, f64::min))
+}
+
+fn sources() -> String {
+    fn read(dir: &Path, out: &mut String) {
+        for e in std::fs::read_dir(dir).unwrap() {
+            let p = e.unwrap().path();
+            if p.is_dir() {
+                read(&p, out);
+            } else if p.extension().is_some_and(|e| e == "rs" || e == "toml") {
+                let name = p.file_stem().unwrap().to_string_lossy().into_owned();
+                let text = std::fs::read_to_string(&p).unwrap();
+                for line in text.lines() {
+                    out.push_str(&name);
+                    out.push(' ');
+                    out.push_str(line.trim());
+                    out.push('\n');
+                }
+            }
+        }
+    }
+    let mut out = String::new();
+    read(&root().join("tests/published"), &mut out);
+    out
+}
+
+#[test]
+fn every_check_named_beside_a_mode_exists_and_every_mode_is_listed() {
+    let text = sources();
+    for (mode, names) in checks::CHECKS {
+        assert!(MODES.iter().any(|m| m.key == *mode && m.margins.is_some()), "{mode} is no computed mode");
+        for name in *names {
+            let known = match name.split_once("::") {
+                Some((file, test)) => text.contains(&format!("{file} fn {test}()")),
+                None => text.contains(&format!("structures id = \"{name}\"")),
+            };
+            assert!(known, "{mode}: no check {name}");
+        }
+    }
+    for m in MODES.iter().filter(|m| m.margins.is_some()) {
+        let listed = checks::CHECKS.iter().find(|c| c.0 == m.key).unwrap_or_else(|| panic!("{} is not listed", m.key));
+        // Two at least, or the mode says for itself that it is unchecked.
+        assert!(listed.1.len() >= 2 || m.valid.starts_with("unchecked"), "{}", m.key);
+        assert!(listed.1.len() < 2 || !m.valid.starts_with("unchecked"), "{}", m.key);
+    }
+}
+
+/// Outside checks of the whole tree: cases of the structures reference and the ids named in the tests.
+#[test]
+fn at_least_150_checks_against_the_outside() {
+    let text = sources();
+    let mut ids = BTreeSet::new();
+    for line in text.lines() {
+        if let Some(id) = line.strip_prefix("structures id = ") {
+            ids.insert(id.to_owned());
+        }
+        for word in line.split(|c: char| !(c.is_ascii_alphanumeric() || c == '-')) {
+            let Some((topic, number)) = word.split_once('-') else { continue };
+            let known =
+                ["vlm", "div", "roll", "trim", "proof", "sec", "air", "plan", "lift", "env", "gnd", "perf", "lau"];
+            if known.contains(&topic) && number.len() == 2 && number.chars().all(|c| c.is_ascii_digit()) {
+                ids.insert(word.to_owned());
+            }
+        }
+    }
+    let tests = text.lines().filter(|l| l.ends_with("#[test]")).count();
+    println!("{} cases by id, {tests} tests under tests/published", ids.len());
+    assert!(ids.len() >= 120 && tests >= 95 && ids.len() + tests >= 150, "{} {tests}", ids.len());
+}
+
+#[test]
+fn modes_by_cases() {
+    for name in ["mixed", "sandwich-tough", "fabric-aft"] {
+        let d = wing(name);
+        let e = evaluate(&d, &Assumptions::default());
+        let all = under(&d, &e, &e.loads);
+        println!("{name}: least reserve by mode (rows) and case (columns)");
+        let keys: Vec<&str> = e.loads.loads.iter().map(|l| e.loads.cases[l.case].key).collect();
+        println!("{:<20}{}", "", keys.join(" "));
+        let single: Vec<Vec<Margin>> =
+            e.loads.loads.iter().map(|l| under(&d, &e, &Loads { loads: vec![l.clone()], ..e.loads.clone() })).collect();
+        for m in MODES {
+            let row: Vec<Option<f64>> = single.iter().map(|s| least(s, m.key)).collect();
+            let text: Vec<String> = row
+                .iter()
+                .map(|r| r.map_or("-".to_owned(), |r| if r > 99.0 { ">99".into() } else { format!("{r:.2}") }))
+                .collect();
+            println!("{:<20}{}", m.key, text.join(" "));
+            println!("{:<20}{} | {} [{}] | {}", "", m.formula, m.source, m.mark.word(), checks::words(m.key));
+            assert!(!m.formula.is_empty() && !m.source.is_empty() && !m.valid.is_empty());
+            // No case alone is worse than all together.
+            if let Some(governing) = least(&all, m.key) {
+                let alone = row.iter().flatten().copied().fold(f64::INFINITY, f64::min);
+                assert!(governing <= alone * (1.0 + 1e-9), "{name} {}: {governing} {alone}", m.key);
+                if m.margins.is_some() && !["joint_pins", "divergence", "control_reversal"].contains(&m.key) {
+                    assert!(governing.is_finite(), "{name} {}", m.key);
+                }
+            }
+            if m.margins.is_none() {
+                assert!(all.iter().any(|x| x.mode == m.key && matches!(x.verdict, Verdict::NotShown(_))));
+            }
+        }
+    }
+}
+
+#[test]
+fn reserves_follow_the_declared_power_of_load() {
+    let k = 1.37_f64;
+    for name in ["mixed", "sandwich-tough"] {
+        let mut d = wing(name);
+        for c in &mut d.constructions {
+            if let Some(u) = &mut c.covering {
+                u.pretension_n_m = 0.0;
+            }
+        }
+        let e = evaluate(&d, &Assumptions::default());
+        let mut more = e.loads.clone();
+        for l in &mut more.loads {
+            let all = [
+                &mut l.shear_n,
+                &mut l.moment_nm,
+                &mut l.torque_nm,
+                &mut l.inplane_nm,
+                &mut l.net_pa,
+                &mut l.nose_pa,
+                &mut l.aft_pa,
+            ];
+            all.into_iter().flatten().for_each(|v| *v *= k);
+        }
+        more.cases.iter_mut().for_each(|c| c.speed_m_s *= k.sqrt());
+        let (before, after) = (under(&d, &e, &e.loads), under(&d, &e, &more));
+        let mut seen = 0;
+        for m in MODES.iter().filter(|m| m.margins.is_some() && m.power > 0.0) {
+            // Sag is judged in level flight, which limit load does not change.
+            let (Some(a), Some(b)) = (least(&before, m.key), least(&after, m.key)) else { continue };
+            if m.key == "covering_sag" || a.is_infinite() {
+                continue;
+            }
+            let want = a * k.powf(-m.power);
+            assert!((b / want - 1.0).abs() < 1e-6, "{name} {}: {a} {b} {want}", m.key);
+            seen += 1;
+        }
+        assert!(seen >= 18, "{seen}");
+    }
+}
+
+/// A wing turned over, and a wing of twice the size, each against the law of similarity.
+#[test]
+fn a_scaled_section_keeps_its_reserve() {
+    use thistledown::physics::strength::caps::strut_on_springs;
+    use thistledown::physics::strength::panel::{Panel, compression, shear};
+    // Lengths doubled at the same materials: EI and D go as the square of thickness and on; stress at buckling stays.
+    let (n1, l1) = strut_on_springs(8.1, 4.5e7);
+    let (n2, l2) = strut_on_springs(8.1 * 16.0, 4.5e7);
+    assert!((n2 / n1 - 4.0).abs() < 1e-12 && (l2 / l1 - 2.0).abs() < 1e-12);
+    let e = evaluate(&wing("mixed"), &Assumptions::default());
+    let s = e.skins.iter().find(|s| s.foam.is_some() && s.d.s11 > 0.0).unwrap();
+    let mut d = s.d;
+    d.plus(&s.d, 7.0);
+    let mut a = s.a;
+    a.plus(&s.a, 1.0);
+    let p = Panel { length_m: 0.4, width_m: 0.3, d: s.d, a: s.a, s_n_m: s.s_n_m, radius_m: 0.5 };
+    let q = Panel { length_m: 0.8, width_m: 0.6, d, a, s_n_m: 2.0 * s.s_n_m, radius_m: 1.0 };
+    assert!((compression(&q) / compression(&p) - 2.0).abs() < 1e-9 && (shear(&q) / shear(&p) - 2.0).abs() < 1e-9);
+}
