@@ -200,3 +200,74 @@ fn a_scaled_section_keeps_its_reserve() {
     let q = Panel { length_m: 0.8, width_m: 0.6, d, a, s_n_m: 2.0 * s.s_n_m, radius_m: 1.0 };
     assert!((compression(&q) / compression(&p) - 2.0).abs() < 1e-9 && (shear(&q) / shear(&p) - 2.0).abs() < 1e-9);
 }
+
+/// Halving the step of the spanwise integration with ribs, masses and spar fixed: the same wing cut twice as fine.
+#[test]
+fn a_finer_step_moves_no_result_by_half_a_percent() {
+    use thistledown::physics::loads::{internal, lift};
+    use thistledown::physics::strength::sizing::{Sizing, bend, sections};
+    use thistledown::physics::wing::layout::lay_out;
+    for name in ["mixed", "sandwich-tough", "fabric-aft"] {
+        let d = wing(name);
+        let mut fine = d.clone();
+        for r in &mut fine.ribs {
+            r.bays *= 2;
+        }
+        let e = evaluate(&d, &Assumptions::default());
+        let cut = lay_out(&fine);
+        // Each fine bay stands in one coarse bay: its mass per metre and its layers are those.
+        let parent: Vec<usize> =
+            cut.bays.iter().map(|b| e.layout.bays.iter().position(|c| b.mid.eta <= c.outer.eta).unwrap()).collect();
+        let of = |v: &[u32]| parent.iter().map(|p| v[*p]).collect();
+        let sizing = Sizing {
+            upper: of(&e.sizing.upper),
+            lower: of(&e.sizing.lower),
+            web: of(&e.sizing.web),
+            at_limit: e.sizing.at_limit,
+        };
+        let mut weight = e.weight.clone();
+        weight.running_kg_m = parent.iter().map(|p| e.weight.running_kg_m[*p]).collect();
+        let loads = internal::loads(&fine, &cut, &lift::basis(&fine, &cut), &weight);
+        let finer = sections(&fine, &cut, &e.skins, &sizing);
+        let bent = bend(&cut, &finer, &loads);
+        let at = |i: usize| {
+            let y = e.layout.stations().nth(i).unwrap().y_m;
+            cut.stations().position(|s| (s.y_m - y).abs() < 1e-6)
+        };
+        // The tip is judged by its greatest deflection.
+        let most = e.bending.iter().map(|b| b.deflection_m.last().unwrap().abs()).fold(0.0, f64::max);
+        for (k, (a, b)) in e.loads.loads.iter().zip(&loads.loads).enumerate() {
+            let scale = a.moment_nm.iter().fold(0.0, |m: f64, v| m.max(v.abs())).max(1.0);
+            let twisting = a.torque_nm.iter().fold(0.0, |m: f64, v| m.max(v.abs())).max(1.0);
+            for i in 0..a.moment_nm.len() {
+                let Some(j) = at(i) else { continue };
+                assert!((a.moment_nm[i] - b.moment_nm[j]).abs() < 0.005 * scale, "{name} moment {k} {i}");
+                assert!(
+                    (a.torque_nm[i] - b.torque_nm[j]).abs() < 0.01 * twisting,
+                    "{name} torque {k} {i}: {} {}",
+                    a.torque_nm[i],
+                    b.torque_nm[j]
+                );
+            }
+            let (z, w) = (*e.bending[k].deflection_m.last().unwrap(), *bent[k].deflection_m.last().unwrap());
+            assert!((z - w).abs() < 0.005 * most, "{name} tip {k}: {z} {w}");
+        }
+        // What the wing is judged by: the least reserve of the modes that go by section.
+        let now = Context {
+            design: &fine,
+            layout: &cut,
+            skins: &e.skins,
+            loads: &loads,
+            sizing: &sizing,
+            sections: &finer,
+            bending: &bent,
+        };
+        let after = margins(&now);
+        for mode in
+            ["cap_tension", "cap_compression", "web_crushing", "tip_deflection", "divergence", "control_reversal"]
+        {
+            let (a, b) = (least(&e.margins, mode).unwrap(), least(&after, mode).unwrap());
+            assert!((a / b - 1.0).abs() < 0.005, "{name} {mode}: {a} {b}");
+        }
+    }
+}

@@ -214,7 +214,10 @@ fn masses(layout: &Layout, weight: &Weight, y_m: &[f64]) -> Vec<Sums> {
         if y <= 1e-6 {
             continue;
         }
-        let x = layout.bays.iter().find(|b| y <= b.outer.y_m).or(layout.bays.last()).map_or(0.0, |b| place(&b.mid));
+        let x = layout.bays.iter().find(|b| y <= b.outer.y_m).or(layout.bays.last()).map_or(0.0, |b| {
+            let (a, z) = (place(&b.inner), place(&b.outer));
+            a + (z - a) * (y - b.inner.y_m) / (b.outer.y_m - b.inner.y_m).max(1e-9)
+        });
         for (s, &edge) in out.iter_mut().zip(y_m) {
             s.point(edge, kg, y, x);
         }

@@ -53,6 +53,10 @@ pub const CHECKS: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "post_crushing",
+        &["spar_crushing_load", "spar_crushing_from_cap_strain", "sandwich_column_with_shear_and_crimping"],
+    ),
+    (
         "nose_shear",
         &[
             "torsion_megson_closed_cell",
@@ -120,6 +124,7 @@ pub const CHECKS: &[(&str, &[&str])] = &[
         &["membrane_strip_slack", "membrane_strip_pretensioned", "structures::coverings_under_pressure"],
     ),
     ("covering_sag", &["membrane_strip_slack", "membrane_strip_pretensioned", "structures::coverings_under_pressure"]),
+    ("inplane_bending", &["structures::two_flanges_in_their_plane", "structures::faces_as_flanges_in_their_plane"]),
     ("covering_fastening", &[]),
     (
         "rib_bending",
@@ -131,6 +136,7 @@ pub const CHECKS: &[(&str, &[&str])] = &[
         ],
     ),
     ("rib_shear", &["rib_triangular_load_root", "rib_uniform_load_constant_depth"]),
+    ("rib_buckling", &["rib_cap_buckling_on_foam", "structures::springs_of_uniaxial_modulus_are_below_the_sheet"]),
     ("joint_pins", &[]),
     (
         "tip_deflection",

@@ -24,13 +24,16 @@ pub mod covering_sag;
 pub mod covering_tension;
 pub mod divergence;
 pub mod face_wrinkling;
+pub mod inplane_bending;
 pub mod joint_pins;
 pub mod membrane;
 pub mod nose_buckling;
 pub mod nose_seam_bond;
 pub mod nose_shear;
 pub mod panel;
+pub mod post_crushing;
 pub mod rib_bending;
+pub mod rib_buckling;
 pub mod rib_shear;
 pub mod ribs;
 pub mod shear_crimping;
@@ -124,7 +127,7 @@ pub const MODES: &[Mode] = &[
     web_shear::MODE,
     web_buckling::MODE,
     web_crushing::MODE,
-    later("post_crushing", "posts crushed", "posts are weighed, and left out of strength"),
+    post_crushing::MODE,
     nose_shear::MODE,
     nose_buckling::MODE,
     face_wrinkling::MODE,
@@ -137,7 +140,7 @@ pub const MODES: &[Mode] = &[
     cap_web_bond::MODE,
     nose_seam_bond::MODE,
     later("bond_peel", "bond lines in peel", "peel loads of thin skins are not computed yet"),
-    later("inplane_bending", "in-plane bending", "chordwise bending is not compared with strength yet"),
+    inplane_bending::MODE,
     covering_tension::MODE,
     covering_sag::MODE,
     covering_fastening::MODE,
@@ -148,7 +151,7 @@ pub const MODES: &[Mode] = &[
     ),
     rib_bending::MODE,
     rib_shear::MODE,
-    later("rib_buckling", "rib buckling and sideways stability", "not computed yet"),
+    rib_buckling::MODE,
     later("control_rib", "control rib load", "not computed yet"),
     joint_pins::MODE,
     later("holds", "holds and lift points", "not computed yet: press-test every hold"),

@@ -25,6 +25,12 @@ pub struct Sizing {
 pub struct Section {
     pub ei_nm2: f64,
     pub ei_inplane_nm2: f64,
+    /// EI and GJ at the outer end of the bay that begins here, with this bay's own layers; 0: as the next section.
+    pub ei_out_nm2: f64,
+    pub gj_out_nm2: f64,
+    /// Distance from the neutral axis of in-plane bending to the far edge of the caps and to the leading edge, m.
+    pub inplane_cap_fibre_m: f64,
+    pub inplane_nose_fibre_m: f64,
     pub gj_nm2: f64,
     /// Distance between cap centroids, m.
     pub cap_lever_m: f64,
@@ -166,8 +172,14 @@ pub fn sections(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizin
         .filter_map(|i| {
             let bay = i.min(n.checked_sub(1)?);
             let b = &layout.bays[bay];
-            let station = if i < n { &b.inner } else { &b.outer };
-            Some(section(design, layout, skins, sizing, (&layers, station, bay)))
+            let at = |station| section(design, layout, skins, sizing, (&layers, station, bay));
+            if i == n {
+                return Some(at(&b.outer));
+            }
+            let (mut inner, outer) = (at(&b.inner), at(&b.outer));
+            inner.ei_out_nm2 = outer.ei_nm2;
+            inner.gj_out_nm2 = outer.gj_nm2;
+            Some(inner)
         })
         .collect()
 }
@@ -196,11 +208,21 @@ fn section(
     torsion(&mut out, (s.nose_cell_m2, s.aft_cell_m2), (nose, web, aft));
     let skin_ea = |st: Strip, arc: f64| skin(st).map_or(0.0, |k| k.a.s11 * arc);
     let ea_nose = skin_ea(Strip::NoseUpper, s.nose_upper_m) + skin_ea(Strip::NoseLower, s.nose_lower_m);
-    let ea_caps = u.ea_n + l.ea_n;
-    let arm = 0.5 * s.spar_frac * s.chord_m;
-    out.ei_inplane_nm2 = ea_nose * ea_caps / (ea_nose + ea_caps).max(1.0) * arm * arm
-        + (u.ea_n * u.width_m * u.width_m + l.ea_n * l.width_m * l.width_m) / 12.0;
+    inplane(&mut out, ea_nose, (&u, &l), 0.5 * s.spar_frac * s.chord_m);
     out
+}
+
+/// In-plane bending of nose skins and caps as two flanges `arm` apart: EI = EA1 EA2/(EA1 + EA2) arm^2 plus the caps over
+/// their own width. The skins reach as far ahead of their middle again as the caps lie behind it.
+/// **Source:** beam of two materials, any text. Aft skins left out: safe side.
+pub fn inplane(out: &mut Section, ea_nose_n: f64, caps: (&CapHere, &CapHere), arm_m: f64) {
+    let (u, l) = caps;
+    let ea_caps = u.ea_n + l.ea_n;
+    let sum = (ea_nose_n + ea_caps).max(1.0);
+    out.ei_inplane_nm2 = ea_nose_n * ea_caps / sum * arm_m * arm_m
+        + (u.ea_n * u.width_m * u.width_m + l.ea_n * l.width_m * l.width_m) / 12.0;
+    out.inplane_cap_fibre_m = arm_m * ea_nose_n / sum + u.width_m.max(l.width_m) / 2.0;
+    out.inplane_nose_fibre_m = if ea_nose_n > 0.0 { arm_m * ea_caps / sum + arm_m } else { 0.0 };
 }
 
 /// Closed cells: q = T/(2A), GJ = 4 A^2/sum(s/Gt); two cells turn alike.
@@ -243,12 +265,14 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
             let mut slope = 0.0;
             for i in 1..y.len().min(sections.len()) {
                 let dx = y[i] - y[i - 1];
+                let (a, b) = (&sections[i - 1], &sections[i]);
+                let own = |out: f64, next: f64| if out > 0.0 { out } else { next };
                 let (k0, k1) =
-                    (rate(&c.moment_nm, i - 1, sections[i - 1].ei_nm2), rate(&c.moment_nm, i, sections[i].ei_nm2));
+                    (rate(&c.moment_nm, i - 1, a.ei_nm2), rate(&c.moment_nm, i, own(a.ei_out_nm2, b.ei_nm2)));
                 out.deflection_m[i] = out.deflection_m[i - 1] + slope * dx + (2.0 * k0 + k1) * dx * dx / 6.0;
                 slope += (k0 + k1) * dx / 2.0;
                 let (t0, t1) =
-                    (rate(&c.torque_nm, i - 1, sections[i - 1].gj_nm2), rate(&c.torque_nm, i, sections[i].gj_nm2));
+                    (rate(&c.torque_nm, i - 1, a.gj_nm2), rate(&c.torque_nm, i, own(a.gj_out_nm2, b.gj_nm2)));
                 out.twist_rad[i] = out.twist_rad[i - 1] + (t0 + t1) * dx / 2.0;
             }
             out

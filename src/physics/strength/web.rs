@@ -5,6 +5,7 @@ use crate::physics::laminate::construction::{Face, Skin};
 use crate::physics::laminate::sandwich;
 use crate::physics::loads::internal::Loads;
 use crate::physics::mass::spar::CapLayers;
+use crate::physics::material::Library;
 use crate::physics::strength::panel::{self, Panel};
 use crate::physics::strength::sizing::{self, Sizing};
 use crate::physics::strength::{Context, Input, Margin, inputs, margin, web_core_share};
@@ -46,25 +47,29 @@ fn softest(design: &Design, skins: &[Skin], eta: f64, of: impl Fn(&Skin) -> f64)
     })
 }
 
-/// Least modulus times thickness of the core, through the height and in shear, N/m, softest band, at 20 C.
-pub fn core_upright(design: &Design, skins: &[Skin], eta: f64) -> (f64, f64) {
-    let of = |s: &Skin, shear: bool| {
-        s.foam.and_then(|i| design.library.foams.get(i)).map_or(0.0, |f| {
-            s.core_thickness_m * if shear { f.shear_modulus_min_pa } else { f.modulus_min_pa.min(f.inplane_modulus_pa) }
-        })
-    };
-    (softest(design, skins, eta, |s| of(s, false)), softest(design, skins, eta, |s| of(s, true)))
+/// Least modulus times thickness of a core, through the height and in shear, N/m, at 20 C.
+pub fn core_stiffness(library: &Library, s: &Skin) -> (f64, f64) {
+    s.foam.and_then(|i| library.foams.get(i)).map_or((0.0, 0.0), |f| {
+        (s.core_thickness_m * f.modulus_min_pa.min(f.inplane_modulus_pa), s.core_thickness_m * f.shear_modulus_min_pa)
+    })
 }
 
-/// Uniaxial E t of the faces along the height (free to draw in along the span), and their G t, N/m, softest band.
+/// Uniaxial E t of both faces along the height (free to draw in along the span), and their G t, N/m.
+pub fn face_stiffness(s: &Skin) -> (f64, f64) {
+    let mut a = s.outer.a;
+    a.plus(&s.inner.a, 1.0);
+    (a.inverse().map_or(0.0, |c| if c.s22 > 0.0 { 1.0 / c.s22 } else { 0.0 }), a.s66)
+}
+
+/// [`core_stiffness`] of the softest band.
+pub fn core_upright(design: &Design, skins: &[Skin], eta: f64) -> (f64, f64) {
+    let of = |s: &Skin| core_stiffness(&design.library, s);
+    (softest(design, skins, eta, |s| of(s).0), softest(design, skins, eta, |s| of(s).1))
+}
+
+/// [`face_stiffness`] of the softest band.
 pub fn faces_upright(design: &Design, skins: &[Skin], eta: f64) -> (f64, f64) {
-    let both = |s: &Skin| {
-        let mut a = s.outer.a;
-        a.plus(&s.inner.a, 1.0);
-        a
-    };
-    let upright = |s: &Skin| both(s).inverse().map_or(0.0, |c| if c.s22 > 0.0 { 1.0 / c.s22 } else { 0.0 });
-    (softest(design, skins, eta, upright), softest(design, skins, eta, |s| both(s).s66))
+    (softest(design, skins, eta, |s| face_stiffness(s).0), softest(design, skins, eta, |s| face_stiffness(s).1))
 }
 
 /// What one metre of web carries upright, N/m: (core, faces, whole as a column), each the softest band, `hot` the share

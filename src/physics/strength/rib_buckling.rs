@@ -1,0 +1,67 @@
+//! Rib caps buckling off the rib between them.
+
+use crate::physics::material::Mark;
+use crate::physics::strength::caps::{self, Bed, strut_on_springs};
+use crate::physics::strength::sizing::CapHere;
+use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin, ribs, web, web_core_share};
+
+pub const MODE: Mode = Mode {
+    key: "rib_buckling",
+    title: "rib buckling and sideways stability",
+    formula: "cap force M/h at the spar against 0.64 x 2 sqrt(k EIc), k = 2 (Ez b + E t)/h of the rib, while its half-wave exceeds the depth; else 0.5 (Ec Ez Gc)^(1/3) A with Ez, Gc of core and side sheets spread over the cap",
+    source: "as cap stability; reference case of a rib cap on foam",
+    mark: Mark::Computed,
+    valid: "ribs with caps, held sideways by the skin or covering along every edge; without caps not shown",
+    safe_side: "what the skin over the cap gives is left out",
+    knock_down: "0.64 for imperfection; holes by their share; core least and hot",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    let hot = web_core_share(c.design);
+    ribs::each(c, |r| {
+        let place = (Some(r.bay), None, Some(r.most_moment.case));
+        let force = r.most_moment.moment_nm.abs() / r.depth_m * c.ultimate();
+        let parts = r.kind.cap.and_then(|(cap, width)| Some((c.skins.get(cap)?, width, c.skins.get(r.kind.body)?)));
+        let Some((cap, width_m, body)) = parts else {
+            let mut m = margin(MODE.key, place, (force, 0.0, "N"), inputs(&[]));
+            m.verdict = Verdict::NotShown("a rib without caps: buckling of its bare edge is not computed");
+            out.push(m);
+            return;
+        };
+        let left = 1.0 - r.kind.lightening;
+        let (core, core_shear) = web::core_stiffness(&c.design.library, body);
+        let (faces, faces_shear) = web::face_stiffness(body);
+        let bed = Bed {
+            core_n_m: core * hot * left,
+            core_shear_n_m: core_shear * hot * left,
+            faces_n_m: faces * left,
+            faces_shear_n_m: faces_shear * left,
+            height_m: r.depth_m,
+        };
+        let here = CapHere { thickness_m: cap.outer.thickness_m, width_m, ea_n: cap.a.s11 * width_m };
+        let ei = cap.d.s11 * width_m;
+        let k = bed.foundation_n_m2();
+        let (springs, wave) = strut_on_springs(ei, k);
+        // Springs over the whole depth fall without limit as a rib gets deeper than its cap can feel.
+        let allowed = if wave >= r.depth_m {
+            caps::SPRING_KNOCK_DOWN * springs
+        } else {
+            caps::wrinkling_n(&bed, &here, cap.outer.e_span_pa)
+        };
+        out.push(margin(
+            MODE.key,
+            place,
+            (force, allowed, "N"),
+            inputs(&[
+                Input { label: "M limit", value: r.most_moment.moment_nm, unit: "N m" },
+                Input { label: "depth", value: r.depth_m, unit: "m" },
+                Input { label: "EI of the cap", value: ei, unit: "N m2" },
+                Input { label: "foundation", value: k, unit: "N/m2" },
+                Input { label: "half-wave", value: wave, unit: "m" },
+                Input { label: "factor", value: c.ultimate(), unit: "" },
+            ]),
+        ));
+    });
+}
