@@ -5,7 +5,7 @@ use rayon::prelude::*;
 
 use crate::mix::ask::{Ask, PENALTY, Place, Unsampled};
 use crate::mix::layup;
-use crate::mix::limits::{BUILD_TICK_H, Ticks, up};
+use crate::mix::limits::{BUILD_TICK_H, Ticks, repair_limit_h, up};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::durability::index::{self, Durability};
@@ -90,6 +90,7 @@ pub struct Filled {
     pub fixed_cost: f64,
     pub fixed_repair_h: f64,
     pub ticks: Ticks,
+    asked: Ticks,
     /// Taken out after a full evaluation: place, construction, bay and why.
     pub taken: Vec<(Place, usize, usize, Why)>,
     /// Chains changed since they were asked for.
@@ -170,6 +171,7 @@ pub fn fill(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -> 
         meaning: Vec::new(),
         chains: Vec::new(),
         ticks,
+        asked: ticks,
         taken: Vec::new(),
         touched: Vec::new(),
         ground,
@@ -186,6 +188,8 @@ pub fn fill(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -> 
     }
     let judged: Vec<Judged> =
         wanted.par_iter().map(|(g, c)| judge_group(&out.ground, &chains, *g, *c, assumed)).collect();
+    let repair_cap_h = repair_limit_h(design).unwrap_or(f64::INFINITY);
+    out.ticks.hour_h = tick_h(ticks.hour_h, &judged, repair_cap_h);
     for (place, candidates) in &chains {
         let Some(bays) = bays_of(*place, &out.ground.layout) else { continue };
         let mut m = Meaning { place: *place, candidates: candidates.clone(), bays, why: Vec::new() };
@@ -194,7 +198,7 @@ pub fn fill(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -> 
             let at = wanted.iter().position(|w| *w == (group(*place), c));
             let Some(e) = at.and_then(|i| judged.get(i)) else { continue };
             for &bay in &m.bays {
-                let (cell, why) = cell_of(&out.ground, e, *place, bay, ticks);
+                let (cell, why) = cell_of(&out.ground, e, (*place, bay), (out.ticks, repair_cap_h));
                 let too_far_in = matches!(place, Place::Skin(_) | Place::Pair(..))
                     && design.constructions.get(c).is_some_and(|k| k.kind == Kind::Covering)
                     && out.ground.edges[bay] + 1e-9 < f64::from(ask.covering_outboard_of) / 1000.0;
@@ -205,10 +209,34 @@ pub fn fill(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -> 
             }
         }
         take_out_drawn(&mut out, design, &drawn, *place, &m.bays);
-        out.chains.push(chain(&out.ground, design, ask, &m, cells, ticks));
+        out.chains.push(chain(&out.ground, design, ask, &m, cells, out.ticks));
         out.meaning.push(m);
     }
     out
+}
+
+/// Ticks of repair a whole table may span: the search takes time in proportion.
+const SPAN_TICKS: f64 = 20_000.0;
+
+/// The tick asked for, or ten, a hundred... times it where constructions that need much repair would span too many. The
+/// answer says which tick it came from, and the rounding bound that goes with it.
+fn tick_h(asked_h: f64, judged: &[Judged], cap_h: f64) -> f64 {
+    let zones = judged.iter().map(|e| e.durability.zones.len()).max().unwrap_or(0);
+    let worst = |i: usize| {
+        let hours = judged.iter().filter_map(|e| e.durability.zones.get(i)).map(|z| z.repair_h);
+        hours.filter(|h| *h <= cap_h).fold(0.0, f64::max)
+    };
+    let span_h: f64 = (0..zones).map(worst).sum();
+    let mut tick = asked_h;
+    while span_h / tick > SPAN_TICKS * asked_fine(asked_h) {
+        tick *= 10.0;
+    }
+    tick
+}
+
+/// A final answer may take ten times the time of a live one.
+fn asked_fine(asked_h: f64) -> f64 {
+    if asked_h < Ticks::LIVE.hour_h { 10.0 } else { 1.0 }
 }
 
 /// A cell of a construction nobody has tried: heavier and needing more repair on the table only.
@@ -288,7 +316,12 @@ pub fn rules_out(design: &Design, m: &Margin) -> Option<Why> {
     }
 }
 
-fn cell_of(ground: &Ground, e: &Judged, place: Place, bay: usize, ticks: Ticks) -> (Option<Cell>, Option<Why>) {
+fn cell_of(
+    ground: &Ground,
+    e: &Judged,
+    (place, bay): (Place, usize),
+    (ticks, repair_cap_h): (Ticks, f64),
+) -> (Option<Cell>, Option<Why>) {
     let design = &ground.drawn;
     let here = |m: &&Margin| match place {
         Place::Skin(s) => m.strip == Some(s) && m.bay == Some(bay),
@@ -308,6 +341,8 @@ fn cell_of(ground: &Ground, e: &Judged, place: Place, bay: usize, ticks: Ticks) 
     if let Some(h) = heading_of(place) {
         sum.kg = heading_kg(e, h, (place == Place::Web).then_some(bay));
     }
+    // A zone that takes more repair than the whole wing may can stand in no design within the limits.
+    let why = why.or((sum.repair_h > repair_cap_h).then_some(Why { mode: "repair hours", rf: None }));
     let cell = || {
         Some(Cell {
             mass: up(sum.kg, ticks.mass_kg)?,
@@ -404,7 +439,7 @@ impl Filled {
     /// Fill again around another design of the same ribs, everything taken out so far still out.
     #[must_use]
     pub fn around(&self, design: &Design, ask: &Ask, assumed: &Assumptions) -> Self {
-        let mut out = fill(design, ask, self.ticks, assumed);
+        let mut out = fill(design, ask, self.asked, assumed);
         for (place, construction, bay, why) in &self.taken {
             let Some(c) = out.meaning.iter().position(|m| m.place == *place) else { continue };
             let m = &out.meaning[c];

@@ -140,6 +140,7 @@ pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Ass
             }
         }
     };
+    let ticks = filled.ticks;
     let kg = |p: &Point| f64::from(p.mass).mul_add(ticks.mass_kg, filled.fixed_kg);
     let hours = |p: &Point| f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);
     let status = if lightest.is_none() { Status::Infeasible } else { found_status };
