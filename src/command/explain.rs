@@ -129,8 +129,12 @@ fn one(word: &str) -> Result<String, Vec<Problem>> {
     if let Some(e) = EVENTS.iter().find(|e| e.key == key) {
         let mark = if e.assumption { "assumption" } else { "derived or read" };
         return Ok(format!(
-            "{}: handling event, {mark}\n  per 100 outings {}, median severity {} (N, Pa, N/m or J by contact), spread of its logarithm {}\n  {}\n",
-            e.title, e.per_100_outings, e.median, e.beta, e.source
+            "{}: handling event, {mark}\n  per 100 outings {}\n  cause       {}, spread of its logarithm {}\n  {}\n",
+            e.title,
+            e.per_100_outings,
+            e.cause.words(),
+            e.beta,
+            e.source
         ));
     }
     if let Some(a) = assumptions::LIST.iter().find(|a| a.key == key) {

@@ -127,7 +127,8 @@ fn durability(e: &Evaluation) -> Value {
         .map(|(z, r)| {
             json!({
                 "strip": z.strip.key(), "bay": z.bay + 1, "area_m2": num(z.area_m2), "press_n": num(r.press_n), "press_kind": r.press_kind.word(),
-                "ball_n": num(r.ball_n), "ball_kind": r.ball_kind.word(), "extrapolated": r.extrapolated, "repair_h_per_100": num(r.repair_h),
+                "ball_n": num(r.ball_n), "ball_kind": r.ball_kind.word(), "extrapolated": r.extrapolated,
+                "press_extrapolated": r.press_extrapolated, "ball_extrapolated": r.ball_extrapolated, "repair_h_per_100": num(r.repair_h),
                 "outings_lost_per_100": num(r.outings_lost), "unseen_per_100": num(r.unseen), "hold_safe": r.hold_safe,
             })
         })
@@ -137,7 +138,7 @@ fn durability(e: &Evaluation) -> Value {
         .iter()
         .map(|v| {
             json!({
-                "key": v.key, "title": v.title, "per_100_outings": num(v.per_100_outings), "marks": num(v.marks), "holes": num(v.holes),
+                "key": v.key, "title": v.title, "per_100_outings": num(v.per_100_outings), "share_on_holds_and_rests": num(v.moved), "marks": num(v.marks), "holes": num(v.holes),
                 "repair_h": num(v.repair_h), "outings_lost": num(v.outings_lost), "unseen": num(v.unseen), "source": v.source, "assumption": v.assumption,
             })
         })
@@ -151,7 +152,19 @@ fn durability(e: &Evaluation) -> Value {
                 .map(|a| json!({"key": a.key, "title": a.title, "spread_of_ln_hours": num(*s), "source": a.source}))
         })
         .collect();
+    let holds: Vec<Value> = d
+        .holds
+        .iter()
+        .filter_map(|h| {
+            let z = e.layout.zones.get(h.zone)?;
+            Some(json!({
+                "name": h.name, "strip": z.strip.key(), "bay": z.bay + 1, "asked_n": num(h.asked_n), "stands_n": num(h.stands_n),
+                "kind": h.kind.word(), "holds": h.holds,
+            }))
+        })
+        .collect();
     json!({
+        "calibration": crate::physics::durability::index::CALIBRATION, "holds": holds,
         "repair_h": num(d.repair_h), "repair_h_p10": num(d.repair_h_p10), "repair_h_p90": num(d.repair_h_p90), "marks": num(d.marks),
         "mass_added_kg": num(d.mass_added_kg), "field_repairable_share": num(d.field_repairable_share), "press_safe_share": num(d.press_safe_share),
         "hold_safe_share": num(d.hold_safe_share), "zones": zones, "events": events, "rests_on": rests,

@@ -15,13 +15,24 @@ pub fn chance(severity: f64, resistance: f64, beta: f64) -> f64 {
     normal_cdf((severity / resistance).ln() / beta)
 }
 
-/// Normal distribution function by Abramowitz and Stegun 26.2.17, error below 7.5e-8.
-pub fn normal_cdf(z: f64) -> f64 {
+/// Normal distribution function and density at z together; beyond eight deviations nothing is left to tell.
+pub fn exceeds(z: f64) -> (f64, f64) {
+    if z < -8.0 {
+        return (0.0, 0.0);
+    }
+    if z > 8.0 {
+        return (1.0, 0.0);
+    }
+    let d = density(z);
     let t = 1.0 / (1.0 + 0.2316419 * z.abs());
     let poly =
         t * (0.319_381_530 + t * (-0.356_563_782 + t * (1.781_477_937 + t * (-1.821_255_978 + t * 1.330_274_429))));
-    let tail = density(z) * poly;
-    if z >= 0.0 { 1.0 - tail } else { tail }
+    (if z >= 0.0 { 1.0 - d * poly } else { d * poly }, d)
+}
+
+/// Normal distribution function by Abramowitz and Stegun 26.2.17, error below 7.5e-8.
+pub fn normal_cdf(z: f64) -> f64 {
+    exceeds(z).0
 }
 
 /// Normal density.

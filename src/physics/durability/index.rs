@@ -1,15 +1,16 @@
 //! The results of durability and how they are put together.
 
 use crate::physics::assumptions::{self, Assumed, Assumptions};
-use crate::physics::design::{Design, Use};
-use crate::physics::durability::contact;
-use crate::physics::durability::events::{Contact, EVENTS, Event, Exposure, REFERENCE_WING_KG};
-use crate::physics::durability::fragility;
+use crate::physics::design::Design;
+use crate::physics::durability::care;
+use crate::physics::durability::events::{Contact, EVENTS, Event};
+use crate::physics::durability::press;
 use crate::physics::durability::repair;
-use crate::physics::durability::resistance::{self, PanelHere};
+use crate::physics::durability::resistance::Spot;
+use crate::physics::durability::term::{Chances, Ground, Term};
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::mass::tally::Weight;
-use crate::physics::wing::layout::{Layout, Zone};
+use crate::physics::wing::layout::Layout;
 
 /// What a press does first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -20,6 +21,11 @@ pub enum PressKind {
     Pierced,
     CutOnRib,
     Slackened,
+    Torn,
+    /// The bare back of one-faced foam cracked in bending.
+    FoamCracked,
+    /// Wood split along its grain.
+    Split,
     /// Nothing there to press.
     Nothing,
 }
@@ -32,6 +38,9 @@ impl PressKind {
             Self::Pierced => "pierced",
             Self::CutOnRib => "cut on a rib",
             Self::Slackened => "slackened",
+            Self::Torn => "torn",
+            Self::FoamCracked => "foam cracked",
+            Self::Split => "split",
             Self::Nothing => "open",
         }
     }
@@ -46,14 +55,16 @@ pub struct ZoneDurability {
     /// The same for a 10 mm hard ball.
     pub ball_n: f64,
     pub ball_kind: PressKind,
-    /// Outside the fitted box of the dent model.
+    /// Outside the range that the form of the press, of the ball, or of either was fitted in.
+    pub press_extrapolated: bool,
+    pub ball_extrapolated: bool,
     pub extrapolated: bool,
     /// Expected repair hours, outings lost, unseen damages, marks or worse per 100 outings; whole wing (both halves).
     pub repair_h: f64,
     pub outings_lost: f64,
     pub unseen: f64,
     pub marks: f64,
-    /// May be held with a flat hand at its share of the wing mass.
+    /// May be held with a flat palm: its P5 is above the P95 of lifting the present wing.
     pub hold_safe: bool,
 }
 
@@ -65,6 +76,8 @@ pub struct EventResult {
     pub per_100_outings: f64,
     pub marks: f64,
     pub holes: f64,
+    /// Share of the times that lands on holds or rests.
+    pub moved: f64,
     pub repair_h: f64,
     pub outings_lost: f64,
     pub unseen: f64,
@@ -81,12 +94,16 @@ pub struct Least {
     pub zone: usize,
 }
 
-/// One change and what it would bring.
+/// A hold, and whether it stands being lifted by.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Gain {
-    pub what: String,
-    pub index_gain: f64,
-    pub repair_h_gain: f64,
+pub struct HoldCheck {
+    pub name: String,
+    pub zone: usize,
+    /// P95 of a palm lifting the present wing, and P5 of what the place stands, N.
+    pub asked_n: f64,
+    pub stands_n: f64,
+    pub kind: PressKind,
+    pub holds: bool,
 }
 
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -109,6 +126,9 @@ pub struct Durability {
     pub hold_safe_share: f64,
     pub least_press: Least,
     pub least_ball: Least,
+    /// P95 of one palm lifting the present wing, N, and the check of each hold.
+    pub lift_n: f64,
+    pub holds: Vec<HoldCheck>,
     /// Spread of ln H by assumption: (index in `assumptions::LIST`, d lnH / d lnfactor x beta), largest first.
     pub rests_on: Vec<(usize, f64)>,
     pub warnings: Vec<String>,
@@ -122,253 +142,169 @@ pub fn index(repair_h: f64) -> f64 {
     100.0 / (1.0 + repair_h / H0_H)
 }
 
-/// Dispersion of a zone's resistance before samples narrow it; the contact's own part (0.25) stays with the event.
-/// **Source:** model error 0.25, foam 0.20, root of squares; assumption.
-pub const BETA_RESISTANCE: f64 = 0.32;
-const BETA_CONTACT: f64 = 0.25;
-
 /// No measured dent of a fully described thin-faced specimen could be read: say so wherever durability is shown.
 pub const CALIBRATION: &str =
     "uncalibrated: dent forms stand on a solver, six puncture tests on coverings; press and weigh samples of your own";
-
-/// Factor on the rates of an exposure for a use. Assumptions.
-fn use_factor(usage: Use, e: Exposure) -> f64 {
-    match (usage, e) {
-        (Use::CarefulOwner, _) | (_, Exposure::Weather) => 1.0,
-        (Use::SingleAttempt, _) => 0.6,
-        (Use::Club, Exposure::Hand) => 2.0,
-        (Use::Club, _) => 1.5,
-        (Use::HireOrSchool, Exposure::Hand) => 4.0,
-        (Use::HireOrSchool, _) => 2.5,
-    }
-}
-
-const fn rate_assumption(e: Exposure) -> Assumed {
-    match e {
-        Exposure::Hand | Exposure::Lift => Assumed::HandRate,
-        Exposure::Ground => Assumed::GroundRate,
-        Exposure::Rest | Exposure::Transport => Assumed::TransportRate,
-        Exposure::Weather => Assumed::WeatherRate,
-    }
-}
 
 const fn model_assumption(kind: Kind, c: Contact) -> Assumed {
     match (kind, c) {
         (Kind::Covering, _) => Assumed::CoveringModel,
         (Kind::Wood, _) => Assumed::WoodModel,
-        (_, Contact::Pad { .. } | Contact::Pressure) => Assumed::PadModel,
+        (Kind::Laminate, _) => Assumed::SheetModel,
+        (_, Contact::Pad { .. } | Contact::Pressure { .. }) => Assumed::PadModel,
         _ => Assumed::BallModel,
     }
 }
 
-/// Events per 100 outings after use, discipline, protection and the scenario's own factors.
-fn frequency(design: &Design, e: &Event, a: &Assumptions) -> f64 {
-    let care = &design.care;
-    let mut f = e.per_100_outings * use_factor(care.usage, e.exposure) * a.of(rate_assumption(e.exposure));
-    let held = match e.exposure {
-        Exposure::Lift => !care.holds.is_empty(),
-        Exposure::Rest => !care.rests.is_empty(),
-        _ => false,
-    };
-    if held {
-        f *= 1.0 - care.discipline;
+/// Work a person gives to repairs in a day, h. An assumption.
+const WORK_H_PER_DAY: f64 = 3.0;
+
+/// Outings lost to one repair: nothing when it is done within the outing (36 minutes and one hour of cure at most), else
+/// outings that fall into the days it takes, work at three hours a day and cure by the clock.
+pub fn lost_per_repair(work_h: f64, cure_h: f64, outings_per_year: f64) -> f64 {
+    if repair::in_the_field(work_h, cure_h) {
+        return 0.0;
     }
-    for (key, factor) in &care.event_factors {
-        if key == e.key {
-            f *= factor;
-        }
-    }
-    for p in &care.protections {
-        for (key, share) in &p.stops {
-            if key == e.key {
-                f *= 1.0 - share;
-            }
-        }
-    }
-    f
+    (work_h / WORK_H_PER_DAY + cure_h / 24.0) * outings_per_year / 365.0
 }
 
-/// Area (edge: length) of every group a zone takes part in.
-pub fn zone_groups(z: &Zone) -> [f64; 6] {
-    let rest = (1.0 - z.root_share - z.tip_share).max(0.0);
-    let main = z.area_m2 * rest;
-    let mut g = [0.0; 6];
-    if z.strip.is_nose() {
-        g[0] = main;
-    } else if z.strip.is_upper() {
-        g[1] = main;
-    } else {
-        g[2] = main;
-    }
-    g[3] = z.edge_m * rest;
-    g[4] = z.area_m2 * z.tip_share;
-    g[5] = z.area_m2 * z.root_share;
-    g
+/// What one damage of each state costs on a kind of surface; the fourth is a covering torn from rib to rib.
+#[derive(Clone, Copy, Default)]
+struct Cost {
+    hours: [f64; 4],
+    lost: [f64; 4],
+    mended: [f64; 4],
+    mass_kg: [f64; 4],
+    unseen: [f64; 4],
+    field: [bool; 4],
 }
 
-/// Shares of an event with absent groups given to the rest in proportion; they sum to 1 when any group is there.
-pub fn shares(e: &Event, totals: &[f64; 6]) -> [f64; 6] {
-    let there: f64 = e.share.iter().zip(totals).filter(|(_, t)| **t > 0.0).map(|(s, _)| s).sum();
-    let mut out = [0.0; 6];
-    if there > 0.0 {
-        for (o, (s, t)) in out.iter_mut().zip(e.share.iter().zip(totals)) {
-            *o = if *t > 0.0 { s / there } else { 0.0 };
-        }
+fn cost(kind: Kind, design: &Design, a: &Assumptions) -> Cost {
+    let mut c = Cost::default();
+    let scale = a.of(repair::assumption(kind));
+    let [mark, soft, hole] = repair::repairs(kind);
+    for (i, r) in [mark, soft, hole, repair::TORN].into_iter().enumerate() {
+        let left = if design.care.hits_left_alone { r.left_alone } else { 0.0 };
+        c.mended[i] = 1.0 - left;
+        c.hours[i] = r.work_h * scale * c.mended[i];
+        c.lost[i] = lost_per_repair(r.work_h * scale, r.cure_h, design.care.outings_per_year) * c.mended[i];
+        c.mass_kg[i] = r.mass_g * 1e-3 * c.mended[i];
+        c.unseen[i] = r.unseen;
+        c.field[i] = repair::in_the_field(r.work_h, r.cure_h);
     }
-    out
+    c
 }
 
-/// Chances of the three states, cost per event, and how that cost answers to ln(severity/resistance).
-struct Outcome {
-    p: [f64; 3],
-    slope_h: f64,
-}
+const KINDS: [Kind; 6] = [Kind::Sandwich, Kind::OneFaced, Kind::Laminate, Kind::Wood, Kind::Covering, Kind::Open];
 
-fn outcome(severity: f64, r: &[f64; 3], beta: f64, hours: &[f64; 3]) -> Outcome {
-    let mut p = [0.0; 3];
-    let mut slope = 0.0;
-    let mut above = 1.0;
-    for i in 0..3 {
-        p[i] = fragility::chance(severity, r[i], beta).min(above);
-        // A covering has no mark of its own: a state that cannot come first must not rule out the worse ones.
-        if i > 0 || r[0].is_finite() {
-            above = p[i];
-        }
-        if r[i].is_finite() && r[i] > 0.0 && severity > 0.0 {
-            let step = hours[i] - if i > 0 && r[i - 1].is_finite() { hours[i - 1] } else { 0.0 };
-            slope += fragility::density((severity / r[i]).ln() / beta) / beta * step;
-        }
-    }
-    // Slack or pierced counts as marked, so that the chances never rise with the state.
-    if r[0].is_infinite() {
-        p[0] = p[1];
-    }
-    Outcome { p, slope_h: slope }
+/// Sums that `rate` keeps while it goes through the terms.
+struct Sums {
+    out: Durability,
+    spread: [f64; assumptions::LIST.len()],
+    costs: [Cost; 6],
+    field: f64,
+    all: f64,
+    worst: Vec<f64>,
 }
 
 /// Expected damage of the wing, per 100 outings.
 pub fn rate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weight, assumed: &Assumptions) -> Durability {
+    let ground = Ground { design, layout, skins, half_wing_kg: weight.expected_kg.max(1.0) / 2.0, assumed };
     let mut out = Durability { zones: vec![ZoneDurability::default(); layout.zones.len()], ..Durability::default() };
-    let mut totals = [0.0; 6];
-    let groups: Vec<[f64; 6]> = layout.zones.iter().map(zone_groups).collect();
-    for g in &groups {
-        for (t, v) in totals.iter_mut().zip(g) {
-            *t += v;
-        }
-    }
-    let mut spread = [0.0; assumptions::LIST.len()];
-    let (mut field_h, mut all_h) = (0.0, 0.0);
-    let mass = weight.expected_kg.max(1.0) / REFERENCE_WING_KG;
-    let mut cache: Vec<Option<[f64; 3]>> = vec![None; skins.len() * 2];
-    for e in EVENTS {
-        let f = frequency(design, e, assumed);
-        let share = shares(e, &totals);
-        let severity = e.median * if e.with_wing_mass { mass } else { 1.0 } * assumed.of(Assumed::Severity);
-        let contact_beta = if matches!(e.contact, Contact::Pad { .. }) { BETA_CONTACT } else { 0.0 };
-        let beta = (e.beta * e.beta + BETA_RESISTANCE * BETA_RESISTANCE + contact_beta * contact_beta).sqrt();
-        let mut result = EventResult {
-            key: e.key,
-            title: e.title,
-            per_100_outings: f,
-            marks: 0.0,
-            holes: 0.0,
-            repair_h: 0.0,
-            outings_lost: 0.0,
-            unseen: 0.0,
-            worst_zone: None,
-            source: e.source,
-            assumption: e.assumption,
-        };
-        cache.iter_mut().for_each(|c| *c = None);
-        let mut worst = 0.0;
-        for (i, z) in layout.zones.iter().enumerate() {
-            let part: f64 = (0..6).filter(|g| totals[*g] > 0.0).map(|g| share[g] * groups[i][g] / totals[g]).sum();
-            if part <= 0.0 {
-                continue;
-            }
-            let Some(s) = skins.get(z.construction) else { continue };
-            let hits = if e.hits_per_m2 > 0.0 { e.hits_per_m2 * 2.0 * (totals[0] / 2.0 + totals[1]) } else { 1.0 };
-            let n = f * part * hits;
-            let r = resist(design, s, z, e.contact, (assumed, &mut cache));
-            let repairs = repair::repairs(s.kind);
-            let scale = assumed.of(repair::assumption(s.kind));
-            let hours = repairs.map(|x| x.work_h * (1.0 - x.left_alone) * scale);
-            let o = outcome(severity, &r, beta, &hours);
-            let exact = [o.p[0] - o.p[1], o.p[1] - o.p[2], o.p[2]];
-            let h: f64 = exact.iter().zip(&hours).map(|(p, w)| n * p * w).sum();
-            let zone = &mut out.zones[i];
-            zone.repair_h += h;
-            zone.marks += n * o.p[0];
-            result.marks += n * o.p[0];
-            result.holes += n * o.p[2];
-            for (p, x) in exact.iter().zip(&repairs) {
-                let seen = n * p * (1.0 - x.left_alone);
-                if x.work_h + x.cure_h > 10.0 {
-                    zone.outings_lost += seen;
-                    result.outings_lost += seen;
-                }
-                zone.unseen += n * p * x.unseen;
-                result.unseen += n * p * x.unseen;
-                out.mass_added_kg += seen * x.mass_g * 1e-3;
-                if x.work_h <= 0.6 && x.cure_h <= 1.0 {
-                    field_h += seen;
-                }
-                all_h += seen;
-            }
-            result.repair_h += h;
-            if h > worst {
-                worst = h;
-                result.worst_zone = Some(i);
-            }
-            let slope = n * o.slope_h;
-            spread[Assumed::Severity as usize] += slope;
-            spread[model_assumption(s.kind, e.contact) as usize] += slope;
-            if s.foam.is_some() {
-                spread[Assumed::FoamCrush as usize] += slope;
-            }
-            if contact_beta > 0.0 && s.foam.is_some() {
-                spread[Assumed::ContactArea as usize] += slope;
-            }
-            spread[rate_assumption(e.exposure) as usize] += h;
-            spread[repair::assumption(s.kind) as usize] += h;
-        }
-        out.events.push(result);
-    }
-    add_up(&mut out, &spread, if all_h > 0.0 { field_h / all_h } else { 1.0 });
-    presses(design, layout, skins, assumed, &mut out);
+    out.events = EVENTS.iter().map(|e| empty(design, e, assumed)).collect();
+    let mut sums = Sums {
+        out,
+        spread: [0.0; assumptions::LIST.len()],
+        costs: KINDS.map(|k| cost(k, design, assumed)),
+        field: 0.0,
+        all: 0.0,
+        worst: vec![0.0; EVENTS.len()],
+    };
+    ground.each(&mut |t, c| sums.add(t, c));
+    let Sums { mut out, spread, field, all, .. } = sums;
+    add_up(&mut out, &spread, if all > 0.0 { field / all } else { 1.0 });
+    press::fill(&ground, &mut out);
     out
 }
 
-/// Resistance of a zone; kept for the construction unless the panel between ribs counts (blows, wood).
-fn resist(
-    design: &Design,
-    s: &Skin,
-    z: &Zone,
-    c: Contact,
-    kept: (&Assumptions, &mut Vec<Option<[f64; 3]>>),
-) -> [f64; 3] {
-    let (assumed, cache) = kept;
-    let panel = PanelHere { width_m: z.length_m.min(z.arc_m).max(0.05) };
-    let share = core_share(design, z.strip.is_upper());
-    if matches!(c, Contact::Blow { .. }) || s.kind == Kind::Wood {
-        return resistance::of(s, &design.library, c, (share, panel), assumed);
+fn empty(design: &Design, e: &Event, assumed: &Assumptions) -> EventResult {
+    EventResult {
+        key: e.key,
+        title: e.title,
+        per_100_outings: care::rate(design, e, assumed),
+        marks: 0.0,
+        holes: 0.0,
+        moved: care::moved(design, e),
+        repair_h: 0.0,
+        outings_lost: 0.0,
+        unseen: 0.0,
+        worst_zone: None,
+        source: e.source,
+        assumption: e.assumption,
     }
-    let slot = z.construction * 2 + usize::from(z.strip.is_upper());
-    if let Some(Some(r)) = cache.get(slot) {
-        return *r;
-    }
-    let r = resistance::of(s, &design.library, c, (share, panel), assumed);
-    if let Some(x) = cache.get_mut(slot) {
-        *x = Some(r);
-    }
-    r
 }
 
-/// Share of cold core strength left at the service temperature, linear from 20 C to 55 C.
-fn core_share(design: &Design, upper: bool) -> f64 {
-    let s = &design.service;
-    let t = if upper { s.upper_c } else { s.lower_c };
-    1.0 - (1.0 - s.hot_core_share) * ((t - 20.0) / 35.0).clamp(0.0, 1.5)
+impl Sums {
+    fn add(&mut self, t: &Term, c: &Chances) {
+        if c.p[0] <= 1e-12 {
+            return;
+        }
+        let e = &EVENTS[t.event];
+        let cost = self.costs[KINDS.iter().position(|k| *k == t.kind).unwrap_or(5)];
+        let n = t.per_100;
+        let exact = [c.p[0] - c.p[1], c.p[1] - c.p[2], c.p[2] * (1.0 - t.tears), c.p[2] * t.tears];
+        let sum = |v: &[f64; 4]| n * exact.iter().zip(v).map(|(p, x)| p * x).sum::<f64>();
+        let (hours, lost, unseen) = (sum(&cost.hours), sum(&cost.lost), sum(&cost.unseen));
+        let mended = sum(&cost.mended);
+        self.all += mended;
+        self.field += n * (0..4).filter(|i| cost.field[*i]).map(|i| exact[i] * cost.mended[i]).sum::<f64>();
+        self.out.mass_added_kg += sum(&cost.mass_kg);
+        let zone = &mut self.out.zones[t.zone];
+        zone.repair_h += hours;
+        zone.outings_lost += lost;
+        zone.unseen += unseen;
+        zone.marks += n * c.p[0];
+        let event = &mut self.out.events[t.event];
+        event.repair_h += hours;
+        event.outings_lost += lost;
+        event.unseen += unseen;
+        event.marks += n * c.p[0];
+        event.holes += n * c.p[2];
+        if hours > self.worst[t.event] {
+            self.worst[t.event] = hours;
+            event.worst_zone = Some(t.zone);
+        }
+        self.rest_on(t, c, e, &cost.hours, hours);
+    }
+
+    /// How the hours answer to each assumption.
+    fn rest_on(&mut self, t: &Term, c: &Chances, e: &Event, h: &[f64; 4], hours: f64) {
+        let hole = h[2] + t.tears * (h[3] - h[2]);
+        let marked = t.stands[0].is_finite();
+        let first = if marked { c.slope[0] * h[0] } else { 0.0 };
+        let soft = c.slope[1] * (h[1] - if marked { h[0] } else { 0.0 });
+        let through = c.slope[2] * (hole - h[1]);
+        let slope = t.per_100 * (first + soft + through);
+        let mut on = |a: Assumed, v: f64| self.spread[a as usize] += v;
+        on(Assumed::Severity, slope);
+        on(model_assumption(t.kind, e.contact), slope);
+        let foam = matches!(t.kind, Kind::Sandwich | Kind::OneFaced);
+        if foam {
+            on(Assumed::FoamCrush, slope);
+            on(Assumed::PlugShear, t.per_100 * through);
+        }
+        if matches!(e.contact, Contact::Pad { .. }) {
+            on(Assumed::ContactArea, slope);
+        }
+        if matches!(e.contact, Contact::Blow { local: false, .. }) && t.spot != Spot::Rib && t.kind != Kind::Covering {
+            on(Assumed::PanelStiffness, 0.5 * slope);
+        }
+        if t.kind == Kind::Covering {
+            if t.spot == Spot::Rib { on(Assumed::RibCut, slope) } else { on(Assumed::SlackShare, t.per_100 * soft) }
+        }
+        on(care::rate_assumption(e.exposure), hours);
+        on(repair::assumption(t.kind), hours);
+    }
 }
 
 fn add_up(out: &mut Durability, spread: &[f64], field: f64) {
@@ -393,79 +329,40 @@ fn add_up(out: &mut Durability, spread: &[f64], field: f64) {
     out.index_p90 = index(out.repair_h_p10);
 }
 
-/// P5 of a resistance: 1.645 standard deviations of its logarithm below the median.
-fn p5(median: f64, beta: f64) -> f64 {
-    median * (-1.645 * beta).exp()
-}
-
-/// Press and ball loads of every zone, the least of them, and what share of the surface may be pressed and held.
-fn presses(design: &Design, layout: &Layout, skins: &[Skin], assumed: &Assumptions, out: &mut Durability) {
-    let beta_pad = (BETA_RESISTANCE * BETA_RESISTANCE + BETA_CONTACT * BETA_CONTACT).sqrt();
-    let (mut least, mut ball) = (f64::INFINITY, f64::INFINITY);
-    let (mut area, mut pressed, mut held) = (0.0, 0.0, 0.0);
-    let mut extrapolated = 0;
-    // 95th percentile of the firm thumb press, and a palm under a quarter of the wing.
-    let firm = 70.0 * (1.645_f64 * 0.35).exp();
-    for (i, z) in layout.zones.iter().enumerate() {
-        let Some(s) = skins.get(z.construction) else { continue };
-        let panel = PanelHere { width_m: z.length_m.min(z.arc_m).max(0.05) };
-        let share = core_share(design, z.strip.is_upper());
-        let first = |c: Contact| {
-            let r = resistance::of(s, &design.library, c, (share, panel), assumed);
-            if r[0].is_finite() { (r[0].min(r[1]), 0) } else { (r[1].min(r[2]), 1) }
-        };
-        let (pad_n, how) = first(Contact::Pad { radius_m: 0.008 });
-        let (ball_n, _) = first(Contact::Ball { radius_m: 0.010 });
-        let (palm_n, _) = first(Contact::Pad { radius_m: 0.030 });
-        let kind = match (s.kind, how) {
-            (Kind::Open, _) => PressKind::Nothing,
-            (Kind::Covering, _) => PressKind::Slackened,
-            (Kind::Laminate, _) => PressKind::FaceCracked,
-            _ => PressKind::LastingMark,
-        };
-        let zone = &mut out.zones[i];
-        zone.press_n = p5(pad_n, beta_pad);
-        zone.press_kind = kind;
-        zone.ball_n = p5(ball_n, BETA_RESISTANCE);
-        zone.ball_kind = kind;
-        zone.extrapolated =
-            resistance::face_on_foam(s, &design.library, share, assumed).is_some_and(|f| !contact::fitted(&f));
-        zone.hold_safe = p5(palm_n, beta_pad) > 2.0 * 100.0;
-        extrapolated += usize::from(zone.extrapolated);
-        area += z.area_m2;
-        pressed += if zone.press_n > firm { z.area_m2 } else { 0.0 };
-        held += if zone.hold_safe { z.area_m2 } else { 0.0 };
-        if zone.press_n < least {
-            least = zone.press_n;
-            out.least_press = Least { value_n: zone.press_n, kind, zone: i };
-        }
-        if zone.ball_n < ball {
-            ball = zone.ball_n;
-            out.least_ball = Least { value_n: zone.ball_n, kind, zone: i };
-        }
-    }
-    if area > 0.0 {
-        out.press_safe_share = pressed / area;
-        out.hold_safe_share = held / area;
-    }
-    out.warnings.push(format!("durability is {CALIBRATION}"));
-    if extrapolated > 0 {
-        out.warnings
-            .push(format!("{extrapolated} zones lie outside the fitted range of the dent forms: marked extrapolated"));
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::physics::durability::fragility;
+
+    fn term(stands: [f64; 3]) -> Term {
+        Term {
+            event: 0,
+            zone: 0,
+            kind: Kind::Covering,
+            spot: Spot::Mid,
+            per_100: 1.0,
+            severity: 100.0,
+            beta_severity: 0.3,
+            stands,
+            beta_resistance: 0.4,
+            tears: 0.0,
+        }
+    }
 
     /// Lognormal fragility in closed form (Porter, *A Beginner's Guide to Fragility*): half at the median, whatever stands before it.
     #[test]
     fn a_surface_without_marks_can_still_slacken_and_tear() {
-        let o = outcome(100.0, &[f64::INFINITY, 70.0, 100.0], 0.5, &[0.0, 0.3, 0.5]);
-        assert!((o.p[2] - 0.5).abs() < 1e-6, "hole at its median: {}", o.p[2]);
-        assert!((o.p[1] - fragility::normal_cdf((100.0_f64 / 70.0).ln() / 0.5)).abs() < 1e-12);
-        assert!(o.p[0] >= o.p[1] && o.p[1] >= o.p[2]);
-        assert!(outcome(100.0, &[f64::INFINITY; 3], 0.5, &[0.0; 3]).p.iter().all(|p| *p == 0.0));
+        let c = term([f64::INFINITY, 70.0, 100.0]).chances();
+        assert!((c.p[2] - 0.5).abs() < 1e-6, "hole at its median: {}", c.p[2]);
+        assert!((c.p[1] - fragility::normal_cdf((100.0_f64 / 70.0).ln() / 0.5)).abs() < 1e-12);
+        assert!(c.p[0] >= c.p[1] && c.p[1] >= c.p[2]);
+        assert!(term([f64::INFINITY; 3]).chances().p.iter().all(|p| *p == 0.0));
+    }
+
+    /// Hand sum: 3 h of work and 16 h of cure are 1 and 2/3 days; at 73 outings a year, one in five days, a third of an outing.
+    #[test]
+    fn a_repair_takes_the_outings_that_fall_into_it() {
+        assert!((lost_per_repair(3.0, 16.0, 73.0) - 1.0 / 3.0).abs() < 1e-12);
+        assert_eq!(lost_per_repair(0.5, 0.5, 73.0), 0.0);
     }
 }

@@ -1,10 +1,15 @@
 //! Durability in ground handling: what marks, softens or pierces each zone, how often, and what that costs.
 
+pub mod care;
+pub mod cause;
 pub mod contact;
 pub mod covering;
 pub mod events;
 pub mod foundation;
 pub mod fragility;
 pub mod index;
+pub mod panel;
+pub mod press;
 pub mod repair;
 pub mod resistance;
+pub mod term;

@@ -31,6 +31,14 @@ pub const fn repairs(kind: Kind) -> [Repair; 3] {
     }
 }
 
+/// A covering torn from rib to rib. **Source:** assumption, 2 to 4 h.
+pub const TORN: Repair = r(3.0, 1.0, 10.0, 0.0, 0.0);
+
+/// Done on the field within the outing: 36 minutes of work and an hour of cure at most. An assumption.
+pub fn in_the_field(work_h: f64, cure_h: f64) -> bool {
+    work_h <= 0.6 && cure_h <= 1.0
+}
+
 /// Which assumption scales the hours of a kind.
 pub const fn assumption(kind: Kind) -> Assumed {
     match kind {

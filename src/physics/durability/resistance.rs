@@ -6,17 +6,55 @@ use crate::physics::assumptions::{Assumed, Assumptions};
 use crate::physics::durability::contact::{self, FaceOnFoam};
 use crate::physics::durability::covering;
 use crate::physics::durability::events::Contact;
-use crate::physics::laminate::construction::{Kind, Skin};
+use crate::physics::durability::panel::{self, PanelHere};
+use crate::physics::laminate::construction::{Kind, LOWER_BOUND_ALLOWANCE, Skin};
 use crate::physics::material::Library;
 
 /// Lasting dents that count as mark and soft spot, m. Assumptions; 0.13 mm already signals core damage in foam sandwich.
 pub const MARK_M: f64 = 0.000_3;
 pub const SOFT_M: f64 = 0.001;
 
-/// The panel a blow meets: static presses ignore it.
+/// Where on a zone a contact lands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Spot {
+    /// Between the ribs.
+    Mid,
+    /// Over a rib or spar: nothing gives under a blow.
+    Rib,
+    /// On the trailing edge.
+    Edge,
+}
+
+/// What a construction stands under one contact, at its middle.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct PanelHere {
-    pub width_m: f64,
+pub struct Stand {
+    /// Mark, soft spot, hole: N, Pa or N/m; for blows the force at each, N.
+    pub load: [f64; 3],
+    /// Energy taken at the contact itself when each is reached, J (blows).
+    pub local_j: [f64; 3],
+    /// Inside the range its form was fitted or derived for.
+    pub fitted: bool,
+    /// Which of the two first states is a crack of the face.
+    pub cracks: bool,
+}
+
+/// Share of the hard-contact resistance left at a free edge, where the face spreads the load on one side only. An assumption.
+pub const EDGE_SHARE: f64 = 0.5;
+
+/// Over the tensile failure strain, how much bending strain a thin face takes. From memory: about 1.5.
+const BENDING_GAIN: f64 = 1.5;
+
+const NEVER: Stand = Stand { load: [f64::INFINITY; 3], local_j: [f64::INFINITY; 3], fitted: true, cracks: false };
+
+/// Radius of the contact, m, where it has one.
+pub const fn radius_m(c: Contact) -> f64 {
+    match c {
+        Contact::Pad { radius_m }
+        | Contact::Ball { radius_m }
+        | Contact::Pressure { radius_m }
+        | Contact::Blow { radius_m, .. } => radius_m,
+        Contact::Edge => 0.003,
+    }
 }
 
 /// The face on foam of a skin at a share of its cold core strength.
@@ -32,80 +70,90 @@ pub fn face_on_foam(s: &Skin, lib: &Library, core_share: f64, a: &Assumptions) -
     })
 }
 
-/// Mark, soft spot and hole resistance of a skin to a contact, in the contact's own severity unit.
-pub fn of(s: &Skin, lib: &Library, c: Contact, at: (f64, PanelHere), a: &Assumptions) -> [f64; 3] {
-    let (core_share, panel) = at;
-    let pad = a.of(Assumed::PadModel);
-    let widen = a.of(Assumed::ContactArea).sqrt();
-    let ball = a.of(Assumed::BallModel);
+/// What a skin stands under a contact.
+pub fn stand(s: &Skin, lib: &Library, c: Contact, core_share: f64, a: &Assumptions) -> Stand {
     match s.kind {
-        Kind::Open => [f64::INFINITY; 3],
-        Kind::Covering => cover(s, lib, c).map(|r| r * a.of(Assumed::CoveringModel)),
-        Kind::Wood => wood(s, lib, c, panel).map(|r| r * a.of(Assumed::WoodModel)),
-        Kind::Laminate => sheet(s, c, panel).map(|r| r * ball),
+        Kind::Open => NEVER,
+        Kind::Covering => cover(s, lib, c, a),
+        Kind::Wood => wood(s, lib, c, a),
+        Kind::Laminate => sheet(s, c, a),
         Kind::Sandwich | Kind::OneFaced => {
-            let Some(f) = face_on_foam(s, lib, core_share, a) else { return [f64::INFINITY; 3] };
-            let t = s
-                .outer
-                .thickness_m
-                .max(s.inner.thickness_m.min(1e-3) * f64::from(u8::from(s.outer.thickness_m == 0.0)));
-            match c {
-                Contact::Pad { radius_m } => {
-                    let r = radius_m * widen;
-                    [
-                        contact::pad_load_n(&f, r, MARK_M) * pad,
-                        contact::pad_load_n(&f, r, SOFT_M) * pad,
-                        contact::plug_load_n(r, t) * 2.0 * pad,
-                    ]
-                }
-                Contact::Ball { radius_m } => {
-                    let hole = contact::plug_load_n(radius_m, t).max(contact::ball_load_n(&f, radius_m, MARK_M));
-                    [
-                        contact::ball_load_n(&f, radius_m, MARK_M) * ball,
-                        contact::ball_load_n(&f, radius_m, SOFT_M).min(hole) * ball,
-                        hole * ball,
-                    ]
-                }
-                Contact::Pressure => [f.crush_pa * pad, 1.4 * f.crush_pa * pad, f64::INFINITY],
-                Contact::Edge => {
-                    let q = contact::edge_load_n_m(&f) * ball;
-                    [q, 2.0 * q, 8.0 * q]
-                }
-                Contact::Blow { radius_m } => {
-                    let k = contact::panel_stiffness_n_m(s.d.s11.min(s.d.s22).max(1e-6), panel.width_m)
-                        * a.of(Assumed::PanelStiffness);
-                    let energy = |d: f64| {
-                        let p = contact::ball_load_n(&f, radius_m, d);
-                        contact::ball_energy_j(&f, radius_m, d) + p * p / (2.0 * k)
-                    };
-                    let p = contact::plug_load_n(radius_m, t);
-                    let hole = p * p / (2.0 * k) + 0.5 * p * 0.002 + f.crush_pa * PI * radius_m * radius_m * f.core_m;
-                    let mark = energy(MARK_M) * ball;
-                    [mark, (energy(SOFT_M) * ball).max(mark), (hole * ball).max(mark)]
-                }
+            face_on_foam(s, lib, core_share, a).map_or(NEVER, |f| on_foam(s, lib, &f, c, a))
+        }
+    }
+}
+
+fn on_foam(s: &Skin, lib: &Library, f: &FaceOnFoam, c: Contact, a: &Assumptions) -> Stand {
+    let (pad, ball) = (a.of(Assumed::PadModel), a.of(Assumed::BallModel));
+    let face = if s.outer.thickness_m > 0.0 { &s.outer } else { &s.inner };
+    let t = face.thickness_m;
+    let limit = BENDING_GAIN * face.strain_tension / LOWER_BOUND_ALLOWANCE;
+    let plug = |r: f64| {
+        let most = 2.0 * PI * r * f.a_n_m * face.strain_tension / LOWER_BOUND_ALLOWANCE;
+        (contact::plug_load_n(r, t) * a.of(Assumed::PlugShear)).min(most)
+    };
+    // Shear of the core round a contact: tau = P/(2 pi a c).
+    let core =
+        s.foam.and_then(|i| lib.foams.get(i)).map_or(0.0, |x| x.shear_strength_min_pa * a.of(Assumed::FoamCrush));
+    let shear = |r: f64| if s.kind == Kind::Sandwich { 2.0 * PI * r * s.lever_m * core } else { f64::INFINITY };
+    match c {
+        Contact::Pad { radius_m } => {
+            let r = radius_m * a.of(Assumed::ContactArea).sqrt();
+            let soft = (contact::pad_load_shown_n(f, r, SOFT_M) * pad).min(shear(r));
+            let mark = (contact::pad_load_shown_n(f, r, MARK_M) * pad).min(soft);
+            let fitted = contact::pad_fitted(f, radius_m);
+            Stand { load: [mark, soft, plug(r).max(soft)], local_j: [0.0; 3], fitted, cracks: false }
+        }
+        Contact::Pressure { radius_m } => {
+            let area = PI * radius_m * radius_m;
+            let to = |d: f64| contact::pad_load_n(f, radius_m, d) * pad / area;
+            Stand { load: [to(MARK_M), to(SOFT_M), f64::INFINITY], local_j: [0.0; 3], fitted: true, cracks: false }
+        }
+        Contact::Edge => {
+            let soft = contact::edge_load_n_m(f, SOFT_M) * ball;
+            let hole = (2.0 * t * contact::PLUG_SHEAR_PA * a.of(Assumed::PlugShear)).max(soft);
+            Stand {
+                load: [contact::edge_load_n_m(f, MARK_M) * ball, soft, hole],
+                local_j: [0.0; 3],
+                fitted: true,
+                cracks: false,
+            }
+        }
+        Contact::Ball { radius_m } | Contact::Blow { radius_m, .. } => {
+            let (dent, deep) = (contact::ball_load_n(f, radius_m, MARK_M), contact::ball_load_n(f, radius_m, SOFT_M));
+            let crack = contact::fracture_load_n(limit, radius_m, f.a_n_m, t);
+            let first = dent.min(crack);
+            let soft = deep.min(crack).max(first);
+            let hole = (plug(radius_m) / ball).max(soft);
+            // Between dents the load grows with the depth to 1.5, so energy with the load to 5/3.
+            let energy = contact::ball_energy_j(f, radius_m, SOFT_M);
+            let at = |p: f64| energy * (p / deep) * ((p / deep) * (p / deep)).cbrt();
+            let mark_j = if dent <= crack { contact::ball_energy_j(f, radius_m, MARK_M) } else { at(crack) };
+            // Through the face, then the foam under the hole.
+            let hole_j = at(hole) + f.crush_pa * PI * radius_m * radius_m * f.core_m;
+            Stand {
+                load: [first * ball, soft * ball, hole * ball],
+                local_j: [mark_j * ball, (at(soft).max(mark_j)) * ball, hole_j * ball],
+                fitted: contact::ball_fitted(f, radius_m),
+                cracks: crack < dent,
             }
         }
     }
 }
 
-fn cover(s: &Skin, lib: &Library, c: Contact) -> [f64; 3] {
-    let Some((u, m)) = s.covering.and_then(|u| lib.coverings.get(u.covering).map(|m| (u, m))) else {
-        return [f64::INFINITY; 3];
-    };
-    let slack = |p: f64| [f64::INFINITY, 0.7 * p, p];
-    match c {
-        Contact::Pad { radius_m } => slack(covering::blunt_n(radius_m, m.strength_n_m, m.failure_strain)),
-        Contact::Ball { radius_m } => slack(covering::ball_n(radius_m, m.strength_n_m, m.failure_strain)),
-        // A strap or pad on a covering pulls it down on the ribs: tension p R against strength.
-        Contact::Pressure => slack(m.strength_n_m / 0.3),
-        Contact::Edge => slack(0.3 * m.strength_n_m),
-        Contact::Blow { radius_m } => {
-            // The covering is a soft spring: force grows over a deflection of a few centimetres.
-            let p = covering::ball_n(radius_m, m.strength_n_m, m.failure_strain);
-            let give = 0.04 + p / (20.0 * (u.pretension_n_m + 1000.0));
-            slack(0.5 * p * give)
-        }
-    }
+fn cover(s: &Skin, lib: &Library, c: Contact, a: &Assumptions) -> Stand {
+    let Some(m) = s.covering.and_then(|u| lib.coverings.get(u.covering)) else { return NEVER };
+    let (n, eps) = (m.strength_n_m, m.failure_strain);
+    let pierce = a.of(Assumed::CoveringModel)
+        * match c {
+            Contact::Pad { radius_m } => covering::blunt_n(radius_m * a.of(Assumed::ContactArea).sqrt(), n, eps),
+            Contact::Ball { radius_m } | Contact::Blow { radius_m, .. } => covering::ball_n(radius_m, n, eps),
+            // A strap is a blunt line: its pressure over its width.
+            Contact::Pressure { radius_m } => covering::edge_n_m(n, eps) / (2.0 * radius_m),
+            Contact::Edge => covering::edge_n_m(n, eps),
+        };
+    let slack = (covering::slack_share(m.film) * a.of(Assumed::SlackShare)).min(1.0) * pierce;
+    Stand { load: [f64::INFINITY, slack, pierce], local_j: [0.0; 3], fitted: true, cracks: false }
 }
 
 /// Load to press a hard ball of radius R to a lasting mark d into wood, N: crush strength across the grain times the
@@ -114,49 +162,148 @@ pub fn wood_mark_n(crush_perp_pa: f64, radius_m: f64) -> f64 {
     crush_perp_pa * 2.0 * PI * radius_m * MARK_M
 }
 
-fn wood(s: &Skin, lib: &Library, c: Contact, panel: PanelHere) -> [f64; 3] {
-    let Some(w) = s.wood.and_then(|i| lib.woods.get(i)) else { return [f64::INFINITY; 3] };
+/// Over shear along the grain, what a punched plug of wood takes all round. An assumption: half its rim cuts across fibres.
+const PUNCH_GAIN: f64 = 2.0;
+
+fn wood(s: &Skin, lib: &Library, c: Contact, a: &Assumptions) -> Stand {
+    let Some(w) = s.wood.and_then(|i| lib.woods.get(i)) else { return NEVER };
     let t = s.thickness_m;
-    let punch = |r: f64| 2.0 * PI * r * t * w.shear_pa * 2.0;
-    let bend = |r: f64| {
-        // Splitting between ribs: bending strength of a strip as wide as the contact and the sheet's own spread.
-        let width = 2.0 * r + 0.1;
-        4.0 * w.tension_pa * 0.3 * width * t * t / 6.0 / panel.width_m.max(0.05)
-    };
-    let mark = |r: f64| wood_mark_n(w.crush_perp_pa, r);
-    let states = |r: f64| {
-        let hole = punch(r).max(bend(r));
-        [mark(r).min(hole), (0.7 * hole).max(mark(r).min(hole)), hole]
-    };
-    match c {
+    let model = a.of(Assumed::WoodModel);
+    let punch = |r: f64| 2.0 * PI * r * t * w.shear_pa * PUNCH_GAIN;
+    let load = match c {
+        // A soft pad leaves a mark when its mean pressure crushes the grain.
         Contact::Pad { radius_m } => {
-            let hole = punch(radius_m).max(bend(radius_m));
-            [0.5 * hole, 0.7 * hole, hole]
+            let r = radius_m * a.of(Assumed::ContactArea).sqrt();
+            let crush = w.crush_perp_pa * PI * r * r;
+            [crush.min(punch(r)), punch(r), punch(r)]
         }
-        Contact::Ball { radius_m } => states(radius_m),
-        Contact::Pressure => [w.crush_perp_pa * 0.1, w.crush_perp_pa * 0.15, f64::INFINITY],
-        Contact::Edge => [w.crush_perp_pa * t, 2.0 * w.crush_perp_pa * t, 6.0 * w.crush_perp_pa * t],
-        Contact::Blow { radius_m } => {
-            let k = contact::panel_stiffness_n_m(s.d.s11.max(1e-6), panel.width_m);
-            states(radius_m).map(|p| p * p / (2.0 * k) + 0.5 * p * t)
+        Contact::Ball { radius_m } | Contact::Blow { radius_m, .. } => {
+            [wood_mark_n(w.crush_perp_pa, radius_m).min(punch(radius_m)), punch(radius_m), punch(radius_m)]
+        }
+        Contact::Pressure { .. } => [w.crush_perp_pa, w.crush_perp_pa, f64::INFINITY],
+        // The edge sinks a mark deep over a strip twice the root of its radius times the mark, then shears two planes.
+        Contact::Edge => {
+            let strip = 2.0 * (2.0 * radius_m(c) * MARK_M).sqrt();
+            let through = 2.0 * t * w.shear_pa * PUNCH_GAIN;
+            [(w.crush_perp_pa * strip).min(through), through, through]
         }
     }
+    .map(|p| p * model);
+    // Force rises with depth to the mark; through the sheet it is spent over the thickness.
+    let local_j = [0.5 * load[0] * MARK_M, 0.5 * load[1] * t, load[2] * t];
+    Stand { load, local_j, fitted: true, cracks: false }
 }
 
-/// A laminate without core: no lasting dent; the mark is a crack, between bending at the contact and a plug.
-fn sheet(s: &Skin, c: Contact, panel: PanelHere) -> [f64; 3] {
+/// A laminate without core: no lasting dent; it cracks under the contact, as a membrane wrapped on it, then a plug goes.
+fn sheet(s: &Skin, c: Contact, a: &Assumptions) -> Stand {
     let t = s.outer.thickness_m;
-    let states = |r: f64| {
-        let hole = contact::plug_load_n(r, t);
-        [0.6 * hole, 0.8 * hole, hole]
-    };
-    match c {
-        Contact::Pad { radius_m } | Contact::Ball { radius_m } => states(radius_m),
-        Contact::Pressure => [2e5, 4e5, f64::INFINITY],
-        Contact::Edge => [80e6 * t, 120e6 * t, 200e6 * t],
-        Contact::Blow { radius_m } => {
-            let k = contact::panel_stiffness_n_m(s.d.s11.min(s.d.s22).max(1e-6), panel.width_m);
-            states(radius_m).map(|p| p * p / (2.0 * k) + 0.5 * p * 0.001)
+    let model = a.of(Assumed::SheetModel);
+    let stiff = (s.outer.a.s11 * s.outer.a.s22).max(1.0).sqrt();
+    let strain = s.outer.strain_tension / LOWER_BOUND_ALLOWANCE;
+    let n_ult = stiff * strain;
+    let load = match c {
+        Contact::Pad { radius_m } | Contact::Ball { radius_m } | Contact::Blow { radius_m, .. } => {
+            let hard = !matches!(c, Contact::Pad { .. });
+            let wrap =
+                if hard { contact::fracture_load_n(BENDING_GAIN * strain, radius_m, stiff, t) } else { f64::INFINITY };
+            let stretch = covering::ball_lower_n(radius_m, n_ult, strain);
+            let crack = stretch.min(wrap);
+            let plug = (contact::plug_load_n(radius_m, t) * a.of(Assumed::PlugShear)).min(2.0 * PI * radius_m * n_ult);
+            [crack, crack, plug.max(crack)]
         }
+        Contact::Pressure { radius_m } => {
+            let p = covering::edge_n_m(n_ult, strain) / (2.0 * radius_m);
+            [p, p, f64::INFINITY]
+        }
+        Contact::Edge => {
+            let q = covering::edge_n_m(n_ult, strain);
+            [q, q, q.max(2.0 * t * contact::PLUG_SHEAR_PA)]
+        }
+    }
+    .map(|p| p * model);
+    Stand { load, local_j: [0.0, 0.0, 0.5 * load[2] * t], fitted: true, cracks: true }
+}
+
+/// Something of a skin's resistance hangs on the panel: blows always, cracking of sheets.
+pub const fn zone_counts(kind: Kind, c: Contact) -> bool {
+    matches!(c, Contact::Blow { .. }) || matches!(kind, Kind::Wood | Kind::Laminate | Kind::OneFaced)
+}
+
+/// Mark, soft spot and hole of a zone in the contact's own severity unit: the stand of its construction with what the panel adds.
+pub fn here(s: &Skin, lib: &Library, c: Contact, stand: &Stand, at: (Spot, &PanelHere), a: &Assumptions) -> [f64; 3] {
+    let (spot, panel_here) = at;
+    let mut load = stand.load;
+    let hard = matches!(c, Contact::Ball { .. } | Contact::Blow { .. } | Contact::Edge);
+    let edge = if spot == Spot::Edge && hard && s.kind != Kind::Covering { EDGE_SHARE } else { 1.0 };
+    if spot == Spot::Mid && matches!(s.kind, Kind::Wood | Kind::Laminate | Kind::OneFaced) {
+        bend(s, lib, radius_m(c), panel_here, a, &mut load, c);
+    }
+    if spot == Spot::Rib && s.kind == Kind::Covering {
+        let cut = (covering::RIB_CUT_SHARE * a.of(Assumed::RibCut)).min(1.0);
+        load = [load[0], load[1].min(cut * load[2]), cut * load[2]];
+    }
+    let Contact::Blow { radius_m: r, local } = c else { return load.map(|p| p * edge) };
+    if s.kind == Kind::Covering {
+        return load.map(|p| cover_energy_j(s, lib, p, r, panel_here, spot));
+    }
+    let give = if local || spot == Spot::Rib {
+        0.0
+    } else {
+        let d = s.d.s11.min(s.d.s22).max(1e-6);
+        let stiff = (s.a.s11 * s.a.s22).max(1.0).sqrt();
+        1.0 / (panel::give_n_m(d, s.s_n_m, stiff, panel_here, r) * a.of(Assumed::PanelStiffness))
+    };
+    let mut out = [0.0; 3];
+    for i in 0..3 {
+        let p = load[i] * edge;
+        // A state reached at less than its own load, by bending of the panel, has taken less at the contact as well.
+        let share = if stand.load[i] > 0.0 { (load[i] / stand.load[i]).min(1.0) * edge } else { 0.0 };
+        out[i] = stand.local_j[i] * share + 0.5 * p * p * give;
+    }
+    [out[0], out[1].max(out[0]), out[2].max(out[1])]
+}
+
+fn cover_energy_j(s: &Skin, lib: &Library, load_n: f64, radius_m: f64, at: &PanelHere, spot: Spot) -> f64 {
+    let Some((u, m)) = s.covering.and_then(|u| lib.coverings.get(u.covering).map(|m| (u, m))) else {
+        return f64::INFINITY;
+    };
+    if load_n.is_infinite() {
+        return f64::INFINITY;
+    }
+    // Over a rib the cloth gives over a hand's breadth at most.
+    let bay = if spot == Spot::Rib { (0.25 * at.width_m).min(0.04) } else { 0.5 * at.width_m };
+    covering::give_j(load_n, m.stiffness_n_m, u.pretension_n_m, (bay, radius_m))
+}
+
+/// Cracking of a sheet or of the bare back of one-faced foam between ribs.
+fn bend(s: &Skin, lib: &Library, r: f64, at: &PanelHere, a: &Assumptions, load: &mut [f64; 3], c: Contact) {
+    if matches!(c, Contact::Edge | Contact::Pressure { .. }) {
+        return;
+    }
+    let m = panel::moment_per_load(at.width_m, r, if s.kind == Kind::OneFaced { 0.3 } else { 0.1 });
+    let crack = match s.kind {
+        // Strain of the foam's bare back, one core depth from the face that holds the neutral plane.
+        Kind::OneFaced => {
+            let foam = s.foam.and_then(|i| lib.foams.get(i)).map_or(f64::INFINITY, |f| f.failure_strain);
+            let d = (s.d.s11 * s.d.s22).max(0.0).sqrt();
+            foam * d / (m * s.core_thickness_m.max(1e-4)) * a.of(Assumed::BallModel)
+        }
+        // Splitting along the grain: the stiff way draws moment with the fourth root of the ratio of stiffness.
+        Kind::Wood => s.wood.and_then(|i| lib.woods.get(i)).map_or(f64::INFINITY, |w| {
+            let ratio = (s.d.s22 / s.d.s11.max(1e-12)).clamp(1e-3, 1.0).sqrt().sqrt();
+            let z = s.thickness_m * s.thickness_m / 6.0;
+            let across = w.tension_pa * w.cross_modulus_pa / w.modulus_pa.max(1.0);
+            (across * z / (m * ratio)).min(w.tension_pa * z * ratio / m) * a.of(Assumed::WoodModel)
+        }),
+        // A thin sheet past its own bending strength carries on as a membrane: only the greater of the two breaks it.
+        _ => 0.0,
+    };
+    if s.kind == Kind::Laminate {
+        let strain = BENDING_GAIN * s.outer.strain_tension / LOWER_BOUND_ALLOWANCE;
+        let plate = 2.0 * strain * (s.d.s11 * s.d.s22).max(0.0).sqrt() / (s.outer.thickness_m.max(1e-5) * m);
+        let plate = plate * a.of(Assumed::SheetModel);
+        *load = [load[0].max(plate), load[1].max(plate), load[2].max(plate)];
+    } else {
+        *load = [load[0].min(crack), load[1].min(crack), load[2].max(crack.min(load[1]))];
     }
 }

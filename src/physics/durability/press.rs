@@ -1,0 +1,148 @@
+//! Press and ball loads of every zone, the least of them, what may be pressed and held, and the check of each hold.
+
+use crate::physics::durability::care;
+use crate::physics::durability::contact;
+use crate::physics::durability::covering;
+use crate::physics::durability::events::{Contact, EVENTS, Exposure};
+use crate::physics::durability::index::{Durability, HoldCheck, Least, PressKind};
+use crate::physics::durability::panel::PanelHere;
+use crate::physics::durability::resistance::{self, Spot, Stand};
+use crate::physics::durability::term::{BETA_CONTACT, BETA_RESISTANCE, Ground, core_share, panel_of};
+use crate::physics::laminate::construction::{Kind, Skin};
+
+/// Radius of the palm that lifts and of the thumb and ball that press, m. **Source:** event catalogue; product definition.
+const PALM_M: f64 = 0.030;
+const THUMB_M: f64 = 0.008;
+const BALL_M: f64 = 0.010;
+
+/// Deviation from median to P5 or P95 in a normal law.
+const P95: f64 = 1.645;
+
+/// Median and spread of an event's severity on the whole wing, by key.
+fn severity(g: &Ground, key: &str) -> (f64, f64) {
+    let met = super::cause::Met { half_wing_kg: g.half_wing_kg, stiffness_n_m: 0.0, radius_m: 1.0 };
+    EVENTS.iter().find(|e| e.key == key).map_or((0.0, 0.0), |e| (e.cause.severity(&met), e.beta))
+}
+
+/// What gives first, and how much it stands.
+struct First {
+    load_n: f64,
+    kind: PressKind,
+    fitted: bool,
+}
+
+fn first(g: &Ground, s: &Skin, upper: bool, at: &PanelHere, c: Contact) -> First {
+    let lib = &g.design.library;
+    let stand = resistance::stand(s, lib, c, core_share(g.design, upper), g.assumed);
+    let r = resistance::here(s, lib, c, &stand, (Spot::Mid, at), g.assumed);
+    let load_n = r.iter().copied().fold(f64::INFINITY, f64::min);
+    let kind = match s.kind {
+        Kind::Open => PressKind::Nothing,
+        Kind::Covering => return first_of_covering(g, s, c, &stand, at),
+        Kind::Wood if load_n < stand.load[0] => PressKind::Split,
+        Kind::OneFaced if load_n < stand.load[0] => PressKind::FoamCracked,
+        Kind::Laminate => PressKind::FaceCracked,
+        _ if stand.cracks => PressKind::FaceCracked,
+        _ if r[2] <= r[0] => PressKind::Pierced,
+        _ => PressKind::LastingMark,
+    };
+    First { load_n, kind, fitted: stand.fitted }
+}
+
+/// A covering slackens, is pierced, is cut on a rib by hard things, or tears on from the hole: whichever comes first.
+fn first_of_covering(g: &Ground, s: &Skin, c: Contact, stand: &Stand, at: &PanelHere) -> First {
+    let lib = &g.design.library;
+    let [_, slack, pierce] = stand.load;
+    let hard = matches!(c, Contact::Ball { .. });
+    let cut = if hard { resistance::here(s, lib, c, stand, (Spot::Rib, at), g.assumed)[2] } else { f64::INFINITY };
+    let cover = s.covering.and_then(|u| lib.coverings.get(u.covering).map(|m| (u, m)));
+    let tears = cover.map_or(0.0, |(u, m)| covering::tear_chance(u.pretension_n_m, resistance::radius_m(c), m.tear_n));
+    let broken = if tears > 0.5 { PressKind::Torn } else { PressKind::Pierced };
+    let (load_n, kind) = [(slack, PressKind::Slackened), (cut, PressKind::CutOnRib), (pierce, broken)]
+        .into_iter()
+        .fold((f64::INFINITY, PressKind::Nothing), |a, b| if b.0 < a.0 { b } else { a });
+    First { load_n, kind, fitted: true }
+}
+
+/// P5 of a resistance: 1.645 standard deviations of its logarithm below the median.
+fn p5(median: f64, beta: f64) -> f64 {
+    median * (-P95 * beta).exp()
+}
+
+/// Fill in what depends on pressing and holding.
+pub fn fill(g: &Ground, out: &mut Durability) {
+    let beta_pad = BETA_RESISTANCE.hypot(BETA_CONTACT);
+    let (thumb, spread) = severity(g, "firm_thumb_press");
+    let firm = thumb * (P95 * spread).exp();
+    let (palm, spread) = severity(g, "palm_lift");
+    let lift = palm * (P95 * spread).exp();
+    out.lift_n = lift;
+    let (mut least, mut ball) = (f64::INFINITY, f64::INFINITY);
+    let (mut area, mut pressed, mut held) = (0.0, 0.0, 0.0);
+    let mut far = 0;
+    // Zones of one construction and surface whose panel does not count stand the same.
+    let mut kept: Vec<Option<[f64; 3]>> = vec![None; g.skins.len() * 2];
+    let mut words: Vec<Option<(PressKind, PressKind, bool, bool)>> = vec![None; g.skins.len() * 2];
+    for (i, z) in g.layout.zones.iter().enumerate() {
+        let Some(s) = g.skins.get(z.construction) else { continue };
+        let upper = z.strip.is_upper();
+        let slot = z.construction * 2 + usize::from(upper);
+        let alone = matches!(s.kind, Kind::Wood | Kind::Laminate | Kind::OneFaced);
+        if alone || kept[slot].is_none() {
+            let at = panel_of(z);
+            let thumb = first(g, s, upper, &at, Contact::Pad { radius_m: THUMB_M });
+            let hard = first(g, s, upper, &at, Contact::Ball { radius_m: BALL_M });
+            let palm = first(g, s, upper, &at, Contact::Pad { radius_m: PALM_M });
+            kept[slot] =
+                Some([p5(thumb.load_n, beta_pad), p5(hard.load_n, BETA_RESISTANCE), p5(palm.load_n, beta_pad)]);
+            words[slot] = Some((thumb.kind, hard.kind, !thumb.fitted, !hard.fitted));
+        }
+        let (Some([press_n, ball_n, palm_n]), Some(w)) = (kept[slot], words[slot]) else { continue };
+        let zone = &mut out.zones[i];
+        (zone.press_n, zone.ball_n) = (press_n, ball_n);
+        (zone.press_kind, zone.ball_kind, zone.press_extrapolated, zone.ball_extrapolated) = w;
+        zone.extrapolated = w.2 || w.3;
+        zone.hold_safe = s.kind != Kind::Open && palm_n > lift;
+        far += usize::from(zone.extrapolated);
+        area += z.area_m2;
+        pressed += if press_n > firm { z.area_m2 } else { 0.0 };
+        held += if zone.hold_safe { z.area_m2 } else { 0.0 };
+        if press_n < least {
+            least = press_n;
+            out.least_press = Least { value_n: press_n, kind: w.0, zone: i };
+        }
+        if ball_n < ball {
+            ball = ball_n;
+            out.least_ball = Least { value_n: ball_n, kind: w.1, zone: i };
+        }
+    }
+    if area > 0.0 {
+        out.press_safe_share = pressed / area;
+        out.hold_safe_share = held / area;
+    }
+    for l in care::landings(g.design, g.layout, g.skins, g.assumed) {
+        if let (Exposure::Lift, Some(z)) = (l.exposure, g.layout.zones.get(l.zone)) {
+            let f = first(g, &l.skin, z.strip.is_upper(), &panel_of(z), Contact::Pad { radius_m: PALM_M });
+            let stands_n = p5(f.load_n, beta_pad);
+            if stands_n <= lift {
+                out.warnings.push(format!(
+                    "the hold \"{}\" stands {stands_n:.0} N under a palm, but lifting asks {lift:.0} N: {}",
+                    l.name,
+                    f.kind.word()
+                ));
+            }
+            let holds = stands_n > lift;
+            out.holds.push(HoldCheck { name: l.name, zone: l.zone, asked_n: lift, stands_n, kind: f.kind, holds });
+        }
+    }
+    out.warnings.push(format!("durability is {}", super::index::CALIBRATION));
+    if far > 0 {
+        out.warnings.push(format!("{far} zones lie outside the fitted range of the dent forms: marked extrapolated"));
+    }
+}
+
+/// Lasting dent, m, that the mean greatest thumb (136.7 N, Choi and others 2020) leaves in a skin; None without foam.
+pub fn thumb_dent_m(g: &Ground, s: &Skin, upper: bool) -> Option<f64> {
+    let f = resistance::face_on_foam(s, &g.design.library, core_share(g.design, upper), g.assumed)?;
+    Some(contact::pad_dent_m(&f, THUMB_M, 136.7))
+}
