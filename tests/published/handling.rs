@@ -72,7 +72,7 @@ fn hard_balls() {
 
 #[test]
 fn faces_crack_round_a_hard_nose() {
-    // The same solver: peak surface strain, %, at about 0.3 mm of dent; nose of 5, 10, 25 mm. On the large side by up to 65 %.
+    // The same solver: peak surface strain, %, at about 0.3 mm of dent; nose of 5, 10, 25 mm.
     for (f, strains) in [
         (face(18.0, 0.152793, 70.0, 0.9, 8.0), [2.5, 1.5, 0.6]),
         (face(55.0, 0.104494, 70.0, 0.9, 8.0), [1.8, 1.2, 0.5]),
@@ -83,7 +83,7 @@ fn faces_crack_round_a_hard_nose() {
         for (r, percent) in [0.005, 0.010, 0.025].into_iter().zip(strains) {
             let got = 100.0 * surface_strain(ball_load_n(&f, r, 0.3e-3), r, f.a_n_m, t);
             println!("face strain: solver {percent} %, closed {got:.2} %, ratio {:.2}", got / percent);
-            assert!((0.88..=1.70).contains(&(got / percent)), "{r} m: {got} against {percent}");
+            assert!((0.79..=1.46).contains(&(got / percent)), "{r} m: {got} against {percent}");
         }
     }
 }

@@ -14,8 +14,9 @@ pub enum Contact {
     Pressure { radius_m: f64 },
     /// A hard straight edge (severity in N/m).
     Edge,
-    /// A hard rounded thing that hits (severity in J). `local`: too light and quick for the panel to give way (hail, gravel).
-    Blow { radius_m: f64, local: bool },
+    /// A hard rounded thing that hits (severity in J). `local`: too light and quick for the panel to
+    /// give way (hail, gravel); `ice`: breaks before it bends a face round its own radius.
+    Blow { radius_m: f64, local: bool, ice: bool },
 }
 
 /// Which kind of exposure an event belongs to; uses and assumptions act on these.
@@ -242,7 +243,7 @@ pub const EVENTS: &[Event] = &[
     Event {
         key: "dropped_small_tool",
         title: "Dropped spanner or phone",
-        contact: Contact::Blow { radius_m: 0.005, local: false },
+        contact: Contact::Blow { radius_m: 0.005, local: false, ice: false },
         cause: Cause::Falls { mass_kg: 0.2, drop_m: 0.3 },
         beta: 0.7,
         per_100_outings: 1.5,
@@ -256,7 +257,7 @@ pub const EVENTS: &[Event] = &[
     Event {
         key: "workshop_tool_drop",
         title: "Heavy tool dropped in the workshop",
-        contact: Contact::Blow { radius_m: 0.008, local: false },
+        contact: Contact::Blow { radius_m: 0.008, local: false, ice: false },
         cause: Cause::Falls { mass_kg: 0.6, drop_m: 0.51 },
         beta: 0.6,
         per_100_outings: 0.2,
@@ -270,7 +271,7 @@ pub const EVENTS: &[Event] = &[
     Event {
         key: "frame_or_doorway_knock",
         title: "Knock on a door frame, post or car",
-        contact: Contact::Blow { radius_m: 0.01, local: false },
+        contact: Contact::Blow { radius_m: 0.01, local: false, ice: false },
         cause: Cause::Knock { share: 0.4, speed_m_s: 0.7 },
         beta: 0.8,
         per_100_outings: 2.0,
@@ -326,7 +327,7 @@ pub const EVENTS: &[Event] = &[
     Event {
         key: "hail_small",
         title: "Hail about 13 mm",
-        contact: Contact::Blow { radius_m: 0.0065, local: true },
+        contact: Contact::Blow { radius_m: 0.0065, local: true, ice: true },
         cause: Cause::Flies { mass_kg: 0.000_965, speed_m_s: 15.5 },
         beta: 0.6,
         per_100_outings: 0.3,
@@ -340,7 +341,7 @@ pub const EVENTS: &[Event] = &[
     Event {
         key: "hail_large",
         title: "Hail about 25 mm",
-        contact: Contact::Blow { radius_m: 0.0127, local: true },
+        contact: Contact::Blow { radius_m: 0.0127, local: true, ice: true },
         cause: Cause::Flies { mass_kg: 0.007_83, speed_m_s: 22.26 },
         beta: 0.6,
         per_100_outings: 0.03,
@@ -354,7 +355,7 @@ pub const EVENTS: &[Event] = &[
     Event {
         key: "kicked_gravel",
         title: "Gravel thrown up or blown",
-        contact: Contact::Blow { radius_m: 0.003, local: true },
+        contact: Contact::Blow { radius_m: 0.003, local: true, ice: false },
         cause: Cause::Flies { mass_kg: 0.001, speed_m_s: 10.0 },
         beta: 0.8,
         per_100_outings: 10.0,
@@ -368,7 +369,7 @@ pub const EVENTS: &[Event] = &[
     Event {
         key: "tip_strike",
         title: "Wing tip hits the ground on landing or in a gust",
-        contact: Contact::Blow { radius_m: 0.03, local: false },
+        contact: Contact::Blow { radius_m: 0.03, local: false, ice: false },
         cause: Cause::Knock { share: 0.2, speed_m_s: 2.0 },
         beta: 0.8,
         per_100_outings: 1.0,

@@ -121,7 +121,9 @@ fn on_foam(s: &Skin, lib: &Library, f: &FaceOnFoam, c: Contact, a: &Assumptions)
         }
         Contact::Ball { radius_m } | Contact::Blow { radius_m, .. } => {
             let (dent, deep) = (contact::ball_load_n(f, radius_m, MARK_M), contact::ball_load_n(f, radius_m, SOFT_M));
-            let crack = contact::fracture_load_n(limit, radius_m, f.a_n_m, t);
+            // Ice breaks on the face before it bends it round its own radius.
+            let ice = matches!(c, Contact::Blow { ice: true, .. });
+            let crack = if ice { f64::INFINITY } else { contact::fracture_load_n(f, limit, radius_m, t) };
             let first = dent.min(crack);
             let soft = deep.min(crack).max(first);
             let hole = (plug(radius_m) / ball).max(soft);
@@ -203,11 +205,8 @@ fn sheet(s: &Skin, c: Contact, a: &Assumptions) -> Stand {
     let n_ult = stiff * strain;
     let load = match c {
         Contact::Pad { radius_m } | Contact::Ball { radius_m } | Contact::Blow { radius_m, .. } => {
-            let hard = !matches!(c, Contact::Pad { .. });
-            let wrap =
-                if hard { contact::fracture_load_n(BENDING_GAIN * strain, radius_m, stiff, t) } else { f64::INFINITY };
-            let stretch = covering::ball_lower_n(radius_m, n_ult, strain);
-            let crack = stretch.min(wrap);
+            let crack = covering::ball_lower_n(radius_m, n_ult, strain);
+
             let plug = (contact::plug_load_n(radius_m, t) * a.of(Assumed::PlugShear)).min(2.0 * PI * radius_m * n_ult);
             [crack, crack, plug.max(crack)]
         }
@@ -242,7 +241,7 @@ pub fn here(s: &Skin, lib: &Library, c: Contact, stand: &Stand, at: (Spot, &Pane
         let cut = (covering::RIB_CUT_SHARE * a.of(Assumed::RibCut)).min(1.0);
         load = [load[0], load[1].min(cut * load[2]), cut * load[2]];
     }
-    let Contact::Blow { radius_m: r, local } = c else { return load.map(|p| p * edge) };
+    let Contact::Blow { radius_m: r, local, .. } = c else { return load.map(|p| p * edge) };
     if s.kind == Kind::Covering {
         return load.map(|p| cover_energy_j(s, lib, p, r, panel_here, spot));
     }
