@@ -83,7 +83,7 @@ fn faces_crack_round_a_hard_nose() {
         for (r, percent) in [0.005, 0.010, 0.025].into_iter().zip(strains) {
             let got = 100.0 * surface_strain(ball_load_n(&f, r, 0.3e-3), r, f.a_n_m, t);
             println!("face strain: solver {percent} %, closed {got:.2} %, ratio {:.2}", got / percent);
-            assert!((0.79..=1.46).contains(&(got / percent)), "{r} m: {got} against {percent}");
+            assert!((0.79..=1.51).contains(&(got / percent)), "{r} m: {got} against {percent}");
         }
     }
 }

@@ -133,7 +133,7 @@ const SMALLEST_BALL_M: f64 = 0.005;
 
 /// Strain of the face surface under a ball that leaves a mark: 0.85 sqrt(P/(4 pi R A)) + 0.42 t/(2R).
 /// **Derived here** by fit: linear membrane wrapped on a ball and a part of full wrapping in bending, to twelve solver values
-/// (glass and carbon on PVC 60 and XPS, R 5-25 mm, 0.3 mm dent): -20 to +45 %.
+/// (glass and carbon on PVC 60 and XPS, R 5-25 mm, 0.3 mm dent): -20 to +50 %.
 /// A ball smaller than 5 mm was never solved: it counts as one of 5 mm, and what comes of it is marked extrapolated.
 pub fn surface_strain(load_n: f64, radius_m: f64, a_n_m: f64, thickness_m: f64) -> f64 {
     let r = radius_m.max(SMALLEST_BALL_M);
