@@ -15,6 +15,7 @@ pub mod check;
 pub mod compare;
 pub mod explain;
 pub mod front;
+pub mod holds;
 pub mod library;
 pub mod manual;
 pub mod new;
@@ -44,6 +45,7 @@ enum Command {
     Compare(compare::CompareArgs),
     Search(search::SearchArgs),
     Front(front::FrontArgs),
+    Holds(holds::HoldsArgs),
     Explain(explain::ExplainArgs),
     Library(library::LibraryArgs),
     #[command(hide = true)]
@@ -65,6 +67,7 @@ pub fn run() -> ExitCode {
         Some(Command::Compare(a)) => compare::run(a),
         Some(Command::Search(a)) => search::run(a),
         Some(Command::Front(a)) => front::run(a),
+        Some(Command::Holds(a)) => holds::run(a),
         Some(Command::Manual(a)) => manual::run(a),
         Some(Command::Completions(a)) => manual::completions(a),
     };

@@ -80,6 +80,10 @@ pub struct Mix {
     pub zones: usize,
 }
 
+/// Labels a solve within limits on hours or cost may make: some tenths of a second. Beyond it the answer is the best
+/// found with a bound and says so.
+pub const LABELS: usize = 200_000;
+
 /// A table this near the full evaluation is left as it is, kg and repair hours.
 const MOVED_KG: f64 = 0.02;
 const MOVED_H: f64 = 0.1;
@@ -106,8 +110,8 @@ pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Ass
     let (found_status, bound, lightest) = loop {
         loop_.passes += 1;
         let (found, bound, status) = match ask.most_constructions {
-            Some(n) => few::lightest_of(&table, &limits, n, search::CEILING),
-            None => search::lightest(&table, &wing, &limits, search::CEILING),
+            Some(n) => few::lightest_of(&table, &limits, n, LABELS),
+            None => search::lightest(&table, &wing, &limits, LABELS),
         };
         let Some(found) = found else {
             loop_.why_none.extend(empty(&filled, &table, &limits));

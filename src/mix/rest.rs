@@ -3,7 +3,7 @@
 
 use crate::mix::fill::Filled;
 use crate::mix::limits::BUILD_TICK_H;
-use crate::mix::recheck::Row;
+use crate::mix::recheck::{LABELS, Row};
 use crate::search::front::lightest_within;
 use crate::search::wing::Wing;
 use crate::search::{self, Limits, Table, dent};
@@ -49,7 +49,7 @@ pub fn rest(filled: &Filled, table: &Table, (wing, limits): (&Wing, &Limits), li
     let Some(free) = lightest_within(wing.front(), limits.repair) else { return out };
     let own = lightest.map_or(f64::from(free.mass) * ticks.mass_kg, |r| r.table_kg - filled.fixed_kg);
     let saves = |l: &Limits, t: &Table| {
-        search::solve(t, l, search::CEILING).lightest.map(|d| (own - f64::from(d.sum.mass) * ticks.mass_kg).max(0.0))
+        search::solve(t, l, LABELS).lightest.map(|d| (own - f64::from(d.sum.mass) * ticks.mass_kg).max(0.0))
     };
     let mut relax = |what: &str, l: Limits, t: &Table| {
         out.relaxed.push(Relaxed { what: what.to_owned(), saves_kg: saves(&l, t) });
@@ -76,7 +76,7 @@ pub fn rest(filled: &Filled, table: &Table, (wing, limits): (&Wing, &Limits), li
     }
     for floor in spread(&dent::levels(table)) {
         let l = Limits { dent_floor: floor, ..*limits };
-        if let Some(d) = search::solve(table, &l, search::CEILING).lightest {
+        if let Some(d) = search::solve(table, &l, LABELS).lightest {
             let kg = f64::from(d.sum.mass).mul_add(ticks.mass_kg, filled.fixed_kg);
             // A level that costs nothing is part of the next one.
             if out.by_press.last().is_some_and(|(_, last)| (last - kg).abs() < 5e-3) {

@@ -2,8 +2,9 @@
 
 use serde_json::{Value, json};
 
-use crate::physics::assumptions;
+use crate::physics::assumptions::{self, Assumptions};
 use crate::physics::design::Design;
+use crate::physics::durability::help::{self, Wing};
 use crate::physics::evaluation::Evaluation;
 use crate::physics::mass::tally::Part;
 use crate::physics::strength::{MODES, Margin, Verdict};
@@ -22,7 +23,7 @@ pub fn evaluation(design: &Design, e: &Evaluation) -> Value {
         "parts": e.weight.parts.iter().map(part).collect::<Vec<_>>(),
         "loads": loads(e),
         "margins": e.margins.iter().map(|m| margin(m, e)).collect::<Vec<_>>(),
-        "durability": durability(e),
+        "durability": durability(design, e),
         "flight": flight(e),
         "warnings": e.warnings,
     })
@@ -117,7 +118,20 @@ fn margin(m: &Margin, e: &Evaluation) -> Value {
     })
 }
 
-fn durability(e: &Evaluation) -> Value {
+/// The best single change of each construction, zone and habit, most index first.
+fn help(design: &Design, e: &Evaluation) -> Value {
+    let wing = Wing { design, layout: &e.layout, skins: &e.skins, weight: &e.weight, now: &e.durability };
+    let each = |h: &help::Help| {
+        json!({
+            "on": h.on.word(), "what": h.what, "index_gain": num(h.index_gain), "repair_h_gain": num(h.repair_h_gain),
+            "grams": num(h.grams), "build_h": num(h.build_h), "per_100_g": h.per_100_g(), "per_hour": h.per_hour(),
+        })
+    };
+    let list = help::what_would_help(&wing, &Assumptions::default());
+    json!({ "weakest": help::weakest(&wing), "changes": list.iter().map(each).collect::<Vec<_>>() })
+}
+
+fn durability(design: &Design, e: &Evaluation) -> Value {
     let d = &e.durability;
     let zones: Vec<Value> = e
         .layout
@@ -165,6 +179,7 @@ fn durability(e: &Evaluation) -> Value {
         .collect();
     json!({
         "calibration": crate::physics::durability::index::CALIBRATION, "holds": holds,
+        "what_would_help": help(design, e),
         "repair_h": num(d.repair_h), "repair_h_p10": num(d.repair_h_p10), "repair_h_p90": num(d.repair_h_p90), "marks": num(d.marks),
         "mass_added_kg": num(d.mass_added_kg), "field_repairable_share": num(d.field_repairable_share), "press_safe_share": num(d.press_safe_share),
         "hold_safe_share": num(d.hold_safe_share), "zones": zones, "events": events, "rests_on": rests,

@@ -2,7 +2,9 @@
 
 use std::fmt::Write as _;
 
+use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
+use crate::physics::durability::help::{self, Wing};
 use crate::physics::evaluation::Evaluation;
 use crate::physics::mass::tally::Heading;
 use crate::physics::strength::{MODES, Margin, Verdict};
@@ -21,7 +23,7 @@ pub fn assessment(design: &Design, e: &Evaluation) -> String {
     }
     weight(&mut out, design, e);
     strength(&mut out, design, e);
-    durability(&mut out, e);
+    durability(&mut out, design, e);
     flight(&mut out, design, e);
     for w in &e.warnings {
         let _ = writeln!(out, "warning    {w}");
@@ -125,7 +127,7 @@ pub fn margin_line(m: &Margin, e: &Evaluation) -> String {
     format!("{verdict:<10}{:<38}margin {:>+7.2} {strip}{bay}  {case}", mode_title(m.mode), m.rf - 1.0)
 }
 
-fn durability(out: &mut String, e: &Evaluation) {
+fn durability(out: &mut String, design: &Design, e: &Evaluation) {
     let d = &e.durability;
     let at = |zone: usize| {
         e.layout.zones.get(zone).map_or(String::new(), |z| format!("{} bay {}", z.strip.label(), z.bay + 1))
@@ -158,6 +160,18 @@ fn durability(out: &mut String, e: &Evaluation) {
     events.sort_by(|a, b| b.repair_h.total_cmp(&a.repair_h));
     for v in events.iter().take(5).filter(|v| v.repair_h > 0.005) {
         let _ = writeln!(out, "  {:<44}{:>6.1} marks {:>7.2} h", v.title, v.marks, v.repair_h);
+    }
+    let wing = Wing { design, layout: &e.layout, skins: &e.skins, weight: &e.weight, now: d };
+    let _ = writeln!(out, "  {}", help::weakest(&wing));
+    let _ = writeln!(out, "  what would help most, one change at a time");
+    for h in help::what_would_help(&wing, &Assumptions::default()).iter().take(8) {
+        let cost = match (h.per_100_g(), h.per_hour()) {
+            (None, None) => "costs nothing to build".to_owned(),
+            (Some(g), None) => format!("{:+.0} g, {g:+.1} a 100 g", h.grams),
+            (None, Some(t)) => format!("{:+.1} h, {t:+.1} an hour", h.build_h),
+            (Some(g), Some(t)) => format!("{:+.0} g, {:+.1} h, {g:+.1} a 100 g, {t:+.1} an hour", h.grams, h.build_h),
+        };
+        let _ = writeln!(out, "    {:+5.1} index  {}: {} ({cost})", h.index_gain, h.on.word(), h.what);
     }
 }
 

@@ -11,12 +11,12 @@ use thistledown::physics::durability::index::index;
 use thistledown::physics::durability::resistance::wood_mark_n;
 use thistledown::physics::durability::term::shares;
 
-fn near(got: f64, want: f64, rel: f64) {
+pub(super) fn near(got: f64, want: f64, rel: f64) {
     assert!((got - want).abs() <= rel * want.abs(), "got {got}, want {want}, off by {:.2e}", (got / want - 1.0).abs());
 }
 
 /// E face GPa, t mm, E core MPa, crush MPa, core mm; nu 0.1.
-fn face(e: f64, t: f64, core: f64, crush: f64, depth: f64) -> FaceOnFoam {
+pub(super) fn face(e: f64, t: f64, core: f64, crush: f64, depth: f64) -> FaceOnFoam {
     let (e, t) = (e * 1e9 / 0.99, t * 1e-3);
     FaceOnFoam {
         a_n_m: e * t,

@@ -2,10 +2,13 @@
 
 mod airloads;
 mod cases;
+mod durability;
 mod flight;
 mod geometry;
 mod handling;
+mod handling_more;
 mod laminate;
+mod measured;
 mod proof;
 mod structures;
 mod weights;

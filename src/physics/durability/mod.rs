@@ -7,6 +7,7 @@ pub mod covering;
 pub mod events;
 pub mod foundation;
 pub mod fragility;
+pub mod help;
 pub mod index;
 pub mod panel;
 pub mod press;

@@ -1,0 +1,147 @@
+//! The hold-here sheet: one A4 page of plain words, places in mm from the root, for whoever helps to carry.
+
+use std::fmt::Write as _;
+
+use crate::physics::design::Design;
+use crate::physics::design::Strip;
+use crate::physics::evaluation::Evaluation;
+use crate::physics::laminate::construction::Kind;
+
+/// Lines and columns of an A4 page in a plain typewriter face.
+pub const PAGE_LINES: usize = 62;
+pub const PAGE_COLUMNS: usize = 80;
+
+/// What a place is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Place {
+    Hold,
+    Care,
+    NoTouch,
+}
+
+impl Place {
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Hold => "HOLD HERE, flat palm",
+            Self::Care => "with care: fingers no, palm lightly",
+            Self::NoTouch => "DO NOT TOUCH",
+        }
+    }
+}
+
+/// A stretch of a strip, mm from the root.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stretch {
+    pub strip: Strip,
+    pub from_mm: f64,
+    pub to_mm: f64,
+    pub place: Place,
+}
+
+/// What a zone is for: hold where a palm may lift; no touch below the press target, or 35 N, twice a light press, without one.
+pub fn place(design: &Design, e: &Evaluation, zone: usize) -> Option<Place> {
+    let d = e.durability.zones.get(zone)?;
+    let z = e.layout.zones.get(zone)?;
+    let soft = e.skins.get(z.construction).is_none_or(|s| matches!(s.kind, Kind::Covering | Kind::Open));
+    let limit = design.targets.press_n.unwrap_or(35.0);
+    Some(if d.press_n < limit {
+        Place::NoTouch
+    } else if d.hold_safe && !soft && !z.strip.is_control() {
+        Place::Hold
+    } else {
+        Place::Care
+    })
+}
+
+/// Stretches of every strip, root to tip, neighbours of one word joined.
+pub fn stretches(design: &Design, e: &Evaluation) -> Vec<Stretch> {
+    let mut out: Vec<Stretch> = Vec::new();
+    for strip in Strip::ALL {
+        let first = out.len();
+        for (i, z) in e.layout.zones.iter().enumerate().filter(|(_, z)| z.strip == strip) {
+            let (Some(bay), Some(place)) = (e.layout.bays.get(z.bay), place(design, e, i)) else { continue };
+            let (from_mm, to_mm) = (1e3 * bay.inner.y_m, 1e3 * bay.outer.y_m);
+            match out[first..].last_mut() {
+                Some(l) if l.place == place && (l.to_mm - from_mm).abs() < 1.0 => l.to_mm = to_mm,
+                _ => out.push(Stretch { strip, from_mm, to_mm, place }),
+            }
+        }
+    }
+    out
+}
+
+const fn strip_words(s: Strip) -> &'static str {
+    match s {
+        Strip::NoseUpper => "top, nose to spar",
+        Strip::NoseLower => "underside, nose to spar",
+        Strip::AftUpper => "top, behind the spar",
+        Strip::AftLower => "underside, behind the spar",
+        Strip::AftUpperRear => "top, rear part",
+        Strip::AftLowerRear => "underside, rear part",
+        Strip::ControlUpper => "control, top",
+        Strip::ControlLower => "control, underside",
+    }
+}
+
+/// The sheet.
+pub fn sheet(design: &Design, e: &Evaluation) -> String {
+    let d = &e.durability;
+    let mut out = String::new();
+    let _ = writeln!(out, "WHERE TO HOLD: {}", design.name);
+    let _ = writeln!(out, "Places in mm along the span from the root; the two halves are alike.\n");
+    let _ = writeln!(out, "Lift with a flat palm; one palm bears up to {:.0} N ({:.0} kg).", d.lift_n, d.lift_n / 9.81);
+    let _ = writeln!(
+        out,
+        "May be held {:.0} % of the surface, may be pressed with a firm thumb {:.0} %.\n",
+        100.0 * d.hold_safe_share,
+        100.0 * d.press_safe_share
+    );
+    for (h, hold) in d.holds.iter().zip(&design.care.holds) {
+        let mm = 1e3 * hold.eta * e.layout.half_span_m;
+        let chord = e.layout.zones.get(h.zone).and_then(|z| e.layout.bays.get(z.bay)).map_or(0.0, |b| b.mid.chord_m);
+        let side = if hold.upper { "top" } else { "underside" };
+        let word = if h.holds { "stands it" } else { "DOES NOT STAND IT: do not lift here" };
+        let _ = writeln!(
+            out,
+            "Hold: {}: {mm:.0} mm out, {:.0} mm behind the nose, {side}: {word}",
+            h.name,
+            1e3 * hold.chord * chord
+        );
+    }
+    if d.holds.is_empty() {
+        let _ = writeln!(out, "No holds are marked in this scenario.");
+    }
+    for r in &design.care.rests {
+        let mm = 1e3 * r.eta * e.layout.half_span_m;
+        let _ = writeln!(out, "Rest: {}, {mm:.0} mm from the root, pad of {:.0} cm2", r.name, 1e4 * r.pad_area_m2);
+    }
+    let _ = writeln!(out, "\n{:<28}{:>8}{:>8}   what", "part of the wing", "from mm", "to mm");
+    let all = stretches(design, e);
+    let foot = FOOT.len() + 2;
+    let used = out.lines().count() + foot;
+    for (i, s) in all.iter().enumerate() {
+        if used + i + 1 >= PAGE_LINES && i + 1 < all.len() {
+            let _ = writeln!(
+                out,
+                "and {} more stretches that do not fit on this page: touch nothing not listed",
+                all.len() - i
+            );
+            break;
+        }
+        let _ = writeln!(out, "{:<28}{:>8.0}{:>8.0}   {}", strip_words(s.strip), s.from_mm, s.to_mm, s.place.word());
+    }
+    out.push('\n');
+    for line in FOOT {
+        let _ = writeln!(out, "{line}");
+    }
+    out.lines().map(|l| l.chars().take(PAGE_COLUMNS).collect::<String>() + "\n").collect()
+}
+
+const FOOT: [&str; 6] = [
+    "Loads are estimates: dents of rigid skins are uncalibrated, no measured case",
+    "could be read. Press a sample of your own skin before trusting this sheet.",
+    "Never lift by the trailing edge or a control. No ratchet straps. Watch for",
+    "stones and stubble before setting down. Report every knock, seen or not: the",
+    "pilot decides on flight, and a qualified person checks damage. No approval",
+    "to fly; loads and limits follow the pilot's own airworthiness rules.",
+];
