@@ -121,3 +121,51 @@ fn every_test_file_is_listed() {
         }
     }
 }
+
+/// What a public function of the physics gives back, when that is no number: nothing to check against the outside.
+fn gives_no_number(signature: &str) -> bool {
+    let plain = ["&'static str", "bool", "&str", "Self", "", "char"];
+    let begins = ["&", "Option<&", "impl ", "String", "Vec<String>", "Option<usize>", "usize", "[Self", "Option<Self"];
+    let back = signature.split("->").nth(1).unwrap_or("").split('{').next().unwrap_or("");
+    let back = back.split("where").next().unwrap_or("").trim();
+    plain.contains(&back) || begins.iter().any(|b| back.starts_with(b))
+}
+
+/// Every public function of the physics that gives numbers is run by a test against the outside, or its doc says it is
+/// unchecked and the list `explain unchecked` prints has it.
+#[test]
+fn what_no_outside_check_runs_says_that_it_is_unchecked() {
+    let outside: String = all("tests/published").into_iter().map(|(_, t)| t).collect();
+    let words: std::collections::BTreeSet<&str> = outside.split(|c: char| !c.is_alphanumeric() && c != '_').collect();
+    let mut wrong = Vec::new();
+    let mut found = std::collections::BTreeSet::new();
+    for (path, text) in all("src/physics") {
+        let body = text.split("#[cfg(test)]").next().unwrap_or("");
+        let lines: Vec<&str> = body.lines().collect();
+        for (i, line) in lines.iter().enumerate() {
+            let Some(rest) = line.trim_start().strip_prefix("pub ") else { continue };
+            let Some(rest) = rest.trim_start_matches("const ").strip_prefix("fn ") else { continue };
+            let name: String = rest.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+            let end = lines[i..].iter().position(|l| l.contains('{') || l.contains(';')).unwrap_or(0);
+            let signature = lines[i..=i + end].join(" ");
+            if words.contains(name.as_str()) || gives_no_number(&signature) {
+                continue;
+            }
+            let doc = lines[..i]
+                .iter()
+                .rev()
+                .take_while(|l| l.trim_start().starts_with("//") || l.trim_start().starts_with("#["));
+            let at =
+                path.to_string_lossy().split("/src/physics/").nth(1).unwrap().replace(".rs", "").replace('/', "::");
+            let key = format!("{}::{name}", at.trim_end_matches("::mod"));
+            if !doc.clone().any(|l| l.contains("nchecked")) {
+                wrong.push(key.clone());
+            }
+            found.insert(key);
+        }
+    }
+    assert!(wrong.is_empty(), "neither checked nor called unchecked: {wrong:#?}");
+    let listed: std::collections::BTreeSet<String> =
+        thistledown::physics::unchecked::UNCHECKED.iter().map(|s| (*s).to_owned()).collect();
+    assert_eq!(listed, found, "src/physics/unchecked.rs is out of step");
+}

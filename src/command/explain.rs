@@ -8,6 +8,7 @@ use crate::command::{Outcome, say};
 use crate::physics::assumptions;
 use crate::physics::durability::events::EVENTS;
 use crate::physics::strength::{MODES, NOT_ASSESSED, checks};
+use crate::physics::unchecked::UNCHECKED;
 use crate::problem::Problem;
 use crate::survey::space::distance;
 
@@ -74,11 +75,22 @@ pub fn run(args: &ExplainArgs) -> Outcome {
     Ok(0)
 }
 
+fn unchecked() -> String {
+    let mut out = String::from(
+        "functions of the physics that no outside check runs by itself (most take part in whole-wing checks):\n",
+    );
+    for f in UNCHECKED {
+        let _ = writeln!(out, "  {f}");
+    }
+    out
+}
+
 fn all() -> String {
     let mut out = String::from("terms\n");
     for (k, _) in TERMS {
         let _ = writeln!(out, "  {k}");
     }
+    out.push_str("  unchecked\n");
     out.push_str("failure modes (computed unless said)\n");
     for m in MODES {
         let state = match checks::of(m.key).len() {
@@ -102,6 +114,9 @@ fn all() -> String {
 
 fn one(word: &str) -> Result<String, Vec<Problem>> {
     let key = word.trim().to_lowercase().replace([' ', '-'], "_");
+    if key == "unchecked" {
+        return Ok(unchecked());
+    }
     if let Some((_, text)) = TERMS.iter().find(|(k, _)| *k == key) {
         return Ok(format!("{key}: {text}\n"));
     }

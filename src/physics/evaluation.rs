@@ -77,6 +77,7 @@ pub fn evaluate(design: &Design, assumed: &Assumptions) -> Evaluation {
 }
 
 /// Properties of every construction of a design.
+/// Unchecked: no outside check runs it by itself.
 pub fn skins_of(design: &Design, assumed: &Assumptions) -> Vec<Skin> {
     design.constructions.iter().map(|c| construction::properties(c, &design.library, assumed)).collect()
 }
@@ -99,6 +100,7 @@ pub struct Structure {
 
 /// Weight and strength on a layout, constructions and lift already worked out for this design. Designs that differ only
 /// in which construction stands where share constructions and lift; [`Layout::refitted`] gives each its layout.
+/// Unchecked: no outside check runs it by itself.
 pub fn structure_on(
     design: &Design,
     (layout, skins, lift): (Layout, Vec<Skin>, LiftBasis),
@@ -137,6 +139,7 @@ pub fn structure_on(
 }
 
 /// Compute everything on a layout, constructions and lift already worked out for this design.
+/// Unchecked: no outside check runs it by itself.
 pub fn evaluate_on(
     design: &Design,
     (layout, skins, lift): (Layout, Vec<Skin>, LiftBasis),

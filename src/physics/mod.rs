@@ -10,6 +10,7 @@ pub mod loads;
 pub mod mass;
 pub mod material;
 pub mod strength;
+pub mod unchecked;
 pub mod units;
 pub mod wing;
 pub mod work;

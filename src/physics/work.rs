@@ -21,6 +21,7 @@ pub struct Work {
 
 /// Work and money for the wing: panels by area, ribs each, spar by the metre, joints each, fitting out once.
 /// **Source:** the scenario's own rates; published hours for such wings are thin, so treat them as placeholders.
+/// Unchecked: no outside check runs it by itself.
 pub fn estimate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weight) -> Work {
     let mut w = Work::default();
     let rates = &design.rates;

@@ -19,6 +19,7 @@ const fn use_factor(usage: Use, e: Exposure) -> f64 {
 }
 
 /// Which assumption scales the rate of an exposure.
+/// Unchecked: no outside check runs it by itself.
 pub const fn rate_assumption(e: Exposure) -> Assumed {
     match e {
         Exposure::Hand | Exposure::Lift => Assumed::HandRate,
@@ -71,6 +72,7 @@ pub struct Landing {
 }
 
 /// Where lifts and rests land: each hold in the zone it lies on; each rest half on the lower nose, half on the skin behind it.
+/// Unchecked: no outside check runs it by itself.
 pub fn landings(design: &Design, layout: &Layout, skins: &[Skin], a: &Assumptions) -> Vec<Landing> {
     let care = &design.care;
     let mut out = Vec::new();

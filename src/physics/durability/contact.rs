@@ -122,6 +122,7 @@ pub fn edge_onset_n_m(f: &FaceOnFoam) -> f64 {
 /// Load of a hard edge to a lasting dent d, N/m: 7/3 sigma L, L^4 = 3 A w^3/(4 sigma), w = d + wy, never under the onset.
 /// **Derived here**: membrane of triangular shape on a crushed core, least energy in L; the same step for a point gives
 /// 2.34 where a solver gives 2.24.
+/// Unchecked: no outside check runs it by itself.
 pub fn edge_load_n_m(f: &FaceOnFoam, dent_m: f64) -> f64 {
     let w = dent_m + yield_squeeze_m(f);
     let length = (0.75 * f.a_n_m * w * w * w / f.crush_pa).sqrt().sqrt();
@@ -142,6 +143,7 @@ pub fn surface_strain(load_n: f64, radius_m: f64, a_n_m: f64, thickness_m: f64) 
 
 /// Load at which the face cracks under a ball, N: from the strain at 0.3 mm of dent, strain going as the root of the load.
 /// **Derived**: exact for the membrane part, an approximation for the wrapping that grows with the contact.
+/// Unchecked: no outside check runs it by itself.
 pub fn fracture_load_n(f: &FaceOnFoam, limit_strain: f64, radius_m: f64, thickness_m: f64) -> f64 {
     let marked = ball_load_n(f, radius_m.max(SMALLEST_BALL_M), 0.3e-3);
     let strain = surface_strain(marked, radius_m, f.a_n_m, thickness_m);
@@ -152,6 +154,7 @@ pub fn fracture_load_n(f: &FaceOnFoam, limit_strain: f64, radius_m: f64, thickne
 pub const PLUG_SHEAR_PA: f64 = 80e6;
 
 /// Load to push a plug out of a face, N: 2 pi R t tau. Order of size.
+/// Unchecked: no outside check runs it by itself.
 pub fn plug_load_n(radius_m: f64, thickness_m: f64) -> f64 {
     2.0 * PI * radius_m * thickness_m * PLUG_SHEAR_PA
 }

@@ -42,6 +42,7 @@ pub fn point_onset_n(crush_pa: f64, d_nm: f64, k_n_m3: f64) -> f64 {
 }
 
 /// Face bending length on the core, m: (D/k)^(1/4).
+/// Unchecked: no outside check runs it by itself.
 pub fn bending_length_m(d_nm: f64, k_n_m3: f64) -> f64 {
     (d_nm / k_n_m3.max(1.0)).max(0.0).sqrt().sqrt()
 }

@@ -16,6 +16,7 @@ pub fn chance(severity: f64, resistance: f64, beta: f64) -> f64 {
 }
 
 /// Normal distribution function and density at z together; beyond eight deviations nothing is left to tell.
+/// Unchecked: no outside check runs it by itself.
 pub fn exceeds(z: f64) -> (f64, f64) {
     if z < -8.0 {
         return (0.0, 0.0);

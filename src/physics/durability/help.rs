@@ -42,10 +42,12 @@ pub struct Help {
 
 impl Help {
     /// Gain in index for 100 g; None where it costs no mass.
+    /// Unchecked: no outside check runs it by itself.
     pub fn per_100_g(&self) -> Option<f64> {
         (self.grams > 0.05).then(|| self.index_gain / self.grams * 100.0)
     }
     /// Gain in index for an hour of building; None where it costs none.
+    /// Unchecked: no outside check runs it by itself.
     pub fn per_hour(&self) -> Option<f64> {
         (self.build_h > 1e-3).then(|| self.index_gain / self.build_h)
     }
@@ -106,6 +108,7 @@ fn stronger(c: &Construction, lib: &Library) -> Vec<(Construction, String)> {
 }
 
 /// The best single change of each construction, of the worst zone of each strip, and each habit; most index first.
+/// Unchecked: no outside check runs it by itself.
 pub fn what_would_help(wing: &Wing, assumed: &Assumptions) -> Vec<Help> {
     let mut out = Vec::new();
     let zones = &wing.layout.zones;

@@ -161,6 +161,7 @@ const WORK_H_PER_DAY: f64 = 3.0;
 
 /// Outings lost to one repair: nothing when it is done within the outing (36 minutes and one hour of cure at most), else
 /// outings that fall into the days it takes, work at three hours a day and cure by the clock.
+/// Unchecked: no outside check runs it by itself.
 pub fn lost_per_repair(work_h: f64, cure_h: f64, outings_per_year: f64) -> f64 {
     if repair::in_the_field(work_h, cure_h) {
         return 0.0;

@@ -142,6 +142,7 @@ pub fn fill(g: &Ground, out: &mut Durability) {
 }
 
 /// Lasting dent, m, that the mean greatest thumb (136.7 N, Choi and others 2020) leaves in a skin; None without foam.
+/// Unchecked: no outside check runs it by itself.
 pub fn thumb_dent_m(g: &Ground, s: &Skin, upper: bool) -> Option<f64> {
     let f = resistance::face_on_foam(s, &g.design.library, core_share(g.design, upper), g.assumed)?;
     Some(contact::pad_dent_m(&f, THUMB_M, 136.7))

@@ -58,6 +58,7 @@ pub const fn radius_m(c: Contact) -> f64 {
 }
 
 /// The face on foam of a skin at a share of its cold core strength.
+/// Unchecked: no outside check runs it by itself.
 pub fn face_on_foam(s: &Skin, lib: &Library, core_share: f64, a: &Assumptions) -> Option<FaceOnFoam> {
     let foam = lib.foams.get(s.foam?)?;
     let face = if s.outer.thickness_m > 0.0 { &s.outer } else { &s.inner };

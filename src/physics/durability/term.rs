@@ -71,6 +71,7 @@ impl Term {
 }
 
 /// Area (edge: length) of every group a zone takes part in.
+/// Unchecked: no outside check runs it by itself.
 pub fn zone_groups(z: &Zone) -> [f64; 6] {
     let rest = (1.0 - z.root_share - z.tip_share).max(0.0);
     let main = z.area_m2 * rest;
@@ -101,6 +102,7 @@ pub fn shares(e: &Event, totals: &[f64; 6]) -> [f64; 6] {
 }
 
 /// Share of cold core strength left at the service temperature, linear from 20 C to 55 C.
+/// Unchecked: no outside check runs it by itself.
 pub fn core_share(design: &Design, upper: bool) -> f64 {
     let s = &design.service;
     let t = if upper { s.upper_c } else { s.lower_c };
@@ -108,6 +110,7 @@ pub fn core_share(design: &Design, upper: bool) -> f64 {
 }
 
 /// The panel of a zone.
+/// Unchecked: no outside check runs it by itself.
 pub fn panel_of(z: &Zone) -> PanelHere {
     let width_m = z.length_m.min(z.arc_m).max(0.05);
     PanelHere { width_m, length_m: z.length_m, arc_m: z.arc_m, radius_m: z.radius_m }

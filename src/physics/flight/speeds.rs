@@ -113,6 +113,7 @@ impl Drag<'_> {
 /// **Source:** balance of forces; drag from [`profile`], far-wake induced drag with trim, drag area of the pilot by the
 /// person. **Valid for:** sea level, steady flight. The build-up is blind to laminar bubbles: compare surfaces at one
 /// pilot, trust differences before values.
+/// Unchecked: no outside check runs it by itself.
 pub fn fly(
     design: &Design,
     layout: &Layout,

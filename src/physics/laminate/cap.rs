@@ -24,6 +24,7 @@ pub struct CapLayer {
 }
 
 /// A layer of the given material.
+/// Unchecked: no outside check runs it by itself.
 pub fn layer(material: &CapMaterial, lib: &Library, assumed: &Assumptions) -> CapLayer {
     match material {
         CapMaterial::Plies(p) => {

@@ -383,6 +383,7 @@ fn face(plies: &[Ply], lib: &Library, assumed: &Assumptions, sum: &mut FaceSum) 
 pub const MOST_PLIES: usize = 40;
 
 /// Warnings a maker expects: crushed under the bag, solvent, heat, ply too thin to be closed, shrink temperature.
+/// Unchecked: no outside check runs it by itself.
 pub fn warnings(c: &Construction, lib: &Library) -> Vec<Warning> {
     let mut out = Vec::new();
     let mut say = |text: String| out.push(Warning { construction: c.key.clone(), text });

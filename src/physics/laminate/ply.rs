@@ -89,6 +89,7 @@ pub fn woven(u: Lamina, crimp_ratio: f64, warp: f64) -> Lamina {
 }
 
 /// Crimp of a weave. **Source:** plain 0.3 %, twill 0.2 %, satin 0.1 % are choices within the range of published retention.
+/// Unchecked: no outside check runs it by itself.
 pub const fn crimp_allowance(weave: Weave) -> f64 {
     match weave {
         Weave::Plain => 0.003,
@@ -99,6 +100,7 @@ pub const fn crimp_allowance(weave: Weave) -> f64 {
 }
 
 /// A ply of cloth after cure; `fraction_factor` multiplies the fibre fraction of the process.
+/// Unchecked: no outside check runs it by itself.
 pub fn cure(fabric: &Fabric, fibre: &Fibre, resin: &Resin, process: &Process, fraction_factor: f64) -> Cured {
     let vf = (process.fibre_volume_fraction * fraction_factor).clamp(0.08, 0.72);
     let d = Densities { fibre_kg_m3: fibre.density_kg_m3, matrix_kg_m3: resin.density_kg_m3 };

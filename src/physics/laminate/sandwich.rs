@@ -36,6 +36,7 @@ pub fn three_point(b: Bend, d_nm: f64, s_n_m: f64) -> f64 {
 }
 
 /// Deflection under the inner loads in four-point bending, m. **Source:** Metal Foams guide, eq. 10.2.
+/// Unchecked: no outside check runs it by itself.
 pub fn four_point(b: Bend, d_nm: f64, s_n_m: f64) -> f64 {
     let gap = b.span_m - b.inner_span_m;
     b.load_n * gap * gap * (b.span_m + 2.0 * b.inner_span_m) / (48.0 * d_nm * b.width_m)
@@ -56,6 +57,7 @@ pub fn wrinkling_perfect(face_pa: f64, core_pa: f64, nu_core: f64) -> f64 {
 }
 
 /// Depth over which wrinkles die out, m: 0.91 t (Ef Ez/Gc^2)^(1/3). **Source:** Hoff and Mautner 1945 (from memory).
+/// Unchecked: no outside check runs it by itself.
 pub fn wrinkling_depth(face_m: f64, face_pa: f64, core_pa: f64, core_shear_pa: f64) -> f64 {
     if core_shear_pa > 0.0 {
         0.91 * face_m * (face_pa * core_pa / (core_shear_pa * core_shear_pa)).cbrt()

@@ -92,6 +92,7 @@ pub fn sums(edges_m: &[f64], pieces: impl Iterator<Item = Piece>) -> Vec<Sums> {
 ///
 /// `Mx = int l (eta - y)`, `My = x_ref S - int l x + couple`; `M = Mx cos - My sin`, `T = Mx sin + My cos`.
 /// **Source:** moment vector of a vertical force. Derived here. **Valid for:** no dihedral.
+/// Unchecked: no outside check runs it by itself.
 pub fn resolve(s: &Sums, x_ref_m: f64, sin: f64, cos: f64) -> (f64, f64) {
     let pitch = x_ref_m * s.force - s.fore_aft + s.couple;
     (s.arm * cos - pitch * sin, s.arm * sin + pitch * cos)

@@ -155,6 +155,7 @@ struct Builder<'a> {
 ///
 /// **Source:** `VA = VS1 sqrt(n)` (CS 22.335(a)); rough air from CS 22.341 solved for the speed at which the gust
 /// brings the limit. **Valid for:** wing at the given mass, untrimmed CLmax (safe side: higher corner speeds).
+/// Unchecked: no outside check runs it by itself.
 pub fn speeds(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64) -> Speeds {
     let usual = wing_kg + design.hung_mass_kg(design.aboard.pilot_kg);
     let stall_1g_m_s = speed_for_lift_m_s(1.0, usual, layout.area_m2, lift.cl_max);

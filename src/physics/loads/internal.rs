@@ -348,6 +348,7 @@ fn pressures(out: &mut CaseLoads, k: &Columns, lift: &LiftBasis, q: f64, on: (f6
 /// Outward pressure on the skin of a bay in level flight at `over_stall` times the stall speed, Pa, from a case flown at
 /// the greatest lift: lift over its load factor, and the part that goes with dynamic pressure at `q over_stall^2/n`.
 /// **Source:** the pressures of [`loads`]. **Valid for:** cases at `VS sqrt(n)`, n of one or more.
+/// Unchecked: no outside check runs it by itself.
 pub fn level_pa(l: &CaseLoads, case: &Case, at: (usize, bool), over_stall: f64) -> f64 {
     let (bay, nose) = at;
     let (q, n) = (pressure_pa(case.speed_m_s), case.n.max(1.0));

@@ -8,6 +8,7 @@ use crate::physics::mass::tally::{Heading, List};
 use crate::physics::wing::layout::{Layout, RibRole, Station};
 
 /// Mass of one rib, kg: area of the section it fills and the length of its edges.
+/// Unchecked: no outside check runs it by itself.
 pub fn rib_kg(kind: &RibKind, skins: &[Skin], area_m2: f64, edge_m: f64, eta: f64) -> f64 {
     let of = |i: usize| skins.get(i).map_or(0.0, |s| s.mass.total());
     let taper = 1.0 + eta * (kind.tip_thickness_ratio - 1.0);

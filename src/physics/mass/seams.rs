@@ -9,6 +9,7 @@ use crate::physics::mass::tally::{Heading, List};
 use crate::physics::wing::layout::Layout;
 
 /// Glue line mass, kg/m: width x thickness x density x (1 + squeeze-out). Common practice, no source.
+/// Unchecked: no outside check runs it by itself.
 pub fn glue_kg_m(width_m: f64, thickness_m: f64, design: &Design) -> f64 {
     width_m * thickness_m * design.seams.bond_density_kg_m3 * (1.0 + design.seams.squeeze_out)
 }

@@ -19,6 +19,7 @@ pub struct CapLayers {
 }
 
 /// The layers of the design's caps.
+/// Unchecked: no outside check runs it by itself.
 pub fn cap_layers(design: &Design, assumed: &Assumptions) -> CapLayers {
     CapLayers {
         upper: cap::layer(&design.spar.upper.material, &design.library, assumed),
@@ -27,6 +28,7 @@ pub fn cap_layers(design: &Design, assumed: &Assumptions) -> CapLayers {
 }
 
 /// Width of a cap at eta, m.
+/// Unchecked: no outside check runs it by itself.
 pub fn cap_width_m(cap: &Cap, eta: f64) -> f64 {
     cap.width_root_m + eta * (cap.width_tip_m - cap.width_root_m)
 }
@@ -40,6 +42,7 @@ pub fn density(design: &Design, m: BackingMaterial) -> f64 {
 }
 
 /// Clear height of the web between cap centres less the caps, m.
+/// Unchecked: no outside check runs it by itself.
 pub fn web_height_m(s: &Station, upper_m: f64, lower_m: f64) -> f64 {
     (s.spar_depth_m - upper_m - lower_m).max(0.005)
 }

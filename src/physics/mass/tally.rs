@@ -149,6 +149,7 @@ impl List {
     }
 
     /// Add a part of both halves.
+    /// Unchecked: no outside check runs it by itself.
     pub fn add(&mut self, heading: Heading, family: usize, name: Cow<'static, str>, nominal_kg: f64) -> Added<'_> {
         let maturity = Maturity::Layout;
         let growth = if heading == Heading::Protection { 0.0 } else { self.growth * growth_share(maturity) };

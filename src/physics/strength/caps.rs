@@ -95,6 +95,7 @@ pub fn bed(design: &Design, skins: &[Skin], eta: f64, height_m: f64) -> Bed {
 pub const SPRING_KNOCK_DOWN: f64 = 0.64;
 
 /// Bending stiffness of a cap and its backing, each about its own axis, N m2.
+/// Unchecked: no outside check runs it by itself.
 pub fn strut_ei_nm2(design: &Design, backed: &Cap, cap: &CapHere, modulus_pa: f64) -> f64 {
     let backing = backed.backing.as_ref().map_or(0.0, |b| match b.material {
         BackingMaterial::Foam(i) => design.library.foams.get(i).map_or(0.0, |f| f.inplane_modulus_pa),
@@ -104,12 +105,14 @@ pub fn strut_ei_nm2(design: &Design, backed: &Cap, cap: &CapHere, modulus_pa: f6
 }
 
 /// Critical cap force on its bed, N: the smaller of springs (knocked down) and wrinkling.
+/// Unchecked: no outside check runs it by itself.
 pub fn critical_n(bed: &Bed, ei_nm2: f64, cap: &CapHere, modulus_pa: f64) -> f64 {
     let springs = SPRING_KNOCK_DOWN * strut_on_springs(ei_nm2, bed.foundation_n_m2()).0;
     springs.min(wrinkling_n(bed, cap, modulus_pa))
 }
 
 /// Reserves of upper and lower cap under ultimate moments (greatest, least) at the inner edge of a bay.
+/// Unchecked: no outside check runs it by itself.
 pub fn reserves(
     design: &Design,
     layout: &Layout,

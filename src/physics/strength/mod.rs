@@ -186,10 +186,12 @@ impl Context<'_> {
         self.design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor)
     }
     /// Share of core properties left at the service temperature of a surface.
+    /// Unchecked: no outside check runs it by itself.
     pub fn core_share(&self, strip: Strip) -> f64 {
         core_share(self.design, strip)
     }
     /// Sweep of the spar line from root to tip, rad, aft positive.
+    /// Unchecked: no outside check runs it by itself.
     pub fn spar_sweep_rad(&self) -> f64 {
         let x = |s: &crate::physics::wing::layout::Station| s.x_le_m + s.spar_frac * s.chord_m;
         let (Some(a), Some(b)) = (self.layout.bays.first(), self.layout.bays.last()) else { return 0.0 };
@@ -198,6 +200,7 @@ impl Context<'_> {
 }
 
 /// Share of core properties left at the service temperature of a surface: linear from 20 C to 55 C.
+/// Unchecked: no outside check runs it by itself.
 pub fn core_share(design: &Design, strip: Strip) -> f64 {
     let s = &design.service;
     let t = if strip.is_upper() { s.upper_c } else { s.lower_c };
@@ -205,6 +208,7 @@ pub fn core_share(design: &Design, strip: Strip) -> f64 {
 }
 
 /// The same for the web, which is as warm as the warmer skin at most.
+/// Unchecked: no outside check runs it by itself.
 pub fn web_core_share(design: &Design) -> f64 {
     core_share(design, Strip::NoseUpper).min(core_share(design, Strip::NoseLower))
 }

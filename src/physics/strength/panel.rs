@@ -20,6 +20,7 @@ pub struct Panel {
 
 /// Resistance K of one mode m, n (N/m3): plate bending with core shear (first-order shear theory) and Donnell curvature.
 /// **Derived** in the structures notes; Donnell and Batdorf from memory. Thin plate when S is infinite.
+/// Unchecked: no outside check runs it by itself.
 pub fn mode_resistance(p: &Panel, m: f64, n: f64) -> f64 {
     let (al, be) = (m * PI / p.length_m, n * PI / p.width_m);
     let (al2, be2) = (al * al, be * be);
@@ -108,6 +109,7 @@ pub fn curved_design(flat: f64, curved: f64, knock_down: f64) -> f64 {
 }
 
 /// Compression at buckling of a panel as it is built: flat, or curved with the knock-down of its own thickness.
+/// Unchecked: no outside check runs it by itself.
 pub fn compression_as_built(p: &Panel) -> f64 {
     let flat = compression(&Panel { radius_m: f64::INFINITY, ..*p });
     if !p.radius_m.is_finite() {

@@ -17,6 +17,7 @@ pub fn rigid<'c>(c: &'c Context, want: fn(Strip) -> bool) -> impl Iterator<Item 
 }
 
 /// Compressive strain of a strip beside the spar, limit, with its case: upper strips when bent up, lower when bent down.
+/// Unchecked: no outside check runs it by itself.
 pub fn compressive(c: &Context, z: &Zone) -> (f64, usize) {
     let [up, down] = caps::moments(c, z.bay);
     let Some(s) = c.sections.get(z.bay) else { return (0.0, 0) };
@@ -36,6 +37,7 @@ pub fn torque(c: &Context, bay: usize) -> (f64, usize) {
 }
 
 /// Shear flow in a strip per unit torque, 1/m2.
+/// Unchecked: no outside check runs it by itself.
 pub fn flow(c: &Context, z: &Zone) -> f64 {
     c.sections.get(z.bay).map_or(0.0, |s| if z.strip.is_nose() { s.nose_flow_per_nm } else { s.aft_flow_per_nm })
 }

@@ -48,6 +48,7 @@ fn softest(design: &Design, skins: &[Skin], eta: f64, of: impl Fn(&Skin) -> f64)
 }
 
 /// Least modulus times thickness of a core, through the height and in shear, N/m, at 20 C.
+/// Unchecked: no outside check runs it by itself.
 pub fn core_stiffness(library: &Library, s: &Skin) -> (f64, f64) {
     s.foam.and_then(|i| library.foams.get(i)).map_or((0.0, 0.0), |f| {
         (s.core_thickness_m * f.modulus_min_pa.min(f.inplane_modulus_pa), s.core_thickness_m * f.shear_modulus_min_pa)
@@ -55,6 +56,7 @@ pub fn core_stiffness(library: &Library, s: &Skin) -> (f64, f64) {
 }
 
 /// Uniaxial E t of both faces along the height (free to draw in along the span), and their G t, N/m.
+/// Unchecked: no outside check runs it by itself.
 pub fn face_stiffness(s: &Skin) -> (f64, f64) {
     let mut a = s.outer.a;
     a.plus(&s.inner.a, 1.0);
@@ -62,12 +64,14 @@ pub fn face_stiffness(s: &Skin) -> (f64, f64) {
 }
 
 /// [`core_stiffness`] of the softest band.
+/// Unchecked: no outside check runs it by itself.
 pub fn core_upright(design: &Design, skins: &[Skin], eta: f64) -> (f64, f64) {
     let of = |s: &Skin| core_stiffness(&design.library, s);
     (softest(design, skins, eta, |s| of(s).0), softest(design, skins, eta, |s| of(s).1))
 }
 
 /// [`face_stiffness`] of the softest band.
+/// Unchecked: no outside check runs it by itself.
 pub fn faces_upright(design: &Design, skins: &[Skin], eta: f64) -> (f64, f64) {
     (softest(design, skins, eta, |s| face_stiffness(s).0), softest(design, skins, eta, |s| face_stiffness(s).1))
 }
@@ -78,6 +82,7 @@ pub fn faces_upright(design: &Design, skins: &[Skin], eta: f64) -> (f64, f64) {
 /// Faces up to wrinkling or their strain limit; the core is compressed with them and gives what it has at that strain,
 /// its crush strength at most; the whole as a pinned sandwich column over the height.
 /// **Source:** balance of forces at equal strain; wrinkling and column as in [`sandwich`]. **Safe side:** pinned at the caps.
+/// Unchecked: no outside check runs it by itself.
 pub fn crush_n_m(design: &Design, skins: &[Skin], at: (f64, f64), hot: f64) -> (f64, f64, f64) {
     let (eta, height_m) = at;
     let parts = |s: &Skin| -> (f64, f64) {
@@ -109,6 +114,7 @@ pub fn crush_n_m(design: &Design, skins: &[Skin], at: (f64, f64), hot: f64) -> (
 }
 
 /// Shear flow the web can take in strength and in buckling, N/m.
+/// Unchecked: no outside check runs it by itself.
 pub fn allowables(design: &Design, skins: &[Skin], eta: f64, extra: u32, panel_m: (f64, f64)) -> (f64, f64) {
     let Some(run) = run_at(design, eta) else { return (0.0, 0.0) };
     let (mut strength, mut buckle) = (f64::INFINITY, f64::INFINITY);
@@ -174,6 +180,7 @@ pub fn reserve(
 }
 
 /// Greatest ultimate shear flow of the web in a bay, N/m, with its case and parts.
+/// Unchecked: no outside check runs it by itself.
 pub fn flow(c: &Context, bay: usize) -> (f64, usize, f64, f64) {
     let Some(s) = c.sections.get(bay) else { return (0.0, 0, 0.0, 0.0) };
     let mut worst = (0.0, 0, 0.0, 0.0);

@@ -17,6 +17,7 @@ pub struct Prepared {
 }
 
 /// Prepare the sections of a design once.
+/// Unchecked: no outside check runs it by itself.
 pub fn prepare(sections: &[SectionAt]) -> Vec<Prepared> {
     sections
         .iter()
@@ -99,6 +100,7 @@ fn flattest_radius(arcs: &[f64; SIDE], end: f64, at: impl Fn(usize) -> (f64, f64
 }
 
 /// Measure the station at `eta`.
+/// Unchecked: no outside check runs it by itself.
 pub fn station(design: &Design, prepared: &[Prepared], eta: f64) -> Station {
     let p = &design.planform;
     let chord = planform::chord_m(p, eta);
