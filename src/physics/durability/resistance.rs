@@ -224,9 +224,11 @@ fn sheet(s: &Skin, c: Contact, a: &Assumptions) -> Stand {
     Stand { load, local_j: [0.0, 0.0, 0.5 * load[2] * t], fitted: true, cracks: true }
 }
 
-/// Something of a skin's resistance hangs on the panel: blows always, cracking of sheets.
+/// Something of a skin's resistance hangs on the panel: blows, unless so local that a sandwich does not give, and
+/// cracking of sheets.
 pub const fn zone_counts(kind: Kind, c: Contact) -> bool {
-    matches!(c, Contact::Blow { .. }) || matches!(kind, Kind::Wood | Kind::Laminate | Kind::OneFaced)
+    let local = matches!(c, Contact::Blow { local: true, .. }) && matches!(kind, Kind::Sandwich);
+    (matches!(c, Contact::Blow { .. }) && !local) || matches!(kind, Kind::Wood | Kind::Laminate | Kind::OneFaced)
 }
 
 /// Mark, soft spot and hole of a zone in the contact's own severity unit: the stand of its construction with what the panel adds.

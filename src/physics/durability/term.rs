@@ -142,8 +142,8 @@ pub struct Ground<'a> {
 #[derive(Clone, Copy)]
 struct Kept {
     stand: Stand,
-    /// Chances where nothing depends on the zone.
-    chances: Option<Chances>,
+    /// Term and chances at each spot where nothing depends on the zone.
+    spots: [Option<(Term, Chances)>; 3],
 }
 
 impl Ground<'_> {
@@ -187,7 +187,7 @@ impl Ground<'_> {
                 let slot = z.construction * 2 + upper;
                 let mut k = kept[slot].unwrap_or_else(|| Kept {
                     stand: resistance::stand(s, &self.design.library, e.contact, heat[upper], self.assumed),
-                    chances: None,
+                    spots: [None; 3],
                 });
                 let over = if ribs_count(s.kind, e.contact) {
                     rib_share(&panels[i], resistance::radius_m(e.contact))
@@ -195,19 +195,19 @@ impl Ground<'_> {
                     0.0
                 };
                 let parts = [(Spot::Mid, on_face * (1.0 - over)), (Spot::Rib, on_face * over), (Spot::Edge, on_edge)];
-                for (spot, per_100) in parts.into_iter().filter(|(_, n)| *n > 0.0) {
-                    let mut term = self.term((which, e), (i, s), (spot, &panels[i]), &k.stand);
-                    term.per_100 = per_100;
-                    let plain =
-                        spot == Spot::Mid && !e.cause.zone_counts() && !resistance::zone_counts(s.kind, e.contact);
-                    let chances = match k.chances {
-                        Some(c) if plain => c,
-                        _ => term.chances(),
+                let alike = !e.cause.zone_counts() && !resistance::zone_counts(s.kind, e.contact);
+                for (n, (spot, per_100)) in parts.into_iter().enumerate().filter(|(_, (_, n))| *n > 0.0) {
+                    let (term, chances) = match k.spots[n] {
+                        Some(known) if alike => known,
+                        _ => {
+                            let term = self.term((which, e), (i, s), (spot, &panels[i]), &k.stand);
+                            (term, term.chances())
+                        }
                     };
-                    if plain {
-                        k.chances = Some(chances);
+                    if alike {
+                        k.spots[n] = Some((term, chances));
                     }
-                    each(&term, &chances);
+                    each(&Term { zone: i, per_100, ..term }, &chances);
                 }
                 kept[slot] = Some(k);
             }
