@@ -287,16 +287,16 @@ pub fn command(app: &App, event: &KeyEvent) -> Option<Command> {
 pub fn hints(app: &App) -> impl Iterator<Item = (&'static str, &'static str)> {
     BINDINGS
         .iter()
-        .filter(|b| !b.hint.is_empty() && holds(b.place, app))
-        .filter(|b| wanted(b, app))
-        .map(|b| (b.keys, b.hint))
+        .enumerate()
+        .filter(|(_, b)| !b.hint.is_empty() && holds(b.place, app))
+        .filter(|(i, b)| wanted(*i, b, app))
+        .map(|(_, b)| (b.keys, b.hint))
 }
 
 /// A hint that would say nothing true here is left out: the same key with an earlier meaning, a part that is absent.
-fn wanted(b: &Binding, app: &App) -> bool {
-    let earlier = BINDINGS
+fn wanted(at: usize, b: &Binding, app: &App) -> bool {
+    let earlier = BINDINGS[..at]
         .iter()
-        .take_while(|o| !std::ptr::eq(*o, b))
         .any(|o| holds(o.place, app) && o.makes.first().map(|m| m.0) == b.makes.first().map(|m| m.0));
     let boundary = b.makes.iter().any(|(_, c)| matches!(c, C::Boundary(_)));
     !earlier && (!boundary || app.dials.iter().any(crate::screen::boundary::is_boundary))

@@ -8,6 +8,7 @@ use ratatui::text::{Line, Span};
 use crate::physics::assumptions::LIST;
 use crate::physics::design::Strip;
 use crate::physics::durability::index::EventResult;
+use crate::report::holds::{self, Place};
 use crate::screen::app::App;
 use crate::screen::areas;
 use crate::screen::page::{bar, fit, flow, put, put_list};
@@ -97,26 +98,26 @@ fn hold_map(app: &App) -> Vec<Line<'static>> {
     if e.durability.zones.is_empty() {
         return Vec::new();
     }
-    let limit = app.design.targets.press_n.unwrap_or(e.durability.least_press.value_n);
+
     let mut lines = vec![Line::styled("█ hold  ░ with care  ✗ no touch root→tip", t.title())];
     for strip in areas::strips(app) {
         lines.push(Line::from(vec![
             Span::styled(fit(strip.label(), 9), t.dim()),
-            Span::styled(strip_row(app, strip, limit), t.shade()),
+            Span::styled(strip_row(app, strip), t.shade()),
         ]));
     }
     lines
 }
 
-fn strip_row(app: &App, strip: Strip, limit: f64) -> String {
+fn strip_row(app: &App, strip: Strip) -> String {
     let e = &app.evaluation;
     let glyph = |bay: usize| {
         let zone = e.layout.zones.iter().position(|z| z.strip == strip && z.bay == bay);
-        match zone.and_then(|z| e.durability.zones.get(z)) {
+        match zone.and_then(|z| holds::place(&app.design, e, z)) {
             None => ' ',
-            Some(d) if d.hold_safe => '█',
-            Some(d) if d.press_n < limit => '✗',
-            Some(_) => '░',
+            Some(Place::Hold) => '█',
+            Some(Place::NoTouch) => '✗',
+            Some(Place::Care) => '░',
         }
     };
     (0..e.layout.bays.len()).map(glyph).collect()
