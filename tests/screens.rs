@@ -345,3 +345,15 @@ fn the_search_page_finds_the_mix_and_loads_a_row() {
         assert!((weight(&app) - want).abs() < 1e-6, "{} for {want}", weight(&app));
     }
 }
+
+#[test]
+fn the_durability_page_lists_what_would_help() {
+    let mut app = marram(120, 40);
+    keys(&mut app, "5h");
+    let t = text(&app);
+    for part in ["what would help most", "habit: half as often", "weakest under a thumb"] {
+        assert!(t.contains(part), "{part}: {t}");
+    }
+    press(&mut app, KeyCode::Esc);
+    assert!(!text(&app).contains("what would help most"));
+}

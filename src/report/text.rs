@@ -161,18 +161,25 @@ fn durability(out: &mut String, design: &Design, e: &Evaluation) {
     for v in events.iter().take(5).filter(|v| v.repair_h > 0.005) {
         let _ = writeln!(out, "  {:<44}{:>6.1} marks {:>7.2} h", v.title, v.marks, v.repair_h);
     }
-    let wing = Wing { design, layout: &e.layout, skins: &e.skins, weight: &e.weight, now: d };
-    let _ = writeln!(out, "  {}", help::weakest(&wing));
-    let _ = writeln!(out, "  what would help most, one change at a time");
-    for h in help::what_would_help(&wing, &Assumptions::default()).iter().take(8) {
+    for line in what_would_help(design, e).iter().take(10) {
+        let _ = writeln!(out, "  {line}");
+    }
+}
+
+/// The weakest limit in words, then the single changes that would help most, a line each.
+pub fn what_would_help(design: &Design, e: &Evaluation) -> Vec<String> {
+    let wing = Wing { design, layout: &e.layout, skins: &e.skins, weight: &e.weight, now: &e.durability };
+    let mut out = vec![help::weakest(&wing), "what would help most, one change at a time".to_owned()];
+    for h in help::what_would_help(&wing, &Assumptions::default()) {
         let cost = match (h.per_100_g(), h.per_hour()) {
             (None, None) => "costs nothing to build".to_owned(),
             (Some(g), None) => format!("{:+.0} g, {g:+.1} a 100 g", h.grams),
             (None, Some(t)) => format!("{:+.1} h, {t:+.1} an hour", h.build_h),
             (Some(g), Some(t)) => format!("{:+.0} g, {:+.1} h, {g:+.1} a 100 g, {t:+.1} an hour", h.grams, h.build_h),
         };
-        let _ = writeln!(out, "    {:+5.1} index  {}: {} ({cost})", h.index_gain, h.on.word(), h.what);
+        out.push(format!("  {:+5.1} index  {}: {} ({cost})", h.index_gain, h.on.word(), h.what));
     }
+    out
 }
 
 fn flight(out: &mut String, design: &Design, e: &Evaluation) {

@@ -30,6 +30,7 @@ pub enum Command {
     NextCase(i32),
     Vary,
     Lightest,
+    Helps,
     Search,
     Load,
     ToPage(Page),
@@ -149,6 +150,13 @@ pub const BINDINGS: &[Binding] = &[
         &[(c('s'), C::Search)],
     ),
     bind("x", "drop dial", "take the last dial out of the search", P::On(Page::Search), &[(c('x'), C::Vary)]),
+    bind(
+        "h",
+        "what helps",
+        "list the single changes that would help durability most, and what each costs",
+        P::On(Page::Durability),
+        &[(c('h'), C::Helps)],
+    ),
     bind("l", "load", "load the chosen result into the dials", P::On(Page::Search), &[(c('l'), C::Load)]),
     bind("l", "load", "load the chosen scenario's inputs into the dials", P::On(Page::Compare), &[(c('l'), C::Load)]),
     bind(
