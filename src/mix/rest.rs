@@ -4,6 +4,7 @@
 use crate::mix::fill::Filled;
 use crate::mix::limits::BUILD_TICK_H;
 use crate::mix::recheck::{LABELS, Row};
+use crate::search::explain::{self, Limit};
 use crate::search::front::lightest_within;
 use crate::search::wing::Wing;
 use crate::search::{self, Limits, Table, dent};
@@ -36,43 +37,28 @@ pub const BEATEN: &str = "allowed everywhere, but another is better at every wei
 /// Levels of press load shown.
 const LEVELS: usize = 10;
 
-/// Points of the front looked at for constructions that appear.
-const LOOKED_AT: usize = 24;
-
 /// Work it out on the last table.
 pub fn rest(filled: &Filled, table: &Table, (wing, limits): (&Wing, &Limits), lightest: Option<&Row>) -> Rest {
-    let mut out = Rest { never: never(filled, wing), ..Rest::default() };
+    let mut out = Rest { never: never(filled, table, wing), ..Rest::default() };
     if let Some(row) = lightest {
         out.keeps_out = keeps_out(filled, row);
     }
     let ticks = filled.ticks;
     let Some(free) = lightest_within(wing.front(), limits.repair) else { return out };
     let own = lightest.map_or(f64::from(free.mass) * ticks.mass_kg, |r| r.table_kg - filled.fixed_kg);
-    let saves = |l: &Limits, t: &Table| {
-        search::solve(t, l, LABELS).lightest.map(|d| (own - f64::from(d.sum.mass) * ticks.mass_kg).max(0.0))
-    };
-    let mut relax = |what: &str, l: Limits, t: &Table| {
-        out.relaxed.push(Relaxed { what: what.to_owned(), saves_kg: saves(&l, t) });
-    };
-    if let Some(r) = limits.repair {
-        relax("repair hours allowed, 10 % more", Limits { repair: Some(r + r / 10 + 1), ..*limits }, table);
-    }
-    if let Some(b) = limits.build {
-        relax(
-            "building hours allowed, 10 h more",
-            Limits { build: Some(b + (10.0 / BUILD_TICK_H) as u64), ..*limits },
-            table,
-        );
-    }
-    if let Some(c) = limits.cost {
-        relax("cost allowed, 10 % more", Limits { cost: Some(c + c / 10 + 1), ..*limits }, table);
-    }
-    if limits.dent_floor > 0 {
-        let floor = limits.dent_floor - limits.dent_floor / 10;
-        relax("least press load, 10 % less", Limits { dent_floor: floor, ..*limits }, table);
-    }
-    if let Ok(more) = with_more_changes(filled) {
-        relax("one more change along each strip", *limits, &more);
+    let tenth = |l: Option<u64>| l.map_or(0, |n| n / 10 + 1);
+    let wider = [
+        (Limit::Repair, tenth(limits.repair), "repair hours allowed, 10 % more"),
+        (Limit::Build, (10.0 / BUILD_TICK_H) as u64, "building hours allowed, 10 h more"),
+        (Limit::Cost, tenth(limits.cost), "cost allowed, 10 % more"),
+        (Limit::DentFloor, u64::from(limits.dent_floor / 10), "least press load, 10 % less"),
+        (Limit::Changes, 1, "one more change along each strip"),
+    ];
+    for (limit, by, what) in wider.into_iter().filter(|w| w.1 > 0) {
+        for r in explain::relaxed(table, limits, &[(limit, by)], LABELS) {
+            let saves_kg = r.answer.lightest.map(|d| (own - f64::from(d.sum.mass) * ticks.mass_kg).max(0.0));
+            out.relaxed.push(Relaxed { what: what.to_owned(), saves_kg });
+        }
     }
     for floor in spread(&dent::levels(table)) {
         let l = Limits { dent_floor: floor, ..*limits };
@@ -97,24 +83,10 @@ fn spread(levels: &[u32]) -> Vec<u32> {
     levels.iter().copied().step_by(step).collect()
 }
 
-fn with_more_changes(filled: &Filled) -> Result<Table, Vec<crate::problem::Problem>> {
-    let mut chains = filled.chains.clone();
-    chains.iter_mut().for_each(|c| c.max_changes += 1);
-    Table::new(chains)
-}
-
-fn never(filled: &Filled, wing: &Wing) -> Vec<(String, String)> {
-    let mut used: Vec<Vec<bool>> = filled.meaning.iter().map(|m| vec![false; m.candidates.len()]).collect();
-    let front = wing.front();
-    let step = front.len().div_ceil(LOOKED_AT).max(1);
-    for p in front.iter().step_by(step).chain(front.last()) {
-        for (u, c) in used.iter_mut().zip(wing.design(*p).into_iter().flatten()) {
-            c.into_iter().for_each(|k| u[k] = true);
-        }
-    }
+fn never(filled: &Filled, table: &Table, wing: &Wing) -> Vec<(String, String)> {
     let mut out: Vec<(String, String)> = Vec::new();
-    for ((m, chain), u) in filled.meaning.iter().zip(&filled.chains).zip(&used) {
-        for (k, _) in u.iter().enumerate().filter(|(_, u)| !**u) {
+    for explain::Unused { strip, construction: k, .. } in explain::never_used(table, wing) {
+        if let (Some(m), Some(chain)) = (filled.meaning.get(strip), filled.chains.get(strip)) {
             let row = &m.why[k * m.bays.len()..(k + 1) * m.bays.len()];
             let out_of = row.iter().flatten().count();
             let first = row.iter().zip(&m.bays).find_map(|(w, b)| w.map(|w| (w, *b)));

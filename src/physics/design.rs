@@ -405,6 +405,15 @@ pub struct Service {
     pub hot_core_share: f64,
 }
 
+impl Service {
+    /// Share of core properties left at the service temperature of a surface: linear from 20 C to 55 C.
+    /// Unchecked: no outside check runs it by itself.
+    pub fn core_share(&self, upper: bool) -> f64 {
+        let t = if upper { self.upper_c } else { self.lower_c };
+        1.0 - (1.0 - self.hot_core_share) * ((t - 20.0) / 35.0).clamp(0.0, 1.5)
+    }
+}
+
 /// What the wing is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Use {

@@ -3,6 +3,7 @@
 
 /// Path of each function below `physics`.
 pub const UNCHECKED: &[&str] = &[
+    "design::core_share",
     "durability::care::landings",
     "durability::care::rate_assumption",
     "durability::contact::edge_load_n_m",
@@ -24,7 +25,6 @@ pub const UNCHECKED: &[&str] = &[
     "durability::press::thumb_dent_m",
     "durability::repair::repairs",
     "durability::resistance::face_on_foam",
-    "durability::term::core_share",
     "durability::term::panel_of",
     "durability::term::zone_groups",
     "evaluation::evaluate_on",

@@ -37,8 +37,6 @@ fn deep_cores() {
     near(p0(1.0, 1.0), 676.692e3, 3e-3);
     near(1.0 * l * l / (3.0 * 3.0_f64.sqrt() * 0.005), 10.9465e-6, 3e-3);
     near(point_depth_m(0.005, 60e6, 1.0), 0.449963e-3, 3e-3);
-    // Matching deflection wants 128/27 l, 5.6 times as much: never used for pressure.
-    near(128.0 / 27.0 * l, 2.52819e-3, 3e-3);
     // Finite layers: p0 l^2/P at depths of 0.3 to 10 l, numerical; the blend is within 3 %.
     for (depth, want) in
         [(0.3, 0.366), (0.5, 0.294), (1.5, 0.211), (2.0, 0.2018), (3.0, 0.195), (5.0, 0.193), (10.0, 0.192)]
@@ -55,8 +53,6 @@ fn membranes_blows_and_panels() {
     // Solver: 40 N on a 0.05 mm face, E 20 GPa, crush 0.3 MPa: 1.016 mm.
     let f = face(20.0, 0.05, 100.0, 0.3, 5.0);
     near(membrane_deflection_m(&f, 40.0), 1.016e-3, 0.12);
-    // 117.2 N and 31.2 mJ in the dent on a panel of 50 N/mm: 168.558 mJ, computed.
-    near(0.0312 + 117.2 * 117.2 / (2.0 * 50e3), 0.168558, 5e-3);
     // A plate coefficient put back: D/(0.0116 b^2).
     near(panel_stiffness_n_m(10.0, 0.2), 10.0 / (0.0116 * 0.04), 1e-12);
     // Classical cap of one sheet: 4 E t^2/(R sqrt(3(1 - nu^2))), of which a nose has 0.4 here.
@@ -96,7 +92,6 @@ fn causes_carry_what_was_read() {
     near(of("hail_large"), 1.93882, 0.06);
     near(of("hail_small"), 0.116138, 0.01);
     // Greatest thumb press of 23 men, mean 136.7 N, 8 women 100.6 N (Choi and others 2020, abstract): the firm press is half of the men's.
-    near(100.6 / 136.7, 0.736, 5e-3);
     near(of("firm_thumb_press"), 136.7 / 2.0, 0.03);
     // One-hand push 113 N, SD 19 (Human Factors 50(2), 2008, table 2): the palm push is below it; grip between thumb and fingers
     // of a 5th-percentile man 48 N, hand grip 200 N (FAA Human Factors Design Standard ch. 14): the edge grip is below it.
@@ -114,8 +109,6 @@ fn causes_carry_what_was_read() {
 fn what_is_called_a_mark() {
     // Airliner practice calls 2.54 mm (0.1 in) or 136 J visible (McGowan and Ambur, AIAA 98-1783): never the mark here; foam-core
     // specimens with more than 0.13 mm were damaged below (abstract).
-    near(0.1 * 25.4, 2.54, 1e-9);
-    near(100.0 * 1.355_818, 135.58, 2e-3);
     const { assert!(MARK_M < 2.54e-3 / 5.0 && MARK_M > 0.13e-3 && SOFT_M > MARK_M) };
     // Order of damage with energy: face or core first, hole last (Castellanos and Prabhakar 2021; NASA TP-3042; abstracts).
     let d = thistledown::scenario::demo().unwrap().design;
@@ -136,11 +129,8 @@ fn what_is_called_a_mark() {
 #[test]
 fn foams_and_coverings_of_the_library() {
     let lib = library::built_in();
-    // ASTM D6817 minima at 10 %, as tabulated by a supplier: 40, 70, 110, 135, 200, 276 kPa; bead foam of the library within 8 %.
+    // ASTM D6817 minima at 10 %, as tabulated by a supplier: 40, 70, 110, 135, 200, 276 kPa.
     let table = [(11.2, 40e3), (14.4, 70e3), (18.4, 110e3), (21.6, 135e3), (28.8, 200e3), (38.4, 276e3)];
-    for (rho, kpa) in table {
-        near(8.6e3 * (rho - 6.25), kpa, 0.08);
-    }
     let mut seen = 0;
     for f in lib.foams.iter().filter(|f| f.family == "eps" && (11.2..=38.4).contains(&f.density_kg_m3)) {
         let w = table.windows(2).find(|w| f.density_kg_m3 <= w[1].0).unwrap();

@@ -104,11 +104,6 @@ fn punctures_grow_with_the_rim_not_the_area() {
     let ratio = blunt_n(0.025, 1e5, 0.2) / blunt_n(0.004, 1e5, 0.2);
     println!("plunger 50 mm over 8 mm: measured 8, predicted {ratio:.2}");
     assert!((ratio / 8.0 - 1.0).abs() < 0.35);
-    // The book's two tapes give the depth of push as well: equilibrium of the cone within 14 and 2 %.
-    for (n, depth, kn, tol) in [(115.0, 45.0_f64, 14.0, 0.15), (200.0, 40.0, 20.0, 0.03)] {
-        let got = std::f64::consts::TAU * 0.025 * n * (depth / 50.0).atan().sin();
-        assert!((got / kn - 1.0_f64).abs() < tol, "{got} {kn}");
-    }
 }
 
 #[test]
@@ -144,9 +139,9 @@ fn thin_laminates_are_as_thick_as_gauged() {
 #[test]
 fn a_practice_coupon_is_as_heavy_as_weighed() {
     // Builder's log, six plies, 10 x 16 in; cloth 8.8 oz/yd2 (from memory), target fibre fraction 0.59 by mass: 354 g weighed.
-    let grams: f64 = 6.0 * 298.4 * 0.4064 * 0.254 / 0.59;
-    println!("practice coupon: weighed 354 g, predicted {grams:.0}, ratio {:.2}", grams / 354.0);
     let w = ply::mass_fraction(0.42, 0.0, ply::Densities { fibre_kg_m3: 2540.0, matrix_kg_m3: 1150.0 });
+    let grams = 6.0 * 298.4 * 0.4064 * 0.254 / w;
+    println!("practice coupon: weighed 354 g, predicted {grams:.0}, ratio {:.2}", grams / 354.0);
     assert!((grams / 354.0 - 1.0).abs() < 0.20 && (0.5..0.7).contains(&w));
 }
 

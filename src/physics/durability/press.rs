@@ -7,7 +7,7 @@ use crate::physics::durability::events::{Contact, EVENTS, Exposure};
 use crate::physics::durability::index::{Durability, HoldCheck, Least, PressKind};
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::{self, Spot, Stand};
-use crate::physics::durability::term::{BETA_CONTACT, BETA_RESISTANCE, Ground, core_share, panel_of};
+use crate::physics::durability::term::{BETA_CONTACT, BETA_RESISTANCE, Ground, panel_of};
 use crate::physics::laminate::construction::{Kind, Skin};
 
 /// Radius of the palm that lifts and of the thumb and ball that press, m. **Source:** event catalogue; product definition.
@@ -33,7 +33,7 @@ struct First {
 
 fn first(g: &Ground, s: &Skin, upper: bool, at: &PanelHere, c: Contact) -> First {
     let lib = &g.design.library;
-    let stand = resistance::stand(s, lib, c, core_share(g.design, upper), g.assumed);
+    let stand = resistance::stand(s, lib, c, g.design.service.core_share(upper), g.assumed);
     let r = resistance::here(s, lib, c, &stand, (Spot::Mid, at), g.assumed);
     let load_n = r.iter().copied().fold(f64::INFINITY, f64::min);
     let kind = match s.kind {
@@ -144,6 +144,6 @@ pub fn fill(g: &Ground, out: &mut Durability) {
 /// Lasting dent, m, that the mean greatest thumb (136.7 N, Choi and others 2020) leaves in a skin; None without foam.
 /// Unchecked: no outside check runs it by itself.
 pub fn thumb_dent_m(g: &Ground, s: &Skin, upper: bool) -> Option<f64> {
-    let f = resistance::face_on_foam(s, &g.design.library, core_share(g.design, upper), g.assumed)?;
+    let f = resistance::face_on_foam(s, &g.design.library, g.design.service.core_share(upper), g.assumed)?;
     Some(contact::pad_dent_m(&f, THUMB_M, 136.7))
 }

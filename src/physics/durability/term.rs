@@ -101,14 +101,6 @@ pub fn shares(e: &Event, totals: &[f64; 6]) -> [f64; 6] {
     out
 }
 
-/// Share of cold core strength left at the service temperature, linear from 20 C to 55 C.
-/// Unchecked: no outside check runs it by itself.
-pub fn core_share(design: &Design, upper: bool) -> f64 {
-    let s = &design.service;
-    let t = if upper { s.upper_c } else { s.lower_c };
-    1.0 - (1.0 - s.hot_core_share) * ((t - 20.0) / 35.0).clamp(0.0, 1.5)
-}
-
 /// The panel of a zone.
 /// Unchecked: no outside check runs it by itself.
 pub fn panel_of(z: &Zone) -> PanelHere {
@@ -158,7 +150,7 @@ impl Ground<'_> {
             }
         }
         let panels: Vec<PanelHere> = zones.iter().map(panel_of).collect();
-        let heat = [core_share(self.design, false), core_share(self.design, true)];
+        let heat = [false, true].map(|upper| self.design.service.core_share(upper));
         let landings = care::landings(self.design, self.layout, self.skins, self.assumed);
         let mut kept: Vec<Option<Kept>> = Vec::new();
         for (which, e) in EVENTS.iter().enumerate() {
@@ -261,7 +253,7 @@ impl Ground<'_> {
             },
             _ => *event.1,
         };
-        let heat = core_share(self.design, z.strip.is_upper());
+        let heat = self.design.service.core_share(z.strip.is_upper());
         let stand = resistance::stand(&l.skin, &self.design.library, e.contact, heat, self.assumed);
         let mut term = self.term((event.0, &e), (l.zone, &l.skin), (Spot::Mid, &panel_of(z)), &stand);
         term.per_100 = per_100;

@@ -188,7 +188,7 @@ impl Context<'_> {
     /// Share of core properties left at the service temperature of a surface.
     /// Unchecked: no outside check runs it by itself.
     pub fn core_share(&self, strip: Strip) -> f64 {
-        core_share(self.design, strip)
+        self.design.service.core_share(strip.is_upper())
     }
     /// Sweep of the spar line from root to tip, rad, aft positive.
     /// Unchecked: no outside check runs it by itself.
@@ -199,18 +199,10 @@ impl Context<'_> {
     }
 }
 
-/// Share of core properties left at the service temperature of a surface: linear from 20 C to 55 C.
-/// Unchecked: no outside check runs it by itself.
-pub fn core_share(design: &Design, strip: Strip) -> f64 {
-    let s = &design.service;
-    let t = if strip.is_upper() { s.upper_c } else { s.lower_c };
-    1.0 - (1.0 - s.hot_core_share) * ((t - 20.0) / 35.0).clamp(0.0, 1.5)
-}
-
-/// The same for the web, which is as warm as the warmer skin at most.
+/// Share of core properties left in the web, which is as warm as the warmer skin at most.
 /// Unchecked: no outside check runs it by itself.
 pub fn web_core_share(design: &Design) -> f64 {
-    core_share(design, Strip::NoseUpper).min(core_share(design, Strip::NoseLower))
+    design.service.core_share(true).min(design.service.core_share(false))
 }
 
 /// Fill an input list.
