@@ -37,8 +37,7 @@ impl Dice {
 
 fn terms(d: &Design, e: &Evaluation) -> Vec<(Term, Chances)> {
     let a = Assumptions::default();
-    let ground =
-        Ground { design: d, layout: &e.layout, skins: &e.skins, half_wing_kg: e.weight.expected_kg / 2.0, assumed: &a };
+    let ground = Ground::new((d, &e.layout, &e.skins), e.weight.expected_kg / 2.0, &a);
     let mut out = Vec::new();
     ground.each(&mut |t, c| out.push((*t, *c)));
     out

@@ -59,11 +59,6 @@ impl Cause {
         }
     }
 
-    /// Severity depends on the zone, not only on the wing.
-    pub const fn zone_counts(self) -> bool {
-        matches!(self, Self::SetDown { .. } | Self::Strap { .. })
-    }
-
     /// The cause in words.
     pub fn words(self) -> String {
         let part = |share: f64| format!("{:.0} % of the half wing", 100.0 * share);

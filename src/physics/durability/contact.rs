@@ -36,6 +36,9 @@ pub fn pad_load_n(f: &FaceOnFoam, radius_m: f64, dent_m: f64) -> f64 {
 /// Smallest pad the pad form was fitted for, m.
 pub const SMALLEST_PAD_M: f64 = 0.005;
 
+/// From one pad of the row to the next.
+const PAD_STEP: f64 = 1.25;
+
 /// The pad load that may be shown: the running greatest over pads from the smallest fitted one, because a wider pad at the
 /// same dent never presses with less. A pad smaller than that is taken as it is.
 pub fn pad_load_shown_n(f: &FaceOnFoam, radius_m: f64, dent_m: f64) -> f64 {
@@ -43,7 +46,7 @@ pub fn pad_load_shown_n(f: &FaceOnFoam, radius_m: f64, dent_m: f64) -> f64 {
     let mut a = SMALLEST_PAD_M;
     while a < radius_m {
         most = most.max(pad_load_n(f, a, dent_m));
-        a *= 1.25;
+        a *= PAD_STEP;
     }
     most
 }
@@ -56,6 +59,42 @@ pub fn pad_fitted(f: &FaceOnFoam, radius_m: f64) -> bool {
         && (0.005..=0.0136).contains(&f.core_m.min(1.7 * radius_m))
 }
 
+/// The shown pad loads to one dent, the running greatest worked out once for a row of pads.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ShownPads {
+    dent_m: f64,
+    greatest_n: [f64; PADS],
+}
+
+/// Pads in the row, each a quarter wider than the one before: 5 to 58 mm.
+const PADS: usize = 12;
+
+impl ShownPads {
+    pub(super) fn of(f: &FaceOnFoam, dent_m: f64) -> Self {
+        let (mut a, mut most) = (SMALLEST_PAD_M, 0.0_f64);
+        let greatest_n = std::array::from_fn(|_| {
+            most = most.max(pad_load_n(f, a, dent_m));
+            a *= PAD_STEP;
+            most
+        });
+        Self { dent_m, greatest_n }
+    }
+
+    /// The same as [`pad_load_shown_n`].
+    pub(super) fn load_n(&self, f: &FaceOnFoam, radius_m: f64) -> f64 {
+        let (mut a, mut smaller) = (SMALLEST_PAD_M, 0);
+        while a < radius_m && smaller < PADS {
+            smaller += 1;
+            a *= PAD_STEP;
+        }
+        if a < radius_m {
+            return pad_load_shown_n(f, radius_m, self.dent_m);
+        }
+        let own = pad_load_n(f, radius_m, self.dent_m);
+        if smaller == 0 { own } else { own.max(self.greatest_n[smaller - 1]) }
+    }
+}
+
 /// Squeeze of the core at which it yields under a ball, m: sigma c/E.
 fn yield_squeeze_m(f: &FaceOnFoam) -> f64 {
     f.crush_pa * f.core_m.min(DEEPEST_M) / f.core_modulus_pa
@@ -65,16 +104,50 @@ fn yield_squeeze_m(f: &FaceOnFoam) -> f64 {
 /// never less than the load that begins to crush the core under a hard point, and no core deeper than 14 mm counts.
 /// **Derived** by fit, rms 8 %. **Valid for:** R 5-25 mm, d 0.08-0.8 mm, crush 0.25-1.4 MPa, A 2.8-12 MN/m.
 pub fn ball_load_n(f: &FaceOnFoam, radius_m: f64, dent_m: f64) -> f64 {
-    let k = f.core_modulus_pa / f.core_m.clamp(1e-4, DEEPEST_M);
-    let z = dent_m + 1.04 * yield_squeeze_m(f);
-    let formed = 3.2 * (f.crush_pa * f.a_n_m).sqrt() * z * z.sqrt()
-        + 2.0 * PI * f.crush_pa * z * (7.8 * bending_length_m(f.d_nm, k) + 0.23 * radius_m);
-    formed.max(hard_onset_n(f.crush_pa, f.d_nm, f.core_modulus_pa, f.core_m))
+    UnderBall::of(f).load_n(radius_m, dent_m)
+}
+
+/// What all balls on one face have in common, worked out once: the parts of the ball form.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct UnderBall {
+    crush_pa: f64,
+    /// Squeeze of the core at yield, and 7.8 bending lengths, m.
+    squeeze_m: f64,
+    bent_m: f64,
+    /// 3.2 sqrt(sigma A).
+    stretch: f64,
+    /// Load that begins to crush the core, N.
+    onset_n: f64,
+}
+
+impl UnderBall {
+    pub(super) fn of(f: &FaceOnFoam) -> Self {
+        let k = f.core_modulus_pa / f.core_m.clamp(1e-4, DEEPEST_M);
+        Self {
+            crush_pa: f.crush_pa,
+            squeeze_m: yield_squeeze_m(f),
+            bent_m: 7.8 * bending_length_m(f.d_nm, k),
+            stretch: 3.2 * (f.crush_pa * f.a_n_m).sqrt(),
+            onset_n: hard_onset_n(f.crush_pa, f.d_nm, f.core_modulus_pa, f.core_m),
+        }
+    }
+
+    /// Load, N: [`ball_load_n`].
+    pub(super) fn load_n(&self, radius_m: f64, dent_m: f64) -> f64 {
+        let z = dent_m + 1.04 * self.squeeze_m;
+        let formed = self.stretch * z * z.sqrt() + 2.0 * PI * self.crush_pa * z * (self.bent_m + 0.23 * radius_m);
+        formed.max(self.onset_n)
+    }
+
+    /// Energy, J: [`ball_energy_j`].
+    pub(super) fn energy_j(&self, radius_m: f64, dent_m: f64) -> f64 {
+        0.52 * self.load_n(radius_m, dent_m) * (dent_m + 1.54 * self.squeeze_m)
+    }
 }
 
 /// Energy taken by the dent itself, J: 0.52 P (d + 1.54 wy). **Derived** by fit, rms 19 %.
 pub fn ball_energy_j(f: &FaceOnFoam, radius_m: f64, dent_m: f64) -> f64 {
-    0.52 * ball_load_n(f, radius_m, dent_m) * (dent_m + 1.54 * yield_squeeze_m(f))
+    UnderBall::of(f).energy_j(radius_m, dent_m)
 }
 
 /// Inside the box the ball form was fitted in.
@@ -144,9 +217,9 @@ pub fn surface_strain(load_n: f64, radius_m: f64, a_n_m: f64, thickness_m: f64) 
 /// Load at which the face cracks under a ball, N: from the strain at 0.3 mm of dent, strain going as the root of the load.
 /// **Derived**: exact for the membrane part, an approximation for the wrapping that grows with the contact.
 /// Unchecked: no outside check runs it by itself.
-pub fn fracture_load_n(f: &FaceOnFoam, limit_strain: f64, radius_m: f64, thickness_m: f64) -> f64 {
-    let marked = ball_load_n(f, radius_m.max(SMALLEST_BALL_M), 0.3e-3);
-    let strain = surface_strain(marked, radius_m, f.a_n_m, thickness_m);
+pub fn fracture_load_n(ball: &UnderBall, a_n_m: f64, limit_strain: f64, (radius_m, thickness_m): (f64, f64)) -> f64 {
+    let marked = ball.load_n(radius_m.max(SMALLEST_BALL_M), 0.3e-3);
+    let strain = surface_strain(marked, radius_m, a_n_m, thickness_m);
     marked * (limit_strain / strain) * (limit_strain / strain)
 }
 
@@ -157,4 +230,18 @@ pub const PLUG_SHEAR_PA: f64 = 80e6;
 /// Unchecked: no outside check runs it by itself.
 pub fn plug_load_n(radius_m: f64, thickness_m: f64) -> f64 {
     2.0 * PI * radius_m * thickness_m * PLUG_SHEAR_PA
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_row_of_pads_shows_what_each_pad_shows() {
+        let f = FaceOnFoam { a_n_m: 3e6, d_nm: 2.0, crush_pa: 0.4e6, core_modulus_pa: 20e6, core_m: 0.008 };
+        let row = ShownPads::of(&f, 0.3e-3);
+        for mm in [3.0, 5.0, 5.5, 7.0, 8.0, 15.0, 25.0, 40.0, 80.0] {
+            assert_eq!(row.load_n(&f, mm * 1e-3), pad_load_shown_n(&f, mm * 1e-3, 0.3e-3), "{mm} mm");
+        }
+    }
 }

@@ -31,6 +31,16 @@ pub fn exceeds(z: f64) -> (f64, f64) {
     (if z >= 0.0 { 1.0 - d * poly } else { d * poly }, d)
 }
 
+/// Chance that a severity this many times the resistance exceeds it, and the density there: both lognormal.
+pub(super) fn exceeds_by(ratio: f64, beta: f64) -> (f64, f64) {
+    // Most contacts are far from doing harm: the power of two of the ratio tells so without its logarithm.
+    let power = ((ratio.to_bits() >> 52) as f64 - 1022.0) * std::f64::consts::LN_2;
+    if power < -8.0 * beta {
+        return (0.0, 0.0);
+    }
+    exceeds(ratio.ln() / beta)
+}
+
 /// Normal distribution function by Abramowitz and Stegun 26.2.17, error below 7.5e-8.
 pub fn normal_cdf(z: f64) -> f64 {
     exceeds(z).0

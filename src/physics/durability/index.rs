@@ -7,7 +7,7 @@ use crate::physics::durability::events::{Contact, EVENTS, Event};
 use crate::physics::durability::press;
 use crate::physics::durability::repair;
 use crate::physics::durability::resistance::Spot;
-use crate::physics::durability::term::{Chances, Ground, Term};
+use crate::physics::durability::term::{Alike, Chances, Ground, Place, Term};
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::mass::tally::Weight;
 use crate::physics::wing::layout::Layout;
@@ -205,12 +205,13 @@ struct Sums {
     costs: [Cost; 6],
     field: f64,
     all: f64,
-    worst: Vec<f64>,
+    /// What each contact of the present event comes to.
+    each: Vec<Outcome>,
 }
 
 /// Expected damage of the wing, per 100 outings.
 pub fn rate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weight, assumed: &Assumptions) -> Durability {
-    let ground = Ground { design, layout, skins, half_wing_kg: weight.expected_kg.max(1.0) / 2.0, assumed };
+    let ground = Ground::new((design, layout, skins), weight.expected_kg.max(1.0) / 2.0, assumed);
     let mut out = Durability { zones: vec![ZoneDurability::default(); layout.zones.len()], ..Durability::default() };
     out.events = EVENTS.iter().map(|e| empty(design, e, assumed)).collect();
     let mut sums = Sums {
@@ -219,9 +220,9 @@ pub fn rate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weight, a
         costs: KINDS.map(|k| cost(k, design, assumed)),
         field: 0.0,
         all: 0.0,
-        worst: vec![0.0; EVENTS.len()],
+        each: Vec::new(),
     };
-    ground.each(&mut |t, c| sums.add(t, c));
+    ground.events(&mut |contacts, places| sums.add(contacts, places));
     let Sums { mut out, spread, field, all, .. } = sums;
     add_up(&mut out, &spread, if all > 0.0 { field / all } else { 1.0 });
     press::fill(&ground, &mut out);
@@ -245,37 +246,60 @@ fn empty(design: &Design, e: &Event, assumed: &Assumptions) -> EventResult {
     }
 }
 
+/// What comes of a contact each time it happens.
+#[derive(Clone, Copy, Default)]
+struct Outcome {
+    hours: f64,
+    lost: f64,
+    unseen: f64,
+    marks: f64,
+}
+
 impl Sums {
-    fn add(&mut self, t: &Term, c: &Chances) {
+    /// One event: what each contact comes to, once, then every place where it is met.
+    fn add(&mut self, contacts: &[Alike], places: &[Place]) {
+        let mut each = std::mem::take(&mut self.each);
+        each.clear();
+        each.extend(contacts.iter().map(|a| self.outcome(&a.term, &a.chances)));
+        let mut worst = 0.0;
+        for p in places {
+            let (o, zone) = (&each[p.alike], &mut self.out.zones[p.zone]);
+            let hours = p.per_100 * o.hours;
+            zone.repair_h += hours;
+            zone.outings_lost += p.per_100 * o.lost;
+            zone.unseen += p.per_100 * o.unseen;
+            zone.marks += p.per_100 * o.marks;
+            if hours > worst {
+                worst = hours;
+                self.out.events[contacts[p.alike].term.event].worst_zone = Some(p.zone);
+            }
+        }
+        self.each = each;
+    }
+
+    /// What a contact comes to each time, with what it adds to the event and to the wing.
+    fn outcome(&mut self, t: &Term, c: &Chances) -> Outcome {
         if c.p[0] <= 1e-12 {
-            return;
+            return Outcome::default();
         }
         let e = &EVENTS[t.event];
-        let cost = self.costs[KINDS.iter().position(|k| *k == t.kind).unwrap_or(5)];
-        let n = t.per_100;
+        let cost = &self.costs[t.kind as usize];
         let exact = [c.p[0] - c.p[1], c.p[1] - c.p[2], c.p[2] * (1.0 - t.tears), c.p[2] * t.tears];
-        let sum = |v: &[f64; 4]| n * exact.iter().zip(v).map(|(p, x)| p * x).sum::<f64>();
-        let (hours, lost, unseen) = (sum(&cost.hours), sum(&cost.lost), sum(&cost.unseen));
-        let mended = sum(&cost.mended);
-        self.all += mended;
+        let sum = |v: &[f64; 4]| exact.iter().zip(v).map(|(p, x)| p * x).sum::<f64>();
+        let o = Outcome { hours: sum(&cost.hours), lost: sum(&cost.lost), unseen: sum(&cost.unseen), marks: c.p[0] };
+        let n = t.per_100;
+        self.all += n * sum(&cost.mended);
         self.field += n * (0..4).filter(|i| cost.field[*i]).map(|i| exact[i] * cost.mended[i]).sum::<f64>();
-        self.out.mass_added_kg += sum(&cost.mass_kg);
-        let zone = &mut self.out.zones[t.zone];
-        zone.repair_h += hours;
-        zone.outings_lost += lost;
-        zone.unseen += unseen;
-        zone.marks += n * c.p[0];
+        self.out.mass_added_kg += n * sum(&cost.mass_kg);
         let event = &mut self.out.events[t.event];
-        event.repair_h += hours;
-        event.outings_lost += lost;
-        event.unseen += unseen;
-        event.marks += n * c.p[0];
+        event.repair_h += n * o.hours;
+        event.outings_lost += n * o.lost;
+        event.unseen += n * o.unseen;
+        event.marks += n * o.marks;
         event.holes += n * c.p[2];
-        if hours > self.worst[t.event] {
-            self.worst[t.event] = hours;
-            event.worst_zone = Some(t.zone);
-        }
-        self.rest_on(t, c, e, &cost.hours, hours);
+        let hours = cost.hours;
+        self.rest_on(t, c, e, &hours, n * o.hours);
+        o
     }
 
     /// How the hours answer to each assumption.

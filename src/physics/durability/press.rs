@@ -1,12 +1,10 @@
 //! Press and ball loads of every zone, the least of them, what may be pressed and held, and the check of each hold.
 
-use crate::physics::durability::care;
 use crate::physics::durability::contact;
-use crate::physics::durability::covering;
 use crate::physics::durability::events::{Contact, EVENTS, Exposure};
 use crate::physics::durability::index::{Durability, HoldCheck, Least, PressKind};
 use crate::physics::durability::panel::PanelHere;
-use crate::physics::durability::resistance::{self, Spot, Stand};
+use crate::physics::durability::resistance::{self, OnFoam, Spot, Stand};
 use crate::physics::durability::term::{BETA_CONTACT, BETA_RESISTANCE, Ground, panel_of};
 use crate::physics::laminate::construction::{Kind, Skin};
 
@@ -31,9 +29,9 @@ struct First {
     fitted: bool,
 }
 
-fn first(g: &Ground, s: &Skin, upper: bool, at: &PanelHere, c: Contact) -> First {
+fn first(g: &Ground, s: &Skin, foam: Option<&OnFoam>, at: &PanelHere, c: Contact) -> First {
     let lib = &g.design.library;
-    let stand = resistance::stand(s, lib, c, g.design.service.core_share(upper), g.assumed);
+    let stand = resistance::stand_on(s, lib, c, foam, g.assumed);
     let r = resistance::here(s, lib, c, &stand, (Spot::Mid, at), g.assumed);
     let load_n = r.iter().copied().fold(f64::INFINITY, f64::min);
     let kind = match s.kind {
@@ -55,9 +53,7 @@ fn first_of_covering(g: &Ground, s: &Skin, c: Contact, stand: &Stand, at: &Panel
     let [_, slack, pierce] = stand.load;
     let hard = matches!(c, Contact::Ball { .. });
     let cut = if hard { resistance::here(s, lib, c, stand, (Spot::Rib, at), g.assumed)[2] } else { f64::INFINITY };
-    let cover = s.covering.and_then(|u| lib.coverings.get(u.covering).map(|m| (u, m)));
-    let tears = cover.map_or(0.0, |(u, m)| covering::tear_chance(u.pretension_n_m, resistance::radius_m(c), m.tear_n));
-    let broken = if tears > 0.5 { PressKind::Torn } else { PressKind::Pierced };
+    let broken = if stand.tears > 0.5 { PressKind::Torn } else { PressKind::Pierced };
     let (load_n, kind) = [(slack, PressKind::Slackened), (cut, PressKind::CutOnRib), (pierce, broken)]
         .into_iter()
         .fold((f64::INFINITY, PressKind::Nothing), |a, b| if b.0 < a.0 { b } else { a });
@@ -90,9 +86,10 @@ pub fn fill(g: &Ground, out: &mut Durability) {
         let alone = matches!(s.kind, Kind::Wood | Kind::Laminate | Kind::OneFaced);
         if alone || kept[slot].is_none() {
             let at = panel_of(z);
-            let thumb = first(g, s, upper, &at, Contact::Pad { radius_m: THUMB_M });
-            let hard = first(g, s, upper, &at, Contact::Ball { radius_m: BALL_M });
-            let palm = first(g, s, upper, &at, Contact::Pad { radius_m: PALM_M });
+            let foam = g.on_foam(z.construction, upper);
+            let thumb = first(g, s, foam, &at, Contact::Pad { radius_m: THUMB_M });
+            let hard = first(g, s, foam, &at, Contact::Ball { radius_m: BALL_M });
+            let palm = first(g, s, foam, &at, Contact::Pad { radius_m: PALM_M });
             kept[slot] =
                 Some([p5(thumb.load_n, beta_pad), p5(hard.load_n, BETA_RESISTANCE), p5(palm.load_n, beta_pad)]);
             words[slot] = Some((thumb.kind, hard.kind, !thumb.fitted, !hard.fitted));
@@ -120,9 +117,9 @@ pub fn fill(g: &Ground, out: &mut Durability) {
         out.press_safe_share = pressed / area;
         out.hold_safe_share = held / area;
     }
-    for l in care::landings(g.design, g.layout, g.skins, g.assumed) {
+    for (l, foam) in &g.landings {
         if let (Exposure::Lift, Some(z)) = (l.exposure, g.layout.zones.get(l.zone)) {
-            let f = first(g, &l.skin, z.strip.is_upper(), &panel_of(z), Contact::Pad { radius_m: PALM_M });
+            let f = first(g, &l.skin, foam.as_ref(), &panel_of(z), Contact::Pad { radius_m: PALM_M });
             let stands_n = p5(f.load_n, beta_pad);
             if stands_n <= lift {
                 out.warnings.push(format!(
@@ -132,7 +129,14 @@ pub fn fill(g: &Ground, out: &mut Durability) {
                 ));
             }
             let holds = stands_n > lift;
-            out.holds.push(HoldCheck { name: l.name, zone: l.zone, asked_n: lift, stands_n, kind: f.kind, holds });
+            out.holds.push(HoldCheck {
+                name: l.name.clone(),
+                zone: l.zone,
+                asked_n: lift,
+                stands_n,
+                kind: f.kind,
+                holds,
+            });
         }
     }
     out.warnings.push(format!("durability is {}", super::index::CALIBRATION));

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use crate::physics::assumptions::{Assumed, Assumptions};
-use crate::physics::durability::contact::{self, FaceOnFoam};
+use crate::physics::durability::contact::{self, FaceOnFoam, ShownPads, UnderBall};
 use crate::physics::durability::covering;
 use crate::physics::durability::events::Contact;
 use crate::physics::durability::panel::{self, PanelHere};
@@ -36,6 +36,8 @@ pub struct Stand {
     pub fitted: bool,
     /// Which of the two first states is a crack of the face.
     pub cracks: bool,
+    /// Chance that a hole in a covering runs from rib to rib.
+    pub tears: f64,
 }
 
 /// Share of the hard-contact resistance left at a free edge, where the face spreads the load on one side only. An assumption.
@@ -44,7 +46,8 @@ pub const EDGE_SHARE: f64 = 0.5;
 /// Over the tensile failure strain, how much bending strain a thin face takes. From memory: about 1.5.
 const BENDING_GAIN: f64 = 1.5;
 
-const NEVER: Stand = Stand { load: [f64::INFINITY; 3], local_j: [f64::INFINITY; 3], fitted: true, cracks: false };
+const NEVER: Stand =
+    Stand { load: [f64::INFINITY; 3], local_j: [f64::INFINITY; 3], fitted: true, cracks: false, tears: 0.0 };
 
 /// Radius of the contact, m, where it has one.
 pub const fn radius_m(c: Contact) -> f64 {
@@ -71,20 +74,45 @@ pub fn face_on_foam(s: &Skin, lib: &Library, core_share: f64, a: &Assumptions) -
     })
 }
 
+/// A face on foam with what every contact on it has in common, worked out once.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OnFoam {
+    face: FaceOnFoam,
+    ball: UnderBall,
+    to_mark: ShownPads,
+    to_soft: ShownPads,
+}
+
+impl OnFoam {
+    /// Of a skin at a share of its cold core strength; None without foam.
+    pub(super) fn of(s: &Skin, lib: &Library, core_share: f64, a: &Assumptions) -> Option<Self> {
+        if !matches!(s.kind, Kind::Sandwich | Kind::OneFaced) {
+            return None;
+        }
+        let face = face_on_foam(s, lib, core_share, a)?;
+        let (to_mark, to_soft) = (ShownPads::of(&face, MARK_M), ShownPads::of(&face, SOFT_M));
+        Some(Self { face, ball: UnderBall::of(&face), to_mark, to_soft })
+    }
+}
+
 /// What a skin stands under a contact.
 pub fn stand(s: &Skin, lib: &Library, c: Contact, core_share: f64, a: &Assumptions) -> Stand {
+    stand_on(s, lib, c, OnFoam::of(s, lib, core_share, a).as_ref(), a)
+}
+
+/// The same where the face on foam is worked out already.
+pub(super) fn stand_on(s: &Skin, lib: &Library, c: Contact, foam: Option<&OnFoam>, a: &Assumptions) -> Stand {
     match s.kind {
         Kind::Open => NEVER,
         Kind::Covering => cover(s, lib, c, a),
         Kind::Wood => wood(s, lib, c, a),
         Kind::Laminate => sheet(s, c, a),
-        Kind::Sandwich | Kind::OneFaced => {
-            face_on_foam(s, lib, core_share, a).map_or(NEVER, |f| on_foam(s, lib, &f, c, a))
-        }
+        Kind::Sandwich | Kind::OneFaced => foam.map_or(NEVER, |f| on_foam(s, lib, f, c, a)),
     }
 }
 
-fn on_foam(s: &Skin, lib: &Library, f: &FaceOnFoam, c: Contact, a: &Assumptions) -> Stand {
+fn on_foam(s: &Skin, lib: &Library, on: &OnFoam, c: Contact, a: &Assumptions) -> Stand {
+    let (f, under) = (&on.face, &on.ball);
     let (pad, ball) = (a.of(Assumed::PadModel), a.of(Assumed::BallModel));
     let face = if s.outer.thickness_m > 0.0 { &s.outer } else { &s.inner };
     let t = face.thickness_m;
@@ -100,15 +128,21 @@ fn on_foam(s: &Skin, lib: &Library, f: &FaceOnFoam, c: Contact, a: &Assumptions)
     match c {
         Contact::Pad { radius_m } => {
             let r = radius_m * a.of(Assumed::ContactArea).sqrt();
-            let soft = (contact::pad_load_shown_n(f, r, SOFT_M) * pad).min(shear(r));
-            let mark = (contact::pad_load_shown_n(f, r, MARK_M) * pad).min(soft);
+            let soft = (on.to_soft.load_n(f, r) * pad).min(shear(r));
+            let mark = (on.to_mark.load_n(f, r) * pad).min(soft);
             let fitted = contact::pad_fitted(f, radius_m);
-            Stand { load: [mark, soft, plug(r).max(soft)], local_j: [0.0; 3], fitted, cracks: false }
+            Stand { load: [mark, soft, plug(r).max(soft)], local_j: [0.0; 3], fitted, cracks: false, tears: 0.0 }
         }
         Contact::Pressure { radius_m } => {
             let area = PI * radius_m * radius_m;
             let to = |d: f64| contact::pad_load_n(f, radius_m, d) * pad / area;
-            Stand { load: [to(MARK_M), to(SOFT_M), f64::INFINITY], local_j: [0.0; 3], fitted: true, cracks: false }
+            Stand {
+                load: [to(MARK_M), to(SOFT_M), f64::INFINITY],
+                local_j: [0.0; 3],
+                fitted: true,
+                cracks: false,
+                tears: 0.0,
+            }
         }
         Contact::Edge => {
             let soft = contact::edge_load_n_m(f, SOFT_M) * ball;
@@ -118,20 +152,22 @@ fn on_foam(s: &Skin, lib: &Library, f: &FaceOnFoam, c: Contact, a: &Assumptions)
                 local_j: [0.0; 3],
                 fitted: true,
                 cracks: false,
+                tears: 0.0,
             }
         }
         Contact::Ball { radius_m } | Contact::Blow { radius_m, .. } => {
-            let (dent, deep) = (contact::ball_load_n(f, radius_m, MARK_M), contact::ball_load_n(f, radius_m, SOFT_M));
+            let (dent, deep) = (under.load_n(radius_m, MARK_M), under.load_n(radius_m, SOFT_M));
             // Ice breaks on the face before it bends it round its own radius.
             let ice = matches!(c, Contact::Blow { ice: true, .. });
-            let crack = if ice { f64::INFINITY } else { contact::fracture_load_n(f, limit, radius_m, t) };
+            let crack =
+                if ice { f64::INFINITY } else { contact::fracture_load_n(under, f.a_n_m, limit, (radius_m, t)) };
             let first = dent.min(crack);
             let soft = deep.min(crack).max(first);
             let hole = (plug(radius_m) / ball).max(soft);
             // Between dents the load grows with the depth to 1.5, so energy with the load to 5/3.
-            let energy = contact::ball_energy_j(f, radius_m, SOFT_M);
+            let energy = under.energy_j(radius_m, SOFT_M);
             let at = |p: f64| energy * (p / deep) * ((p / deep) * (p / deep)).cbrt();
-            let mark_j = if dent <= crack { contact::ball_energy_j(f, radius_m, MARK_M) } else { at(crack) };
+            let mark_j = if dent <= crack { under.energy_j(radius_m, MARK_M) } else { at(crack) };
             // Through the face, then the foam under the hole.
             let hole_j = at(hole) + f.crush_pa * PI * radius_m * radius_m * f.core_m;
             Stand {
@@ -139,13 +175,14 @@ fn on_foam(s: &Skin, lib: &Library, f: &FaceOnFoam, c: Contact, a: &Assumptions)
                 local_j: [mark_j * ball, (at(soft).max(mark_j)) * ball, hole_j * ball],
                 fitted: contact::ball_fitted(f, radius_m),
                 cracks: crack < dent,
+                tears: 0.0,
             }
         }
     }
 }
 
 fn cover(s: &Skin, lib: &Library, c: Contact, a: &Assumptions) -> Stand {
-    let Some(m) = s.covering.and_then(|u| lib.coverings.get(u.covering)) else { return NEVER };
+    let Some((u, m)) = s.covering.and_then(|u| lib.coverings.get(u.covering).map(|m| (u, m))) else { return NEVER };
     let (n, eps) = (m.strength_n_m, m.failure_strain);
     let pierce = a.of(Assumed::CoveringModel)
         * match c {
@@ -156,7 +193,8 @@ fn cover(s: &Skin, lib: &Library, c: Contact, a: &Assumptions) -> Stand {
             Contact::Edge => covering::edge_n_m(n, eps),
         };
     let slack = (covering::slack_share(m.film) * a.of(Assumed::SlackShare)).min(1.0) * pierce;
-    Stand { load: [f64::INFINITY, slack, pierce], local_j: [0.0; 3], fitted: true, cracks: false }
+    let tears = covering::tear_chance(u.pretension_n_m, radius_m(c), m.tear_n);
+    Stand { load: [f64::INFINITY, slack, pierce], local_j: [0.0; 3], fitted: true, cracks: false, tears }
 }
 
 /// Load to press a hard ball of radius R to a lasting mark d into wood, N: crush strength across the grain times the
@@ -194,7 +232,7 @@ fn wood(s: &Skin, lib: &Library, c: Contact, a: &Assumptions) -> Stand {
     .map(|p| p * model);
     // Force rises with depth to the mark; through the sheet it is spent over the thickness.
     let local_j = [0.5 * load[0] * MARK_M, 0.5 * load[1] * t, load[2] * t];
-    Stand { load, local_j, fitted: true, cracks: false }
+    Stand { load, local_j, fitted: true, cracks: false, tears: 0.0 }
 }
 
 /// A laminate without core: no lasting dent; it cracks under the contact, as a membrane wrapped on it, then a plug goes.
@@ -221,14 +259,19 @@ fn sheet(s: &Skin, c: Contact, a: &Assumptions) -> Stand {
         }
     }
     .map(|p| p * model);
-    Stand { load, local_j: [0.0, 0.0, 0.5 * load[2] * t], fitted: true, cracks: true }
+    Stand { load, local_j: [0.0, 0.0, 0.5 * load[2] * t], fitted: true, cracks: true, tears: 0.0 }
 }
 
-/// Something of a skin's resistance hangs on the panel: blows, unless so local that a sandwich does not give, and
-/// cracking of sheets.
-pub const fn zone_counts(kind: Kind, c: Contact) -> bool {
-    let local = matches!(c, Contact::Blow { local: true, .. }) && matches!(kind, Kind::Sandwich);
-    (matches!(c, Contact::Blow { .. }) && !local) || matches!(kind, Kind::Wood | Kind::Laminate | Kind::OneFaced)
+/// Something of a skin's resistance at a spot hangs on the panel: blows where the panel gives, cracking of sheets.
+pub const fn zone_counts(kind: Kind, c: Contact, spot: Spot) -> bool {
+    let bends = matches!(kind, Kind::Wood | Kind::Laminate | Kind::OneFaced) && matches!(spot, Spot::Mid);
+    match c {
+        Contact::Blow { local, .. } => {
+            matches!(kind, Kind::Covering) || bends || (!local && !matches!(spot, Spot::Rib))
+        }
+        Contact::Pad { .. } | Contact::Ball { .. } => bends,
+        Contact::Pressure { .. } | Contact::Edge => false,
+    }
 }
 
 /// Mark, soft spot and hole of a zone in the contact's own severity unit: the stand of its construction with what the panel adds.
