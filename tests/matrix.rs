@@ -21,15 +21,7 @@ fn wing(name: &str) -> Design {
 /// Margins of an evaluated wing, its spar as it stands, under other loads.
 fn under(d: &Design, e: &Evaluation, loads: &Loads) -> Vec<Margin> {
     let bending = thistledown::physics::strength::sizing::bend(&e.layout, &e.sections, loads);
-    margins(&Context {
-        design: d,
-        layout: &e.layout,
-        skins: &e.skins,
-        loads,
-        sizing: &e.sizing,
-        sections: &e.sections,
-        bending: &bending,
-    })
+    margins(&Context::new(d, (&e.layout, &e.skins, loads), (&e.sizing, &e.sections, &bending)))
 }
 
 fn least(all: &[Margin], mode: &str) -> Option<f64> {
@@ -253,15 +245,7 @@ fn a_finer_step_moves_no_result_by_half_a_percent() {
             assert!((z - w).abs() < 0.005 * most, "{name} tip {k}: {z} {w}");
         }
         // What the wing is judged by: the least reserve of the modes that go by section.
-        let now = Context {
-            design: &fine,
-            layout: &cut,
-            skins: &e.skins,
-            loads: &loads,
-            sizing: &sizing,
-            sections: &finer,
-            bending: &bent,
-        };
+        let now = Context::new(&fine, (&cut, &e.skins, &loads), (&sizing, &finer, &bent));
         let after = margins(&now);
         for mode in
             ["cap_tension", "cap_compression", "web_crushing", "tip_deflection", "divergence", "control_reversal"]

@@ -5,9 +5,9 @@ use crate::physics::design::Design;
 use crate::physics::durability::index::{self, Durability};
 use crate::physics::flight::speeds::{self, Flight};
 use crate::physics::laminate::construction::{self, Skin};
-use crate::physics::loads::internal::{self, Loads};
+use crate::physics::loads::internal::{Loads, UnitLoads};
 use crate::physics::loads::lift::{self, LiftBasis};
-use crate::physics::mass::tally::{self, Weight};
+use crate::physics::mass::tally::{Scales, Weight};
 use crate::physics::strength::sizing::{self, Bent, Section, Sizing};
 use crate::physics::strength::{self, Context, Margin, Verdict};
 use crate::physics::wing::layout::{self, Layout};
@@ -110,10 +110,16 @@ pub fn structure_on(
     let mut passes = 0;
     let mut settled = false;
     let (mut weight, mut loads);
+    loads = Loads::default();
+    let mut scales = Scales::of(design, &layout, &skins, assumed);
+    let mut unit = UnitLoads::of(&layout, &lift);
     loop {
-        weight = tally::weigh(design, &layout, &skins, &sizing, assumed);
-        loads = internal::loads(design, &layout, &lift, &weight);
-        let next = sizing::size(design, &layout, &skins, &loads).at_least(&sizing);
+        weight = scales.pass(design, (&layout, &skins), &sizing);
+        if let Some(unit) = &mut unit {
+            unit.along_spar(design, (&layout, &lift), &weight, &mut loads);
+        }
+        // The loop only ever adds, so it ends.
+        let next = sizing::size(design, &layout, &skins, &loads, &sizing);
         passes += 1;
         if next == sizing {
             settled = true;
@@ -124,17 +130,13 @@ pub fn structure_on(
             break;
         }
     }
+    scales.listed(&mut weight);
+    if let Some(unit) = &unit {
+        unit.across(&layout, &lift, &mut loads);
+    }
     let sections = sizing::sections(design, &layout, &skins, &sizing);
     let bending = sizing::bend(&layout, &sections, &loads);
-    let margins = strength::margins(&Context {
-        design,
-        layout: &layout,
-        skins: &skins,
-        loads: &loads,
-        sizing: &sizing,
-        sections: &sections,
-        bending: &bending,
-    });
+    let margins = strength::margins(&Context::new(design, (&layout, &skins, &loads), (&sizing, &sections, &bending)));
     Structure { layout, skins, lift, weight, loads, sizing, sections, bending, margins, passes, settled }
 }
 

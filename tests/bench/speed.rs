@@ -79,18 +79,13 @@ fn main() {
     us("lift", median_us(|| lift::basis(&design, &e.layout)));
     us("weight, each pass", median_us(|| tally::weigh(&design, &e.layout, &e.skins, &e.sizing, &a)));
     us("loads, each pass", median_us(|| internal::loads(&design, &e.layout, &e.lift, &e.weight)));
-    us("sizing, each pass", median_us(|| sizing::size(&design, &e.layout, &e.skins, &e.loads)));
+    us(
+        "sizing, each pass",
+        median_us(|| sizing::size(&design, &e.layout, &e.skins, &e.loads, &sizing::least(&design, &e.layout))),
+    );
     us("sections", median_us(|| sizing::sections(&design, &e.layout, &e.skins, &e.sizing)));
     us("bending", median_us(|| sizing::bend(&e.layout, &e.sections, &e.loads)));
-    let context = Context {
-        design: &design,
-        layout: &e.layout,
-        skins: &e.skins,
-        loads: &e.loads,
-        sizing: &e.sizing,
-        sections: &e.sections,
-        bending: &e.bending,
-    };
+    let context = Context::new(&design, (&e.layout, &e.skins, &e.loads), (&e.sizing, &e.sections, &e.bending));
     us("margins", median_us(|| strength::margins(&context)));
     us("durability", median_us(|| index::rate(&design, &e.layout, &e.skins, &e.weight, &a)));
     us("flight", median_us(|| speeds::fly(&design, &e.layout, &e.skins, &e.lift, &e.weight, &a)));

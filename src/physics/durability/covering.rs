@@ -52,18 +52,14 @@ pub fn give_j(load_n: f64, stiffness_n_m: f64, pretension_n_m: f64, bay: (f64, f
     let c1 = 2.0 * PI * pretension_n_m / (bay_m / radius_m).max(1.5).ln();
     let q = 1.0_f64 / (1.05 - 0.15 * 0.3 - 0.16 * 0.09);
     let c3 = stiffness_n_m * q.powi(3) / (bay_m * bay_m);
-    // Newton from above: the function is convex, so it falls to the root without overshoot. The first part alone, and both
-    // parts at their geometric mean, give no less than the root.
+    // The real root of the cubic, w = r (y - 1/y) with y^3 = t + sqrt(t^2 + 1), and one step of Newton's for what the
+    // difference loses where the cubic part is small.
     let (c1, c3) = (c1.max(1e-9), c3.max(1e-9));
-    let mut w = (load_n / c1).min((0.5 * load_n / (c1 * c3).sqrt()).sqrt());
-    for _ in 0..60 {
-        let step = (c1 * w + c3 * w * w * w - load_n) / (c1 + 3.0 * c3 * w * w);
-        w -= step;
-        // Each step squares what is wrong: after one of a millionth nothing is left.
-        if step <= 1e-7 * w {
-            break;
-        }
-    }
+    let r = (c1 / (3.0 * c3)).sqrt();
+    let t = 0.5 * load_n / (c1 * r) * 3.0;
+    let y = (t + (t * t + 1.0).sqrt()).powf(1.0 / 3.0);
+    let mut w = r * (y - 1.0 / y);
+    w -= (c1 * w + c3 * w * w * w - load_n) / (c1 + 3.0 * c3 * w * w);
     let w2 = w * w;
     w2 * (0.5 * c1 + 0.25 * c3 * w2)
 }

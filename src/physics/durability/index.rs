@@ -8,7 +8,7 @@ use crate::physics::durability::press;
 use crate::physics::durability::repair;
 use crate::physics::durability::resistance::Spot;
 use crate::physics::durability::term::{Alike, Chances, Ground, Place, Term};
-use crate::physics::laminate::construction::{Kind, Skin};
+use crate::physics::laminate::construction::{KINDS, Kind, Skin};
 use crate::physics::mass::tally::Weight;
 use crate::physics::wing::layout::Layout;
 
@@ -195,8 +195,6 @@ fn cost(kind: Kind, design: &Design, a: &Assumptions) -> Cost {
     }
     c
 }
-
-const KINDS: [Kind; 6] = [Kind::Sandwich, Kind::OneFaced, Kind::Laminate, Kind::Wood, Kind::Covering, Kind::Open];
 
 /// Sums that `rate` keeps while it goes through the terms.
 struct Sums {

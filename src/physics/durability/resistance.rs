@@ -308,6 +308,14 @@ pub fn here(s: &Skin, lib: &Library, c: Contact, stand: &Stand, at: (Spot, &Pane
     [out[0], out[1].max(out[0]), out[2].max(out[1])]
 }
 
+/// Greatest breadth of cloth that gives over a rib, m. An assumption.
+const RIB_BAY_M: f64 = 0.04;
+
+/// Over a rib the cloth of this panel gives over the greatest breadth: wider panels stand the same there.
+pub(super) fn rib_bay_is_full(kind: Kind, spot: Spot, at: &PanelHere) -> bool {
+    kind == Kind::Covering && spot == Spot::Rib && 0.25 * at.width_m >= RIB_BAY_M
+}
+
 fn cover_energy_j(s: &Skin, lib: &Library, load_n: f64, radius_m: f64, at: &PanelHere, spot: Spot) -> f64 {
     let Some((u, m)) = s.covering.and_then(|u| lib.coverings.get(u.covering).map(|m| (u, m))) else {
         return f64::INFINITY;
@@ -316,7 +324,7 @@ fn cover_energy_j(s: &Skin, lib: &Library, load_n: f64, radius_m: f64, at: &Pane
         return f64::INFINITY;
     }
     // Over a rib the cloth gives over a hand's breadth at most.
-    let bay = if spot == Spot::Rib { (0.25 * at.width_m).min(0.04) } else { 0.5 * at.width_m };
+    let bay = if spot == Spot::Rib { (0.25 * at.width_m).min(RIB_BAY_M) } else { 0.5 * at.width_m };
     covering::give_j(load_n, m.stiffness_n_m, u.pretension_n_m, (bay, radius_m))
 }
 

@@ -8,7 +8,7 @@ use crate::physics::durability::events::{Contact, EVENTS, Event};
 use crate::physics::durability::fragility;
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::{self, MARK_M, OnFoam, Spot, Stand};
-use crate::physics::laminate::construction::{Kind, Skin};
+use crate::physics::laminate::construction::{KINDS, Kind, Skin};
 use crate::physics::wing::layout::{Layout, Zone};
 
 /// Dispersion of a zone's resistance before samples narrow it; the contact's own part (0.25) stays with the event.
@@ -107,18 +107,13 @@ pub fn shares(e: &Event, totals: &[f64; 6]) -> [f64; 6] {
 /// The panel of a zone.
 /// Unchecked: no outside check runs it by itself.
 pub fn panel_of(z: &Zone) -> PanelHere {
-    let width_m = z.length_m.min(z.arc_m).max(0.05);
+    // To the picometre, so that bays laid out alike are alike in spite of rounding.
+    let width_m = (z.length_m.min(z.arc_m).max(0.05) * 1e12).round() * 1e-12;
     PanelHere { width_m, length_m: z.length_m, arc_m: z.arc_m, radius_m: z.radius_m }
 }
 
 /// Half of the width beside a rib or spar in which a blow finds nothing that gives: the contact and this, m. An assumption.
 const RIB_REACH_M: f64 = 0.012;
-
-/// Share of a zone that lies over its ribs and spar.
-fn rib_share(at: &PanelHere, radius_m: f64) -> f64 {
-    let reach = radius_m + RIB_REACH_M;
-    (2.0 * reach / at.length_m.max(1e-3) + reach / at.arc_m.max(1e-3)).min(1.0)
-}
 
 /// Radius of the skin under a strap away from the nose, and at a trailing edge, m. Assumptions.
 const FLAT_RADIUS_M: f64 = 0.8;
@@ -162,35 +157,85 @@ struct Gathered {
     met: Vec<Option<usize>>,
 }
 
-/// Zones in classes within which a contact goes the same way: by construction and side; and by panel too.
-struct Classes {
-    /// Class of each zone, and how many classes there are.
-    panel: Vec<usize>,
-    panels: usize,
+/// A zone that something may land on, with what every event asks of it.
+struct Exposed {
+    zone: usize,
+    construction: usize,
+    kind: Kind,
+    upper: bool,
+    groups: [f64; 6],
+    panel: PanelHere,
+    /// Width over ribs and spar for each metre of reach to their sides, as a share of the zone, 1/m.
+    ribs_per_m: f64,
+    /// Zones of one construction and side, and those that have the panel in common too.
+    side: usize,
+    alike: usize,
 }
 
-impl Classes {
-    fn of(zones: &[Zone], panels: &[PanelHere], skins: &[Skin]) -> Self {
-        let has_foam = |which: usize| skins.get(which).is_some_and(|s| s.foam.is_some());
-        let alike = |i: usize, k: usize| {
-            let ((a, b), (p, q)) = ((&zones[i], &zones[k]), (&panels[i], &panels[k]));
-            a.construction == b.construction
-                && (a.strip.is_upper() == b.strip.is_upper() || !has_foam(a.construction))
-                && p.width_m == q.width_m
-                && p.radius_m == q.radius_m
-                // Under a strap the radius of a nose is that of its bay.
-                && (p.radius_m.is_infinite() || a.bay == b.bay)
-        };
-        let mut first: Vec<usize> = Vec::new();
-        let panel = (0..zones.len())
-            .map(|i| {
-                first.iter().rposition(|k| alike(i, *k)).unwrap_or_else(|| {
-                    first.push(i);
-                    first.len() - 1
-                })
-            })
-            .collect();
-        Self { panel, panels: first.len() }
+/// The zones that something may land on, and how many classes of each kind they fall into.
+struct Field {
+    zones: Vec<Exposed>,
+    sides: usize,
+    panels: usize,
+    totals: [f64; 6],
+}
+
+impl Field {
+    fn of(layout: &Layout, skins: &[Skin]) -> Self {
+        let mut out =
+            Self { zones: Vec::with_capacity(layout.zones.len()), sides: skins.len() * 2, panels: 0, totals: [0.0; 6] };
+        for (zone, z) in layout.zones.iter().enumerate() {
+            let groups = zone_groups(z);
+            for (t, v) in out.totals.iter_mut().zip(&groups) {
+                *t += v;
+            }
+            let Some(s) = skins.get(z.construction).filter(|s| s.kind != Kind::Open) else { continue };
+            let (panel, upper) = (panel_of(z), z.strip.is_upper());
+            // Only foam feels which side of the wing the sun is on.
+            let side = z.construction * 2 + usize::from(upper && s.foam.is_some());
+            let same = |k: &&Exposed| {
+                k.side == side
+                    && k.panel.width_m == panel.width_m
+                    && k.panel.radius_m == panel.radius_m
+                    // Under a strap the radius of a nose is that of its bay.
+                    && (panel.radius_m.is_infinite() || layout.zones[k.zone].bay == z.bay)
+            };
+            let alike = out.zones.iter().rev().find(same).map_or(out.panels, |k| k.alike);
+            out.panels = out.panels.max(alike + 1);
+            out.zones.push(Exposed {
+                zone,
+                construction: z.construction,
+                kind: s.kind,
+                upper,
+                groups,
+                panel,
+                ribs_per_m: 2.0 / z.length_m.max(1e-3) + 1.0 / z.arc_m.max(1e-3),
+                side,
+                alike,
+            });
+        }
+        out
+    }
+}
+
+/// How an event goes on one kind of surface.
+#[derive(Clone, Copy)]
+struct Way {
+    /// Over ribs it goes another way than between them; on an edge the same way.
+    ribs: bool,
+    edge_as_inside: bool,
+    /// At each spot: something hangs on the panel.
+    by_panel: [bool; 3],
+}
+
+impl Way {
+    fn of(kind: Kind, e: &Event) -> Self {
+        let at = |spot| resistance::zone_counts(kind, e.contact, spot);
+        Self {
+            ribs: ribs_count(kind, e.contact),
+            edge_as_inside: as_inside(kind, e),
+            by_panel: [at(Spot::Mid), at(Spot::Rib), at(Spot::Edge)],
+        }
     }
 }
 
@@ -230,16 +275,8 @@ impl<'a> Ground<'a> {
 
     /// Hand the contacts of every event that happens, and the places where each is met, to `each`.
     pub fn events(&self, each: &mut impl FnMut(&[Alike], &[Place])) {
-        let zones = &self.layout.zones;
-        let groups: Vec<[f64; 6]> = zones.iter().map(zone_groups).collect();
-        let mut totals = [0.0; 6];
-        for g in &groups {
-            for (t, v) in totals.iter_mut().zip(g) {
-                *t += v;
-            }
-        }
-        let panels: Vec<PanelHere> = zones.iter().map(panel_of).collect();
-        let classes = Classes::of(zones, &panels, self.skins);
+        let field = Field::of(self.layout, self.skins);
+        let totals = field.totals;
         let mut got = Gathered::default();
         for (which, e) in EVENTS.iter().enumerate() {
             let rate = care::rate(self.design, e, self.assumed);
@@ -254,7 +291,7 @@ impl<'a> Ground<'a> {
             let hits = if e.hits_per_m2 > 0.0 { e.hits_per_m2 * 2.0 * (totals[0] / 2.0 + totals[1]) } else { 1.0 };
             let f = rate * (1.0 - moved) * hits;
             let per = per.map(|p| f * p);
-            self.spread((which, e), (&groups, &per), (&panels, &classes), &mut got);
+            self.spread((which, e), &per, &field, &mut got);
             for at in self.landings.iter().filter(|(l, _)| moved > 0.0 && l.exposure == e.exposure) {
                 self.land((which, e), at, rate * moved * at.0.share, &mut got);
             }
@@ -263,55 +300,53 @@ impl<'a> Ground<'a> {
     }
 
     /// One event over all zones: `per` is its times per 100 outings for each unit of each group.
-    fn spread(
-        &self,
-        event: (usize, &Event),
-        exposed: (&[[f64; 6]], &[f64; 6]),
-        ground: (&[PanelHere], &Classes),
-        got: &mut Gathered,
-    ) {
-        let (e, (groups, per), (panels, classes)) = (event.1, exposed, ground);
+    fn spread(&self, event: (usize, &Event), per: &[f64; 6], field: &Field, got: &mut Gathered) {
+        let e = event.1;
         got.stands.clear();
-        got.stands.resize(self.skins.len() * 2, None);
+        got.stands.resize(field.sides, None);
         got.met.clear();
-        got.met.resize((got.stands.len() + classes.panels) * 3, None);
-        for (i, z) in self.layout.zones.iter().enumerate() {
-            let Some(s) = self.skins.get(z.construction) else { continue };
-            if s.kind == Kind::Open {
-                continue;
-            }
-            let (on_edge, g) = (per[3] * groups[i][3], &groups[i]);
+        got.met.resize((field.sides + field.panels) * 3, None);
+        let ways = KINDS.map(|k| Way::of(k, e));
+        let reach_m = resistance::radius_m(e.contact) + RIB_REACH_M;
+        for z in &field.zones {
+            let g = &z.groups;
+            let on_edge = per[3] * g[3];
             let on_face = per[0] * g[0] + per[1] * g[1] + per[2] * g[2] + per[4] * g[4] + per[5] * g[5];
             if on_edge + on_face <= 0.0 {
                 continue;
             }
-            let upper = z.strip.is_upper();
-            // Only foam feels which side of the wing the sun is on.
-            let side = z.construction * 2 + usize::from(upper && s.foam.is_some());
-            let over = if ribs_count(s.kind, e.contact) {
-                rib_share(&panels[i], resistance::radius_m(e.contact))
-            } else {
-                0.0
-            };
+            let way = &ways[z.kind as usize];
+            let over = if way.ribs { (reach_m * z.ribs_per_m).min(1.0) } else { 0.0 };
             let parts = [(Spot::Mid, on_face * (1.0 - over)), (Spot::Rib, on_face * over), (Spot::Edge, on_edge)];
-            for (n, (spot, per_100)) in parts.into_iter().enumerate().filter(|(_, (_, n))| *n > 0.0) {
-                let by_panel =
-                    resistance::zone_counts(s.kind, e.contact, spot) || harder_here(e.cause, spot, &panels[i]);
-                let slot = if by_panel { got.stands.len() + classes.panel[i] } else { side } * 3 + n;
-                let alike = got.met[slot].unwrap_or_else(|| {
-                    let stand = *got.stands[side].get_or_insert_with(|| {
-                        let foam = self.on_foam(z.construction, upper);
-                        resistance::stand_on(s, &self.design.library, e.contact, foam, self.assumed)
-                    });
-                    let term = self.term(event, (i, s), (spot, &panels[i]), &stand);
-                    got.contacts.push(Alike { term, chances: term.chances() });
-                    got.contacts.len() - 1
-                });
+            for (spot, per_100) in parts {
+                if per_100 <= 0.0 {
+                    continue;
+                }
+                let spot = if way.edge_as_inside && spot == Spot::Edge { Spot::Mid } else { spot };
+                let by_panel = (way.by_panel[spot as usize] && !resistance::rib_bay_is_full(z.kind, spot, &z.panel))
+                    || harder_here(e.cause, spot, &z.panel);
+                let slot = if by_panel { field.sides + z.alike } else { z.side } * 3 + spot as usize;
+                let alike = match got.met[slot] {
+                    Some(known) => known,
+                    None => self.contact(event, z, spot, got),
+                };
                 got.met[slot] = Some(alike);
                 got.contacts[alike].term.per_100 += per_100;
-                got.places.push(Place { alike, zone: i, per_100 });
+                got.places.push(Place { alike, zone: z.zone, per_100 });
             }
         }
+    }
+
+    /// A contact met for the first time in this event.
+    fn contact(&self, event: (usize, &Event), z: &Exposed, spot: Spot, got: &mut Gathered) -> usize {
+        let s = &self.skins[z.construction];
+        let stand = *got.stands[z.side].get_or_insert_with(|| {
+            let foam = self.on_foam(z.construction, z.upper);
+            resistance::stand_on(s, &self.design.library, event.1.contact, foam, self.assumed)
+        });
+        let term = self.term(event, (z.zone, s), (spot, &z.panel), &stand);
+        got.contacts.push(Alike { term, chances: term.chances() });
+        got.contacts.len() - 1
     }
 
     fn term(&self, event: (usize, &Event), zone: (usize, &Skin), at: (Spot, &PanelHere), stand: &Stand) -> Term {
@@ -363,6 +398,12 @@ impl<'a> Ground<'a> {
         got.places.push(Place { alike: got.contacts.len(), zone: l.zone, per_100 });
         got.contacts.push(Alike { term, chances: term.chances() });
     }
+}
+
+/// Whether an event on an edge goes as it does between the ribs: soft things, and coverings.
+fn as_inside(kind: Kind, e: &Event) -> bool {
+    let soft = matches!(e.contact, Contact::Pad { .. } | Contact::Pressure { .. });
+    !matches!(e.cause, Cause::Strap { .. }) && (kind == Kind::Covering || (kind == Kind::Sandwich && soft))
 }
 
 /// Whether a cause is harder or softer for the panel it meets: its give under what is set down, its curve under a strap.

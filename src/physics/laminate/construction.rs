@@ -48,6 +48,9 @@ pub enum Kind {
     Open,
 }
 
+/// Every kind, in the order of the enumeration.
+pub const KINDS: [Kind; 6] = [Kind::Sandwich, Kind::OneFaced, Kind::Laminate, Kind::Wood, Kind::Covering, Kind::Open];
+
 impl Kind {
     /// The letter the skin map shows.
     pub const fn letter(self) -> char {

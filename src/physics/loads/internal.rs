@@ -63,8 +63,9 @@ struct Column {
     at: Vec<[f64; 4]>,
 }
 
-/// Unit loads at the bay edges, and the geometry to resolve them.
-struct Columns {
+/// Unit loads at the bay edges, and the geometry to resolve them: what the cases have in common, whatever the wing weighs.
+#[derive(Default)]
+pub struct UnitLoads {
     y_m: Vec<f64>,
     spar_x_m: Vec<f64>,
     /// Sine and cosine of the sweep of the spar at each edge.
@@ -89,29 +90,102 @@ struct Columns {
 /// **Source:** beam statics on [`LiftBasis`]; local skin pressures are an unchecked assumption stated beside the
 /// constants. **Valid for:** small deflection, quasi-steady air.
 pub fn loads(design: &Design, layout: &Layout, lift: &LiftBasis, weight: &Weight) -> Loads {
-    if layout.bays.is_empty() || lift.y_m.is_empty() {
-        return Loads::default();
+    let mut out = Loads::default();
+    if let Some(mut unit) = UnitLoads::of(layout, lift) {
+        unit.along_spar(design, (layout, lift), weight, &mut out);
+        unit.across(layout, lift, &mut out);
     }
-    let wing_kg = weight.budget_kg;
-    let cases = case::list(design, layout, lift, wing_kg);
-    let columns = columns(layout, lift, weight);
-    let drawn = weight.drawn_kg.max(1e-9);
-    let share = (weight.p10_kg / drawn, weight.budget_kg / drawn);
-    let out: Vec<CaseLoads> = cases
-        .iter()
-        .enumerate()
-        .filter(|(_, c)| c.excused.is_none())
-        .map(|(i, c)| of_case(i, c, &columns, lift, layout, share))
-        .collect();
-    let speeds = case::speeds(design, layout, lift, wing_kg);
-    Loads {
-        cases_off: cases.len() - out.len(),
-        cases,
-        loads: out,
-        dive_speed_m_s: speeds.dive_m_s,
-        manoeuvre_speed_m_s: speeds.manoeuvre_m_s,
-        rough_air_speed_m_s: speeds.rough_air_m_s,
-        stall_1g_m_s: speeds.stall_1g_m_s,
+    out
+}
+
+impl UnitLoads {
+    /// Shear, bending and torsion of all cases of a wing of this weight, written over `out`; [`UnitLoads::across`] gives
+    /// the rest. The loop of weight and loads asks for these alone, pass after pass.
+    pub fn along_spar(
+        &mut self,
+        design: &Design,
+        (layout, lift): (&Layout, &LiftBasis),
+        weight: &Weight,
+        out: &mut Loads,
+    ) {
+        let wing_kg = weight.budget_kg;
+        self.mass = self.column(&masses(layout, weight, &self.y_m));
+        let drawn = weight.drawn_kg.max(1e-9);
+        let share = (weight.p10_kg / drawn, weight.budget_kg / drawn);
+        out.cases = case::list(design, layout, lift, wing_kg);
+        let on = out.cases.iter().filter(|c| c.excused.is_none()).count();
+        out.cases_off = out.cases.len() - on;
+        out.loads.resize_with(on, CaseLoads::default);
+        let cases = out.cases.iter().enumerate().filter(|(_, c)| c.excused.is_none());
+        for ((i, c), l) in cases.zip(&mut out.loads) {
+            l.case = i;
+            of_case(c, self, lift, share, l);
+        }
+        let speeds = case::speeds(design, layout, lift, wing_kg);
+        out.dive_speed_m_s = speeds.dive_m_s;
+        out.manoeuvre_speed_m_s = speeds.manoeuvre_m_s;
+        out.rough_air_speed_m_s = speeds.rough_air_m_s;
+        out.stall_1g_m_s = speeds.stall_1g_m_s;
+    }
+
+    /// In-plane bending and the pressure on the skins of the cases that [`UnitLoads::along_spar`] gave.
+    pub fn across(&self, layout: &Layout, lift: &LiftBasis, out: &mut Loads) {
+        for l in &mut out.loads {
+            let Some(c) = out.cases.get(l.case) else { continue };
+            inplane(c, self, (layout, lift), l);
+            pressures(c, self, lift, l);
+        }
+    }
+
+    fn column(&self, s: &[Sums]) -> Column {
+        Column {
+            root: s.first().copied().unwrap_or_default(),
+            at: s
+                .iter()
+                .zip(self.spar_x_m.iter().zip(&self.turn))
+                .map(|(s, (&x, &(sin, cos)))| {
+                    let (m, t) = resolve(s, x, sin, cos);
+                    [s.force, m, t, s.arm]
+                })
+                .collect(),
+        }
+    }
+
+    /// Unit loads of a wing; None without bays or lift.
+    pub fn of(layout: &Layout, lift: &LiftBasis) -> Option<Self> {
+        if layout.bays.is_empty() || lift.y_m.is_empty() {
+            return None;
+        }
+        let y_m: Vec<f64> = layout.stations().map(|s| s.y_m).collect();
+        let spar_x_m: Vec<f64> = layout.stations().map(|s| s.x_le_m + s.spar_frac * s.chord_m).collect();
+        let n = y_m.len();
+        let turn: Vec<(f64, f64)> = (0..n)
+            .map(|k| {
+                let j = k.min(n - 2);
+                let (dx, dy) = (spar_x_m[j + 1] - spar_x_m[j], y_m[j + 1] - y_m[j]);
+                let r = 1.0 / (dx * dx + dy * dy).sqrt().max(1e-12);
+                (dx * r, dy * r)
+            })
+            .collect();
+        let own = |i: usize| lift.chord_m[i] * lift.chord_m[i];
+        let flap = |i: usize| lift.control_cm_per_rad * lift.control_share[i] * own(i);
+        let bays = layout
+            .bays
+            .iter()
+            .map(|b| {
+                let x = b.mid.spar_frac.clamp(0.02, 0.95);
+                let ahead = lift_share_ahead(x);
+                let strip = ((b.mid.y_m / lift.dy_m) as usize).min(lift.y_m.len() - 1);
+                (strip, 1.0 / b.mid.chord_m.max(1e-9), ahead / x, (1.0 - ahead) / (1.0 - x))
+            })
+            .collect();
+        let chord_m3 = sums(&y_m, strips(lift, &lift.chord_m, |_| 0.0)).iter().map(|s| s.arm).collect();
+        let mut out = Self { y_m, spar_x_m, turn, chord_m3, bays, ..Self::default() };
+        out.additional = out.column(&sums(&out.y_m, strips(lift, &lift.additional_m, |_| 0.0)));
+        out.basic = out.column(&sums(&out.y_m, strips(lift, &lift.basic_m, |i| lift.cm0[i] * own(i))));
+        out.sym = out.column(&sums(&out.y_m, strips(lift, &lift.control_sym_m, flap)));
+        out.anti = out.column(&sums(&out.y_m, strips(lift, &lift.control_anti_m, flap)));
+        Some(out)
     }
 }
 
@@ -130,55 +204,6 @@ fn strips<'a>(
         x_slope: lift.sweep_slope,
         couple: couple(i),
     })
-}
-
-fn columns(layout: &Layout, lift: &LiftBasis, weight: &Weight) -> Columns {
-    let y_m: Vec<f64> = layout.stations().map(|s| s.y_m).collect();
-    let spar_x_m: Vec<f64> = layout.stations().map(|s| s.x_le_m + s.spar_frac * s.chord_m).collect();
-    let n = y_m.len();
-    let turn: Vec<(f64, f64)> = (0..n)
-        .map(|k| {
-            let j = k.min(n - 2);
-            let (dx, dy) = (spar_x_m[j + 1] - spar_x_m[j], y_m[j + 1] - y_m[j]);
-            let r = 1.0 / (dx * dx + dy * dy).sqrt().max(1e-12);
-            (dx * r, dy * r)
-        })
-        .collect();
-    let column = |s: Vec<Sums>| Column {
-        root: s[0],
-        at: s
-            .iter()
-            .zip(spar_x_m.iter().zip(&turn))
-            .map(|(s, (&x, &(sin, cos)))| {
-                let (m, t) = resolve(s, x, sin, cos);
-                [s.force, m, t, s.arm]
-            })
-            .collect(),
-    };
-    let own = |i: usize| lift.chord_m[i] * lift.chord_m[i];
-    let flap = |i: usize| lift.control_cm_per_rad * lift.control_share[i] * own(i);
-    let bays = layout
-        .bays
-        .iter()
-        .map(|b| {
-            let x = b.mid.spar_frac.clamp(0.02, 0.95);
-            let ahead = lift_share_ahead(x);
-            let strip = ((b.mid.y_m / lift.dy_m) as usize).min(lift.y_m.len() - 1);
-            (strip, 1.0 / b.mid.chord_m.max(1e-9), ahead / x, (1.0 - ahead) / (1.0 - x))
-        })
-        .collect();
-    Columns {
-        additional: column(sums(&y_m, strips(lift, &lift.additional_m, |_| 0.0))),
-        basic: column(sums(&y_m, strips(lift, &lift.basic_m, |i| lift.cm0[i] * own(i)))),
-        sym: column(sums(&y_m, strips(lift, &lift.control_sym_m, flap))),
-        anti: column(sums(&y_m, strips(lift, &lift.control_anti_m, flap))),
-        mass: column(masses(layout, weight, &y_m)),
-        chord_m3: sums(&y_m, strips(lift, &lift.chord_m, |_| 0.0)).iter().map(|s| s.arm).collect(),
-        y_m,
-        turn,
-        spar_x_m,
-        bays,
-    }
 }
 
 /// Running and lumped mass of the half wing as drawn. The lift-wise place of the mass follows the weighed centre of
@@ -225,32 +250,41 @@ fn masses(layout: &Layout, weight: &Weight, y_m: &[f64]) -> Vec<Sums> {
     out
 }
 
-/// The loads of one case.
-fn of_case(index: usize, c: &Case, k: &Columns, lift: &LiftBasis, layout: &Layout, share: (f64, f64)) -> CaseLoads {
-    let n = k.y_m.len();
+/// What lift of incidence and of the controls a case asks for: pressure, and pressure times each coefficient.
+struct Asked {
+    q: f64,
+    alpha: f64,
+    sym: f64,
+    anti: f64,
+}
+
+fn asked(c: &Case, lift: &LiftBasis) -> Asked {
     let q = pressure_pa(c.speed_m_s);
+    Asked {
+        q,
+        alpha: q * (c.cl - lift.control_cl_per_rad * c.control_sym_rad),
+        sym: q * c.control_sym_rad,
+        anti: q * c.control_anti_rad,
+    }
+}
+
+/// Shear, bending and torsion of one case.
+fn of_case(c: &Case, k: &UnitLoads, lift: &LiftBasis, share: (f64, f64), out: &mut CaseLoads) {
+    let n = k.y_m.len();
+    let on = asked(c, lift);
     let flying = c.kind.in_flight();
     // Weight that helps is taken light, weight that hurts heavy.
     let mass_share = if flying || c.cl != 0.0 { share.0 } else { share.1 };
     let down = c.n * GRAVITY_M_S2 * mass_share;
-    let on_alpha = q * (c.cl - lift.control_cl_per_rad * c.control_sym_rad);
-    let (on_sym, on_anti) = (q * c.control_sym_rad, q * c.control_anti_rad);
-    let mut out = CaseLoads {
-        case: index,
-        shear_n: Vec::with_capacity(n),
-        moment_nm: Vec::with_capacity(n),
-        torque_nm: Vec::with_capacity(n),
-        inplane_nm: Vec::with_capacity(n),
-        ..CaseLoads::default()
-    };
-    let factors = [on_alpha, q, on_sym, on_anti];
+    let factors = [on.alpha, on.q, on.sym, on.anti];
     let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
-    let lean = lift.alpha_zero_rad + (on_alpha / q.max(1e-9)) / lift.slope_per_rad.max(1e-9)
-        - c.cl / (std::f64::consts::PI * layout.aspect_ratio.max(1e-9));
-    let tip_m = k.y_m[n - 1];
+    for v in [&mut out.shear_n, &mut out.moment_nm, &mut out.torque_nm] {
+        v.clear();
+        v.reserve_exact(n);
+    }
     for i in 0..n {
-        let mut a = [0.0; 4];
-        if q > 0.0 {
+        let mut a = [0.0; 3];
+        if on.q > 0.0 {
             for (f, p) in factors.iter().zip(parts) {
                 for (v, u) in a.iter_mut().zip(&p.at[i]) {
                     *v += f * u;
@@ -265,20 +299,32 @@ fn of_case(index: usize, c: &Case, k: &Columns, lift: &LiftBasis, layout: &Layou
         out.shear_n.push(a[0] - down * m[0]);
         out.moment_nm.push(a[1] - down * m[1]);
         out.torque_nm.push(a[2] - down * m[2]);
-        let drag = if q > 0.0 { q * INPLANE_CD * k.chord_m3[i] - a[3] * lean } else { 0.0 };
-        out.inplane_nm.push(drag + c.tip_drag_n * (tip_m - k.y_m[i]));
     }
     if c.support != Support::Root {
         let root =
             factors.iter().zip(parts).fold(Sums::default().plus(-down, &k.mass.root), |s, (f, p)| s.plus(*f, &p.root));
-        support(&mut out, c, &root, k);
+        support(out, c, &root, k);
     }
-    pressures(&mut out, k, lift, q, (on_alpha, on_sym, on_anti));
-    out
+}
+
+/// Bending in the plane of the wing of one case: drag, lift leaning forward, drag at the tip.
+fn inplane(c: &Case, k: &UnitLoads, (layout, lift): (&Layout, &LiftBasis), out: &mut CaseLoads) {
+    let on = asked(c, lift);
+    let factors = [on.alpha, on.q, on.sym, on.anti];
+    let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
+    let lean = lift.alpha_zero_rad + (on.alpha / on.q.max(1e-9)) / lift.slope_per_rad.max(1e-9)
+        - c.cl / (std::f64::consts::PI * layout.aspect_ratio.max(1e-9));
+    let tip_m = k.y_m.last().copied().unwrap_or(0.0);
+    out.inplane_nm.clear();
+    out.inplane_nm.extend((0..k.y_m.len()).map(|i| {
+        let arm: f64 = factors.iter().zip(parts).fold(0.0, |s, (f, p)| s + f * p.at[i][3]);
+        let drag = if on.q > 0.0 { on.q * INPLANE_CD * k.chord_m3[i] - arm * lean } else { 0.0 };
+        drag + c.tip_drag_n * (tip_m - k.y_m[i])
+    }));
 }
 
 /// Add the supports to the loads of a case.
-fn support(out: &mut CaseLoads, c: &Case, root: &Sums, k: &Columns) {
+fn support(out: &mut CaseLoads, c: &Case, root: &Sums, k: &UnitLoads) {
     for (y, x, up, couple) in reactions(c, root, k) {
         for (i, &edge) in k.y_m.iter().enumerate() {
             let mut s = Sums::default();
@@ -295,7 +341,7 @@ fn support(out: &mut CaseLoads, c: &Case, root: &Sums, k: &Columns) {
 }
 
 /// Reactions of the supports: (y, x, force up, nose-up couple). The pads take what pitching is left over.
-fn reactions(c: &Case, root: &Sums, k: &Columns) -> Vec<(f64, f64, f64, f64)> {
+fn reactions(c: &Case, root: &Sums, k: &UnitLoads) -> Vec<(f64, f64, f64, f64)> {
     let x_at = |y: f64| {
         let j = k.y_m.iter().rposition(|v| *v <= y).unwrap_or(0).min(k.y_m.len() - 2);
         let w = (k.y_m[j + 1] - k.y_m[j]).max(1e-9);
@@ -322,26 +368,21 @@ fn reactions(c: &Case, root: &Sums, k: &Columns) -> Vec<(f64, f64, f64, f64)> {
 }
 
 /// Mean net pressure by bay and the greatest outward pressure on the skins.
-fn pressures(out: &mut CaseLoads, k: &Columns, lift: &LiftBasis, q: f64, on: (f64, f64, f64)) {
-    let n = k.bays.len();
-    if q <= 0.0 {
-        out.net_pa = vec![0.0; n];
-        out.nose_pa = vec![0.0; n];
-        out.aft_pa = vec![0.0; n];
-        return;
+fn pressures(c: &Case, k: &UnitLoads, lift: &LiftBasis, out: &mut CaseLoads) {
+    let (n, on) = (k.bays.len(), asked(c, lift));
+    for v in [&mut out.net_pa, &mut out.nose_pa, &mut out.aft_pa] {
+        v.clear();
+        v.reserve_exact(n);
     }
-    out.net_pa.reserve_exact(n);
-    out.nose_pa.reserve_exact(n);
-    out.aft_pa.reserve_exact(n);
     for &(i, inverse, nose, aft) in &k.bays {
-        let per_span = on.0 * lift.additional_m[i]
-            + q * lift.basic_m[i]
-            + on.1 * lift.control_sym_m[i]
-            + on.2 * lift.control_anti_m[i];
-        let net = per_span * inverse;
+        let per_span = on.alpha * lift.additional_m[i]
+            + on.q * lift.basic_m[i]
+            + on.sym * lift.control_sym_m[i]
+            + on.anti * lift.control_anti_m[i];
+        let net = if on.q > 0.0 { per_span * inverse } else { 0.0 };
         out.net_pa.push(net);
-        out.nose_pa.push(UPPER_PART * net.abs() * nose + (INSIDE_Q + THICKNESS_Q) * q);
-        out.aft_pa.push(UPPER_PART * net.abs() * aft + INSIDE_Q * q);
+        out.nose_pa.push(UPPER_PART * net.abs() * nose + (INSIDE_Q + THICKNESS_Q) * on.q);
+        out.aft_pa.push(UPPER_PART * net.abs() * aft + INSIDE_Q * on.q);
     }
 }
 

@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::laminate::construction::Skin;
+use crate::physics::mass::spar::CapLayers;
 use crate::physics::mass::{joints, ribs, seams, skins, spar};
 use crate::physics::strength::sizing::Sizing;
 use crate::physics::wing::layout::Layout;
@@ -211,22 +212,52 @@ impl Added<'_> {
 /// Weigh the wing with the given spar layers. Errors of one family add; families are independent;
 /// weight is taken as normal about expected.
 pub fn weigh(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizing, assumed: &Assumptions) -> Weight {
-    let mut list = List::new(design.rates.growth);
-    skins::zones(&mut list, layout, skins);
-    skins::patches(&mut list, design, layout, skins);
-    skins::fastening(&mut list, design, layout, skins);
-    spar::spar(&mut list, design, layout, skins, sizing, &spar::cap_layers(design, assumed));
-    ribs::ribs(&mut list, design, layout, skins);
-    seams::seams(&mut list, design, layout, skins);
-    joints::lumps(&mut list, design, layout);
-    add_up(design, layout, list.parts)
+    let mut scales = Scales::of(design, layout, skins, assumed);
+    let mut w = scales.pass(design, (layout, skins), sizing);
+    scales.listed(&mut w);
+    w
 }
 
-fn add_up(design: &Design, layout: &Layout, parts: Vec<Part>) -> Weight {
+/// A wing on the scales: all parts but the spar, listed once for every spar that is tried.
+pub struct Scales {
+    list: List,
+    without_spar: usize,
+    layers: CapLayers,
+    /// Deviation of the budget from the expected weight.
+    budget_z: f64,
+}
+
+impl Scales {
+    pub fn of(design: &Design, layout: &Layout, skins: &[Skin], assumed: &Assumptions) -> Self {
+        let mut list = List::new(design.rates.growth);
+        skins::zones(&mut list, layout, skins);
+        skins::patches(&mut list, design, layout, skins);
+        skins::fastening(&mut list, design, layout, skins);
+        ribs::ribs(&mut list, design, layout, skins);
+        seams::seams(&mut list, design, layout, skins);
+        joints::lumps(&mut list, design, layout);
+        let (without_spar, layers) = (list.parts.len(), spar::cap_layers(design, assumed));
+        Self { list, without_spar, layers, budget_z: normal_quantile(design.targets.budget_percentile) }
+    }
+
+    /// Sums with the spar of these layers, no parts listed.
+    pub(crate) fn pass(&mut self, design: &Design, (layout, skins): (&Layout, &[Skin]), sizing: &Sizing) -> Weight {
+        self.list.parts.truncate(self.without_spar);
+        spar::spar(&mut self.list, design, layout, skins, sizing, &self.layers);
+        add_up(design, layout, &self.list.parts, self.budget_z)
+    }
+
+    /// Put the parts of the last pass into the weight it gave.
+    pub(crate) fn listed(self, weight: &mut Weight) {
+        weight.parts = self.list.parts;
+    }
+}
+
+fn add_up(design: &Design, layout: &Layout, parts: &[Part], budget_z: f64) -> Weight {
     let mut w = Weight { running_kg_m: vec![0.0; layout.bays.len()], ..Weight::default() };
     let mut families: Vec<(usize, f64)> = Vec::with_capacity(32);
     let (mut mx, mut my2) = (0.0, 0.0);
-    for p in &parts {
+    for p in parts {
         w.drawn_kg += p.nominal_kg;
         w.expected_kg += p.nominal_kg * (1.0 + p.growth);
         match families.iter_mut().find(|f| f.0 == p.family) {
@@ -249,11 +280,10 @@ fn add_up(design: &Design, layout: &Layout, parts: Vec<Part>) -> Weight {
     w.p50_kg = w.expected_kg;
     w.p10_kg = w.expected_kg - Z90 * w.sd_kg;
     w.p90_kg = w.expected_kg + Z90 * w.sd_kg;
-    w.budget_kg = w.expected_kg + normal_quantile(design.targets.budget_percentile) * w.sd_kg;
+    w.budget_kg = w.expected_kg + budget_z * w.sd_kg;
     w.chance_of_target = design.targets.wing_mass_kg.map(|t| normal_cdf((t - w.expected_kg) / w.sd_kg.max(1e-9)));
     w.cg_x_m = mx / w.drawn_kg.max(1e-9);
     w.roll_inertia_kg_m2 = my2;
-    w.parts = parts;
     w
 }
 

@@ -142,17 +142,8 @@ pub fn reserves(
 
 /// Greatest and least moment at a bay with the case of each.
 pub fn moments(c: &Context, bay: usize) -> [(f64, usize); 2] {
-    let mut out = [(0.0, 0), (0.0, 0)];
-    for l in &c.loads.loads {
-        let m = l.moment_nm.get(bay).copied().unwrap_or(0.0);
-        if m > out[0].0 {
-            out[0] = (m, l.case);
-        }
-        if m < out[1].0 {
-            out[1] = (m, l.case);
-        }
-    }
-    out
+    let most = c.most(bay);
+    [most.up_nm, most.down_nm]
 }
 
 /// Outer-fibre strain of a cap over its limit, in tension or in compression, whichever cap and sign is worse.

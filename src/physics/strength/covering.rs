@@ -9,13 +9,7 @@ pub fn each(c: &Context, mut f: impl FnMut(&Zone, &Covering, f64, f64, usize)) {
     for z in &c.layout.zones {
         let Some(u) = c.skins.get(z.construction).and_then(|s| s.covering) else { continue };
         let Some(m) = c.design.library.coverings.get(u.covering) else { continue };
-        let mut worst = (0.0, 0);
-        for l in &c.loads.loads {
-            let p = if z.strip.is_nose() { &l.nose_pa } else { &l.aft_pa }.get(z.bay).copied().unwrap_or(0.0).abs();
-            if p > worst.0 {
-                worst = (p, l.case);
-            }
-        }
-        f(z, m, u.pretension_n_m, worst.0, worst.1);
+        let (p, case) = super::skins::pressure(c, z);
+        f(z, m, u.pretension_n_m, p, case);
     }
 }

@@ -95,6 +95,51 @@ pub struct Context<'a> {
     pub sections: &'a [Section],
     /// Deflection and twist by case at the stations.
     pub bending: &'a [sizing::Bent],
+    /// Greatest loads of each bay.
+    pub most: Vec<Most>,
+}
+
+/// The greatest limit loads at the inner edge of a bay over all cases that are on, each with its case.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Most {
+    /// Greatest moment bending the tip up, and down (negative), N m.
+    pub up_nm: (f64, usize),
+    pub down_nm: (f64, usize),
+    /// Torque of greatest size, with its sign, N m.
+    pub torque_nm: (f64, usize),
+    /// Outward pressure on nose and aft skin, Pa.
+    pub nose_pa: (f64, usize),
+    pub aft_pa: (f64, usize),
+}
+
+impl Most {
+    /// Of every bay.
+    pub fn of(loads: &Loads, bays: usize) -> Vec<Self> {
+        let mut out = vec![Self::default(); bays];
+        for l in &loads.loads {
+            let (spar, skin) = ((&l.moment_nm, &l.torque_nm), (&l.nose_pa, &l.aft_pa));
+            for (m, (moment, torque)) in out.iter_mut().zip(spar.0.iter().zip(spar.1)) {
+                if *moment > m.up_nm.0 {
+                    m.up_nm = (*moment, l.case);
+                }
+                if *moment < m.down_nm.0 {
+                    m.down_nm = (*moment, l.case);
+                }
+                if torque.abs() > m.torque_nm.0.abs() {
+                    m.torque_nm = (*torque, l.case);
+                }
+            }
+            for (m, (nose, aft)) in out.iter_mut().zip(skin.0.iter().zip(skin.1)) {
+                if nose.abs() > m.nose_pa.0 {
+                    m.nose_pa = (nose.abs(), l.case);
+                }
+                if aft.abs() > m.aft_pa.0 {
+                    m.aft_pa = (aft.abs(), l.case);
+                }
+            }
+        }
+        out
+    }
 }
 
 /// A failure mode.
@@ -180,7 +225,20 @@ const fn later(key: &'static str, title: &'static str, why: &'static str) -> Mod
     }
 }
 
-impl Context<'_> {
+impl<'a> Context<'a> {
+    /// A wing under its loads; the spar as it stands, its sections and how they bend.
+    pub fn new(
+        design: &'a Design,
+        (layout, skins, loads): (&'a Layout, &'a [Skin], &'a Loads),
+        (sizing, sections, bending): (&'a Sizing, &'a [Section], &'a [sizing::Bent]),
+    ) -> Self {
+        let most = Most::of(loads, layout.bays.len());
+        Self { design, layout, skins, loads, sizing, sections, bending, most }
+    }
+    /// The greatest loads of a bay; nothing beyond the last.
+    pub fn most(&self, bay: usize) -> Most {
+        self.most.get(bay).copied().unwrap_or_default()
+    }
     /// Ultimate over limit: safety factor times the extra factor for scatter and hot-wet.
     pub fn ultimate(&self) -> f64 {
         self.design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor)
@@ -236,7 +294,7 @@ pub fn margin(
 
 /// Margins of all modes.
 pub fn margins(context: &Context) -> Vec<Margin> {
-    let mut out = Vec::new();
+    let mut out = Vec::with_capacity(4 * context.layout.zones.len() + 16 * context.layout.bays.len());
     for mode in MODES {
         match mode.margins {
             Some(f) => {

@@ -19,13 +19,8 @@ pub const MODE: Mode = Mode {
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     for bay in 0..c.layout.bays.len() {
         let Some(s) = c.sections.get(bay) else { continue };
-        let mut worst = (0.0, 0);
-        for l in &c.loads.loads {
-            let q = l.torque_nm.get(bay).copied().unwrap_or(0.0).abs() * s.nose_flow_per_nm;
-            if q > worst.0 {
-                worst = (q, l.case);
-            }
-        }
+        let (torque_nm, case) = c.most(bay).torque_nm;
+        let worst = (torque_nm.abs() * s.nose_flow_per_nm, case);
         let tau = worst.0 * c.ultimate() / c.design.seams.bond_width_m.max(1e-6);
         out.push(margin(
             MODE.key,

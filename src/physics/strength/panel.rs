@@ -22,43 +22,61 @@ pub struct Panel {
 /// **Derived** in the structures notes; Donnell and Batdorf from memory. Thin plate when S is infinite.
 /// Unchecked: no outside check runs it by itself.
 pub fn mode_resistance(p: &Panel, m: f64, n: f64) -> f64 {
-    let (al, be) = (m * PI / p.length_m, n * PI / p.width_m);
-    let (al2, be2) = (al * al, be * be);
+    let squares = ((m * PI / p.length_m).powi(2), (n * PI / p.width_m).powi(2));
+    flat_resistance(p, squares) + if p.radius_m.is_finite() { curve_resistance(p, curve(p), squares) } else { 0.0 }
+}
+
+/// The part of bending and core shear; squares of the wave numbers along and across.
+fn flat_resistance(p: &Panel, (al2, be2): (f64, f64)) -> f64 {
     let d = &p.d;
-    let mut k = if p.s_n_m.is_finite() && p.s_n_m > 0.0 {
+    if p.s_n_m.is_finite() && p.s_n_m > 0.0 {
         let s = p.s_n_m;
-        let (h11, h22, h12) = (d.s11 * al2 + d.s66 * be2 + s, d.s22 * be2 + d.s66 * al2 + s, (d.s12 + d.s66) * al * be);
-        let (g1, g2) = (s * al, s * be);
-        let det = h11 * h22 - h12 * h12;
-        s * (al2 + be2) - (h22 * g1 * g1 - 2.0 * h12 * g1 * g2 + h11 * g2 * g2) / det
+        let (h11, h22) = (d.s11 * al2 + d.s66 * be2 + s, d.s22 * be2 + d.s66 * al2 + s);
+        let mixed = d.s12 + d.s66;
+        let det = h11 * h22 - mixed * mixed * al2 * be2;
+        s * (al2 + be2) - s * s * (h22 * al2 - 2.0 * mixed * al2 * be2 + h11 * be2) / det
     } else {
         d.s11 * al2 * al2 + 2.0 * (d.s12 + 2.0 * d.s66) * al2 * be2 + d.s22 * be2 * be2
-    };
-    if p.radius_m.is_finite()
-        && let Some(c) = p.a.inverse()
-    {
-        let bottom = c.s22 * al2 * al2 + (2.0 * c.s12 + c.s66) * al2 * be2 + c.s11 * be2 * be2;
-        k += al2 * al2 / (p.radius_m * p.radius_m) / bottom;
     }
-    k
+}
+
+/// Compliances of the membrane that Donnell's part needs, of al^4, al^2 be^2 and be^4; none without stiffness.
+fn curve(p: &Panel) -> Option<[f64; 3]> {
+    p.a.inverse().map(|c| [c.s22, 2.0 * c.s12 + c.s66, c.s11])
+}
+
+/// The part of curvature.
+fn curve_resistance(p: &Panel, compliance: Option<[f64; 3]>, (al2, be2): (f64, f64)) -> f64 {
+    compliance.map_or(0.0, |[c0, c1, c2]| {
+        let bottom = c0 * al2 * al2 + c1 * al2 * be2 + c2 * be2 * be2;
+        al2 * al2 / (p.radius_m * p.radius_m) / bottom
+    })
 }
 
 /// Compression along the span at buckling, N/m: least of K/al^2 over half-waves m up to 4 a/b + 10, n up to 6 when curved.
 /// **Valid for:** D16 = D26 = 0. **Safe side:** simply supported edges.
 pub fn compression(p: &Panel) -> f64 {
     let most_m = (4.0 * p.length_m / p.width_m + 10.0).min(80.0) as u32;
-    let most_n = if p.radius_m.is_finite() { 6 } else { 1 };
+    let curved = p.radius_m.is_finite().then(|| curve(p));
+    let (first_m, first_n) = ((PI / p.length_m).powi(2), (PI / p.width_m).powi(2));
     let mut least = f64::INFINITY;
-    for n in 1..=most_n {
-        let mut last = f64::INFINITY;
+    for n in 1..=if curved.is_some() { 6 } else { 1 } {
+        let be2 = f64::from(n * n) * first_n;
+        let (mut last, mut least_flat) = (f64::INFINITY, f64::INFINITY);
         for m in 1..=most_m {
-            let al = f64::from(m) * PI / p.length_m;
-            let load = mode_resistance(p, f64::from(m), f64::from(n)) / (al * al);
+            let al2 = f64::from(m * m) * first_m;
+            let flat = flat_resistance(p, (al2, be2)) / al2;
+            let load = flat + curved.map_or(0.0, |c| curve_resistance(p, c, (al2, be2)) / al2);
             least = least.min(load);
+            least_flat = least_flat.min(flat);
             if load > 4.0 * last {
                 break;
             }
             last = last.min(load);
+        }
+        // More waves across only bend the plate harder: without its curvature it would already take more.
+        if least_flat >= least {
+            break;
         }
     }
     least

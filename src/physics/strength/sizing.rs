@@ -116,10 +116,11 @@ pub fn bending_section(depth_m: f64, u: &CapHere, l: &CapHere) -> Section {
     }
 }
 
-/// Whole layers that hold the cap and web modes under the loads, tip to root; no layer reappears outboard.
-pub fn size(design: &Design, layout: &Layout, skins: &[Skin], loads: &Loads) -> Sizing {
+/// Whole layers that hold the cap and web modes under the loads, tip to root, none fewer than `from`; no layer reappears
+/// outboard.
+pub fn size(design: &Design, layout: &Layout, skins: &[Skin], loads: &Loads, from: &Sizing) -> Sizing {
     let layers = cap_layers(design, &Assumptions::default());
-    let mut out = least(design, layout);
+    let mut out = from.clone();
     let factor = design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor);
     let (mut above_u, mut above_l, mut above_w) = (0, 0, 0);
     for bay in (0..layout.bays.len()).rev() {
@@ -279,20 +280,4 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
             out
         })
         .collect()
-}
-
-impl Sizing {
-    /// Bay by bay the greater of the two: the loop only ever adds, so it ends.
-    #[must_use]
-    pub fn at_least(self, other: &Self) -> Self {
-        let max = |a: Vec<u32>, b: &[u32]| -> Vec<u32> {
-            a.iter().enumerate().map(|(i, &v)| v.max(b.get(i).copied().unwrap_or(0))).collect()
-        };
-        Self {
-            upper: max(self.upper, &other.upper),
-            lower: max(self.lower, &other.lower),
-            web: max(self.web, &other.web),
-            at_limit: self.at_limit || other.at_limit,
-        }
-    }
 }

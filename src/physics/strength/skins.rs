@@ -30,10 +30,7 @@ pub fn compressive(c: &Context, z: &Zone) -> (f64, usize) {
 
 /// Greatest torque of a bay, limit, with its case.
 pub fn torque(c: &Context, bay: usize) -> (f64, usize) {
-    c.loads.loads.iter().fold((0.0, 0), |best, l| {
-        let t = l.torque_nm.get(bay).copied().unwrap_or(0.0);
-        if t.abs() > f64::abs(best.0) { (t, l.case) } else { best }
-    })
+    c.most(bay).torque_nm
 }
 
 /// Shear flow in a strip per unit torque, 1/m2.
@@ -49,11 +46,8 @@ pub fn at(z: &Zone, case: usize) -> (Option<usize>, Option<Strip>, Option<usize>
 
 /// Greatest local pressure on a strip, limit, with its case.
 pub fn pressure(c: &Context, z: &Zone) -> (f64, usize) {
-    c.loads.loads.iter().fold((0.0, 0), |best, l| {
-        let v = if z.strip.is_nose() { &l.nose_pa } else { &l.aft_pa };
-        let p = v.get(z.bay).copied().unwrap_or(0.0).abs();
-        if p > best.0 { (p, l.case) } else { best }
-    })
+    let most = c.most(z.bay);
+    if z.strip.is_nose() { most.nose_pa } else { most.aft_pa }
 }
 
 /// Between spar and hinge line, rigid part.

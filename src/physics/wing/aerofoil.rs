@@ -3,6 +3,7 @@
 //! (polynomial read second-hand, mean lines from memory and checked on their design lift).
 
 use std::f64::consts::PI;
+use std::sync::LazyLock;
 
 use crate::physics::design::Aerofoil;
 
@@ -102,19 +103,23 @@ fn interpolate(side: &[(f64, f64)], x: f64) -> f64 {
     }
 }
 
+/// Chord fractions of the points of a contour, cosine-spaced.
+static SPACING: LazyLock<[f64; SIDE]> =
+    LazyLock::new(|| std::array::from_fn(|i| (1.0 - (PI * i as f64 / (SIDE - 1) as f64).cos()) / 2.0));
+
 /// The contour, cosine-spaced from the nose, closed trailing edge for the families.
 pub fn contour(a: &Aerofoil) -> Contour {
     let mut c = Contour { upper: [(0.0, 0.0); SIDE], lower: [(0.0, 0.0); SIDE] };
     let sides = if let Aerofoil::Points { xy, .. } = a { Some(surfaces(xy)) } else { None };
-    for i in 0..SIDE {
-        let x = (1.0 - (PI * i as f64 / (SIDE - 1) as f64).cos()) / 2.0;
+    let thick = thickness(a);
+    for (i, &x) in SPACING.iter().enumerate() {
         if let Some((u, l)) = &sides {
             c.upper[i] = (x, interpolate(u, x));
             c.lower[i] = (x, interpolate(l, x));
             continue;
         }
         let (yc, slope) = mean_line(a, x);
-        let yt = half_thickness(thickness(a), x, 0.1036);
+        let yt = half_thickness(thick, x, 0.1036);
         let r = 1.0 / (1.0 + slope * slope).sqrt();
         c.upper[i] = (x - yt * slope * r, yc + yt * r);
         c.lower[i] = (x + yt * slope * r, yc - yt * r);
@@ -137,18 +142,24 @@ pub fn arc(side: &[(f64, f64)]) -> f64 {
 /// alpha0 = -(1/pi) int y' (cos t - 1) dt; cm = (pi/4)(A2 - A1), A_n = (2/pi) int y' cos(n t) dt.
 /// **Source:** thin-aerofoil theory, any text. **Valid for:** small camber, attached flow.
 pub fn thin_aerofoil(a: &Aerofoil) -> (f64, f64) {
-    const STEPS: usize = 240;
     let (mut alpha, mut a1, mut a2) = (0.0, 0.0, 0.0);
-    let dt = PI / STEPS as f64;
-    for i in 0..STEPS {
-        let t = dt * (i as f64 + 0.5);
-        let slope = mean_line(a, (1.0 - t.cos()) / 2.0).1;
-        alpha -= slope * (t.cos() - 1.0) * dt / PI;
-        a1 += 2.0 / PI * slope * t.cos() * dt;
-        a2 += 2.0 / PI * slope * (2.0 * t).cos() * dt;
+    for &(one, two) in STEPS.iter() {
+        let slope = mean_line(a, (1.0 - one) / 2.0).1;
+        alpha += slope * (1.0 - one);
+        a1 += slope * one;
+        a2 += slope * two;
     }
-    (alpha, PI / 4.0 * (a2 - a1))
+    let n = STEPS.len() as f64;
+    (alpha / n, PI / 4.0 * 2.0 / n * (a2 - a1))
 }
+
+/// Cosines of t and of 2t at the middle of even steps of t from 0 to pi.
+static STEPS: LazyLock<[(f64, f64); 240]> = LazyLock::new(|| {
+    std::array::from_fn(|i| {
+        let t = PI / 240.0 * (i as f64 + 0.5);
+        (t.cos(), (2.0 * t).cos())
+    })
+});
 
 /// Lift and quarter-chord moment per radian of a plain flap of chord share E:
 /// cos t = 2E - 1; dcl = 2 (pi - t + sin t), dcm = -(1/2) sin t (1 - cos t).

@@ -159,7 +159,9 @@ impl Layout {
     }
     /// The zone of a strip in a bay.
     pub fn zone(&self, strip: Strip, bay: usize) -> Option<&Zone> {
-        self.zones.iter().find(|z| z.strip == strip && z.bay == bay)
+        // Zones stand in the order of their bays.
+        let from = self.zones.partition_point(|z| z.bay < bay);
+        self.zones.get(from..)?.iter().take_while(|z| z.bay == bay).find(|z| z.strip == strip)
     }
 }
 

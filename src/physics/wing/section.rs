@@ -44,46 +44,48 @@ struct Walk {
     /// Integral of height over x from the nose to each mark.
     under: [f64; 3],
     total_arc: f64,
-    total_under: f64,
     /// Radius of the last third of the arc before the first mark.
     radius: f64,
 }
 
 fn walk(a: &[(f64, f64); SIDE], b: &[(f64, f64); SIDE], w: f64, marks: [f64; 3]) -> Walk {
-    let at = |i: usize| (a[i].0 + w * (b[i].0 - a[i].0), a[i].1 + w * (b[i].1 - a[i].1));
+    let mut at = [(0.0, 0.0); SIDE];
+    for (p, (a, b)) in at.iter_mut().zip(a.iter().zip(b)) {
+        *p = (a.0 + w * (b.0 - a.0), a.1 + w * (b.1 - a.1));
+    }
+    let (mut arcs, mut unders) = ([0.0; SIDE], [0.0; SIDE]);
+    for i in 1..SIDE {
+        let ((x, y), (x1, y1)) = (at[i - 1], at[i]);
+        let (dx, dy) = (x1 - x, y1 - y);
+        arcs[i] = (dx * dx + dy * dy).sqrt();
+        unders[i] = dx * (y + y1) / 2.0;
+    }
+    for i in 1..SIDE {
+        arcs[i] += arcs[i - 1];
+        unders[i] += unders[i - 1];
+    }
+    let (total_arc, total_under) = (arcs[SIDE - 1], unders[SIDE - 1]);
     let mut out = Walk {
-        arc: [0.0; 3],
-        height: [0.0; 3],
-        under: [0.0; 3],
-        total_arc: 0.0,
-        total_under: 0.0,
+        arc: [total_arc; 3],
+        height: [at[SIDE - 1].1; 3],
+        under: [total_under; 3],
+        total_arc,
+
         radius: f64::INFINITY,
     };
-    let mut arcs = [0.0; SIDE];
-    let mut p = at(0);
-    let mut next = 0;
-    for i in 1..SIDE {
-        let q = at(i);
-        let (dx, dy) = (q.0 - p.0, q.1 - p.1);
-        let ds = (dx * dx + dy * dy).sqrt();
-        while next < 3 && q.0 >= marks[next] && q.0 > p.0 {
-            let k = ((marks[next] - p.0) / dx).clamp(0.0, 1.0);
-            out.arc[next] = out.total_arc + k * ds;
-            out.height[next] = p.1 + k * dy;
-            out.under[next] = out.total_under + k * dx * (p.1 + out.height[next]) / 2.0;
-            next += 1;
+    let mut i = 1;
+    for (next, mark) in marks.into_iter().enumerate() {
+        while i < SIDE && !(at[i].0 >= mark && at[i].0 > at[i - 1].0) {
+            i += 1;
         }
-        out.total_arc += ds;
-        out.total_under += dx * (p.1 + q.1) / 2.0;
-        arcs[i] = out.total_arc;
-        p = q;
+        let (Some(q), p) = (at.get(i), at[i - 1]) else { break };
+        let (dx, dy) = (q.0 - p.0, q.1 - p.1);
+        let k = ((mark - p.0) / dx).clamp(0.0, 1.0);
+        out.arc[next] = arcs[i - 1] + k * (arcs[i] - arcs[i - 1]);
+        out.height[next] = p.1 + k * dy;
+        out.under[next] = unders[i - 1] + k * dx * (p.1 + out.height[next]) / 2.0;
     }
-    for k in next..3 {
-        out.arc[k] = out.total_arc;
-        out.height[k] = p.1;
-        out.under[k] = out.total_under;
-    }
-    out.radius = flattest_radius(&arcs, out.arc[0], at);
+    out.radius = flattest_radius(&arcs, out.arc[0], |k| at[k]);
     out
 }
 
