@@ -12,6 +12,7 @@
 mod architecture;
 mod behaviours;
 mod commands;
+mod compare;
 mod dial_table;
 mod matrix;
 mod mix;

@@ -4,9 +4,10 @@ use std::fmt::Write as _;
 
 use serde_json::{Value, json};
 
-use crate::physics::assumptions::Assumptions;
+use crate::physics::assumptions::LIST;
 use crate::physics::design::Design;
-use crate::physics::evaluation::{Evaluation, evaluate};
+use crate::physics::evaluation::Evaluation;
+use crate::report::sureness::{self, Against, DRAWS, Drawn, Ranked, Turns, turn_words, words};
 use crate::scenario::dials::dials;
 
 /// One scenario of a comparison.
@@ -16,60 +17,14 @@ pub struct Side {
     pub evaluation: Evaluation,
 }
 
-/// Draws behind a sureness.
-pub const DRAWS: u64 = 200;
-
-/// How sure it is that each side beats the first in durability and in weight: shares of paired draws.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Sureness {
-    pub more_durable: f64,
-    pub lighter: f64,
+/// Every side under the same draws; the first stands for itself.
+fn drawn(sides: &[Side]) -> Vec<Drawn> {
+    sides.iter().filter_map(|s| Drawn::of(&s.design, &|| false)).collect()
 }
 
-/// Below this share an order is "too close to call".
-pub const SURE: f64 = 0.8;
-
-/// Sureness of every side against the first, under the same draws.
-pub fn sureness(sides: &[Side]) -> Vec<Sureness> {
-    let mut wins = vec![(0.0, 0.0); sides.len()];
-    for seed in 0..DRAWS {
-        let draw = Assumptions::draw(seed);
-        let each: Vec<(f64, f64)> = sides
-            .iter()
-            .map(|s| {
-                let e = evaluate(&s.design, &draw);
-                (e.durability.repair_h, e.weight.expected_kg)
-            })
-            .collect();
-        let Some(first) = each.first().copied() else { return Vec::new() };
-        for (w, e) in wins.iter_mut().zip(&each) {
-            w.0 += half(e.0, first.0);
-            w.1 += half(e.1, first.1);
-        }
-    }
-    let n = DRAWS as f64;
-    wins.into_iter().map(|(d, l)| Sureness { more_durable: d / n, lighter: l / n }).collect()
-}
-
-fn half(mine: f64, first: f64) -> f64 {
-    if mine < first {
-        1.0
-    } else if mine > first {
-        0.0
-    } else {
-        0.5
-    }
-}
-
-/// "more durable, 93 % sure" or "too close to call".
-pub fn words(share: f64, better: &str, worse: &str) -> String {
-    let (sure, word) = if share >= 0.5 { (share, better) } else { (1.0 - share, worse) };
-    if sure < SURE {
-        format!("too close to call ({:.0} %)", sure * 100.0)
-    } else {
-        format!("{word}, {:.0} % sure", sure * 100.0)
-    }
-}
+/// Assumptions shown of those that an order rests on, and the least share of the gap that counts.
+const SHOWN: usize = 10;
+const LEAST_SHARE: f64 = 0.02;
 
 /// One row: label, and a cell for each side.
 pub type Row = (String, Vec<String>);
@@ -152,9 +107,29 @@ pub fn events(sides: &[Side]) -> Vec<Row> {
     rows.into_iter().map(|(_, r)| r).collect()
 }
 
+/// What each order of durability rests on, a row for each assumption: the one that could turn any of the orders furthest first.
+pub fn rests_on(against: &[Against]) -> Vec<Row> {
+    let of = |a: &Against, i: usize| a.durability_on.iter().find(|t| t.assumption == i).copied();
+    let most = |i: usize| against.iter().filter_map(|a| of(a, i)).map(|t| t.gap_taken).fold(0.0, f64::max);
+    let mut rows: Vec<(f64, usize)> = (0..LIST.len()).map(|i| (most(i), i)).filter(|r| r.0 >= LEAST_SHARE).collect();
+    rows.sort_by(|a, b| b.0.total_cmp(&a.0));
+    rows.iter()
+        .take(SHOWN)
+        .map(|(_, i)| {
+            let cell = |a: &Against| of(a, *i).map_or_else(|| "-".to_owned(), |t| turn_words(&t));
+            (
+                LIST[*i].title.to_owned(),
+                std::iter::once("-".to_owned()).chain(against.iter().skip(1).map(cell)).collect(),
+            )
+        })
+        .collect()
+}
+
 /// The whole comparison in plain columns.
 pub fn text(sides: &[Side]) -> String {
-    let sure = sureness(sides);
+    let drawn = drawn(sides);
+    let Some(first) = drawn.first() else { return String::new() };
+    let sure: Vec<Against> = drawn.iter().map(|d| sureness::against(first, d)).collect();
     let mut out = String::new();
     table(&mut out, "", &[(String::new(), sides.iter().map(|s| s.name.clone()).collect())]);
     table(&mut out, "inputs that differ", &inputs_that_differ(sides));
@@ -163,25 +138,44 @@ pub fn text(sides: &[Side]) -> String {
         ("durability".to_owned(), against_first(&sure, |s| words(s.more_durable, "more durable", "less durable"))),
         ("weight".to_owned(), against_first(&sure, |s| words(s.lighter, "lighter", "heavier"))),
     ];
-    table(&mut out, "against the first, the same 200 draws for all", &against);
+    let _ = write!(out, "\nagainst the first, the same {DRAWS} draws of all assumptions for all");
+    table(&mut out, "", &against);
+    let _ = writeln!(out, "\nin order, the most durable first");
+    for (place, (side, sure)) in sureness::order(&drawn, Ranked::RepairHours).into_iter().enumerate() {
+        let Some(s) = sides.get(side) else { continue };
+        let above = sure
+            .map_or_else(String::new, |p| format!(", against the next: {}", words(p, "more durable", "less durable")));
+        let _ = writeln!(out, "  {}. {} ({:.1} h){above}", place + 1, s.name, s.evaluation.durability.repair_h);
+    }
     table(&mut out, "repair hours per 100 outings by event", &events(sides));
+    table(
+        &mut out,
+        "what the order against the first rests on: each assumption alone, at its P5 or P95, whichever is worse",
+        &rests_on(&sure),
+    );
+    let _ = writeln!(
+        out,
+        "  \"turns it alone\": with that one otherwise than thought, and all else as thought, the order is the other way."
+    );
     let _ = writeln!(out, "\n{}", super::CAUTIONS);
     out
 }
 
-fn against_first(sure: &[Sureness], word: impl Fn(&Sureness) -> String) -> Vec<String> {
+fn against_first(sure: &[Against], word: impl Fn(&Against) -> String) -> Vec<String> {
     sure.iter().enumerate().map(|(i, s)| if i == 0 { "-".to_owned() } else { word(s) }).collect()
 }
 
 fn table(out: &mut String, title: &str, rows: &[Row]) {
     if !title.is_empty() {
-        let _ = writeln!(out, "\n{title}");
+        let _ = write!(out, "\n{title}");
     }
+    let _ = writeln!(out);
     if rows.is_empty() {
         let _ = writeln!(out, "  none");
     }
+    let widest = rows.iter().map(|(label, _)| label.chars().count()).fold(38, usize::max);
     for (label, cells) in rows {
-        let mut line = format!("  {label:<38}");
+        let mut line = format!("  {label:<widest$}");
         for cell in cells {
             let short: String = cell.chars().take(25).collect();
             let _ = write!(line, " {short:>25}");
@@ -192,21 +186,44 @@ fn table(out: &mut String, title: &str, rows: &[Row]) {
 
 /// The whole comparison as JSON.
 pub fn json(sides: &[Side]) -> Value {
-    let sure = sureness(sides);
+    let drawn = drawn(sides);
     let rows =
         |r: Vec<Row>| r.into_iter().map(|(label, cells)| json!({"label": label, "values": cells})).collect::<Vec<_>>();
     let scenarios: Vec<Value> = sides
         .iter()
-        .zip(&sure)
-        .map(|(s, u)| {
+        .zip(&drawn)
+        .map(|(s, d)| {
+            let a = drawn.first().map(|first| sureness::against(first, d));
             json!({
                 "name": s.name, "scores": super::json::scores(&s.design, &s.evaluation),
-                "against_first": { "share_more_durable": u.more_durable, "share_lighter": u.lighter, "draws": DRAWS },
+                "against_first": a.as_ref().map(|a| json!({
+                    "draws": DRAWS, "share_more_durable": a.more_durable, "share_lighter": a.lighter,
+                    "durability_order": words(a.more_durable, "more durable", "less durable"),
+                    "weight_order": words(a.lighter, "lighter", "heavier"),
+                    "durability_rests_on": turns(&a.durability_on), "weight_rests_on": turns(&a.weight_on),
+                })),
             })
+        })
+        .collect();
+    let order: Vec<Value> = sureness::order(&drawn, Ranked::RepairHours)
+        .into_iter()
+        .filter_map(|(side, sure)| {
+            sides.get(side).map(|s| json!({"name": s.name, "share_more_durable_than_the_next": sure}))
         })
         .collect();
     json!({
         "format": 1, "scenarios": scenarios, "inputs_that_differ": rows(inputs_that_differ(sides)),
-        "repair_h_by_event": rows(events(sides)),
+        "repair_h_by_event": rows(events(sides)), "order_of_durability": order,
     })
+}
+
+fn turns(on: &[Turns]) -> Vec<Value> {
+    on.iter()
+        .map(|t| {
+            json!({
+                "key": LIST[t.assumption].key, "title": LIST[t.assumption].title, "source": LIST[t.assumption].source,
+                "gap_taken": t.gap_taken, "at_factor": t.at_factor, "turns_it_alone": t.alone(),
+            })
+        })
+        .collect()
 }

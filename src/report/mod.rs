@@ -5,6 +5,7 @@ pub mod holds;
 pub mod json;
 /// The lightest durable mix.
 pub mod mix;
+pub mod sureness;
 pub mod text;
 
 /// The cautions every report carries.

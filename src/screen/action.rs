@@ -5,6 +5,7 @@ use crossterm::event::{KeyEvent, MouseEvent};
 use crate::mix::Mix;
 use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
+use crate::report::sureness::Against;
 use crate::scenario::{Saved, Scenario};
 use crate::screen::app::{Neighbour, SearchView, StepEffect};
 
@@ -24,6 +25,12 @@ pub enum Action {
     /// A recovery copy was written (its name) or could not be.
     Kept(Result<String, String>),
     Neighbours(Vec<Neighbour>),
+    /// How sure the order of the first column of Compare and the one of that name is, for the request of that number.
+    Sure {
+        serial: u64,
+        name: String,
+        found: Box<Against>,
+    },
     Search(SearchView),
     /// The lightest mix at the dials of a generation; to be loaded at once, or shown on the Search page.
     Mixed {
@@ -61,6 +68,8 @@ pub enum Effect {
     /// The recovery copy is no longer needed.
     DropRecovery,
     ReadNeighbours,
+    /// Work out how sure the order of the columns of Compare is.
+    PairDraws,
     StartSearch,
     StopSearch,
     /// Find the lightest mix at these dials; to be loaded at once, or shown on the Search page.

@@ -8,6 +8,7 @@ use tui_input::Input;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::evaluation::{Evaluation, evaluate};
+use crate::report::sureness::Against;
 use crate::scenario::Scenario;
 use crate::scenario::dials::{Dial, dials};
 use crate::screen::theme::Theme;
@@ -190,6 +191,23 @@ pub struct Varied {
     pub values: Vec<f64>,
 }
 
+/// How sure the orders on Compare are, by the name of the column.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Sure {
+    /// Number of the last request, and what it was for: generation of the dials, pins so far, neighbours.
+    pub serial: u64,
+    pub asked: Option<(u64, u64, usize)>,
+    /// Name, request it answers, what was found.
+    pub found: Vec<(String, u64, Against)>,
+}
+
+impl Sure {
+    /// What was found of a column, and whether it is of the columns as they stand.
+    pub fn of(&self, name: &str) -> Option<(&Against, bool)> {
+        self.found.iter().find(|(n, _, _)| n == name).map(|(_, s, a)| (a, *s == self.serial))
+    }
+}
+
 /// All state of the screen.
 #[derive(Debug)]
 pub struct App {
@@ -230,6 +248,13 @@ pub struct App {
     /// Designs of the rows of the last mix; empty after a run over dials.
     pub mixes: Vec<Design>,
     pub neighbours: Vec<Neighbour>,
+    pub sure: Sure,
+    /// How often a wing was pinned or unpinned.
+    pub pins: u64,
+    /// The part of Compare that stands first.
+    pub part: usize,
+    /// Lines of that part that are scrolled past.
+    pub part_from: usize,
     /// Other scenario files stand beside this one.
     pub has_neighbours: bool,
     pub size: (u16, u16),
@@ -281,6 +306,10 @@ impl App {
             varied,
             mixes: Vec::new(),
             neighbours: Vec::new(),
+            sure: Sure::default(),
+            pins: 0,
+            part: 0,
+            part_from: 0,
             has_neighbours: false,
             size: (80, 24),
             theme: Theme::sixteen(),

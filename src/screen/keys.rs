@@ -28,6 +28,7 @@ pub enum Command {
     Trade,
     Shade(usize),
     NextCase(i32),
+    ScrollPart(i32),
     Vary,
     Lightest,
     Helps,
@@ -136,6 +137,13 @@ pub const BINDINGS: &[Binding] = &[
         &[(k(K::Left), C::NextCase(-1)), (k(K::Right), C::NextCase(1))],
     ),
     bind(
+        "←→",
+        "part",
+        "bring another part of the comparison to the top",
+        P::On(Page::Compare),
+        &[(k(K::Left), C::NextCase(-1)), (k(K::Right), C::NextCase(1))],
+    ),
+    bind(
         "↑↓",
         "choose",
         "choose the dial, strip or line above or below",
@@ -241,6 +249,13 @@ pub const BINDINGS: &[Binding] = &[
         ],
     ),
     bind("Tab", "", "the next page", P::Lists, &[(k(K::Tab), C::NextPage)]),
+    bind(
+        "PgUp PgDn",
+        "",
+        "scroll the part of the comparison at the top",
+        P::On(Page::Compare),
+        &[(k(K::PageUp), C::ScrollPart(-5)), (k(K::PageDown), C::ScrollPart(5))],
+    ),
     bind(
         "PgUp PgDn Home End",
         "",

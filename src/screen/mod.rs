@@ -15,6 +15,7 @@ pub mod mixing;
 pub mod mouse;
 pub mod overlay;
 pub mod page;
+pub mod pairs;
 pub mod run;
 pub mod score;
 pub mod terminal;

@@ -14,6 +14,7 @@ use crate::screen::draw;
 use crate::screen::hunt::Hunt;
 use crate::screen::keep::{self, Recovery};
 use crate::screen::mixing;
+use crate::screen::pairs::{self, Pairs};
 use crate::screen::terminal::{self, Held};
 use crate::screen::theme::Theme;
 use crate::screen::update::update;
@@ -35,6 +36,7 @@ struct Outside {
     recovery: Recovery,
     siblings: Vec<PathBuf>,
     hunt: Option<Hunt>,
+    pairs: Option<Pairs>,
     keep_at: Option<Instant>,
     asked_at: Option<Instant>,
     fault: Option<String>,
@@ -61,8 +63,19 @@ pub fn open(scenario: Scenario) -> Result<(), Problem> {
     let (to, from) = channel();
     terminal::read_signals(to.clone())?;
     let worker = Worker::start(to.clone());
-    let mut outside =
-        Outside { held, to, from, worker, recovery, siblings, hunt: None, keep_at: None, asked_at: None, fault: None };
+    let mut outside = Outside {
+        held,
+        to,
+        from,
+        worker,
+        recovery,
+        siblings,
+        hunt: None,
+        pairs: None,
+        keep_at: None,
+        asked_at: None,
+        fault: None,
+    };
     let outcome = catch_unwind(AssertUnwindSafe(|| stay(&mut app, &mut outside)));
     if let Some(hunt) = &outside.hunt {
         hunt.stop();
@@ -194,6 +207,12 @@ fn done(app: &mut App, outside: &mut Outside, effects: Effects) -> bool {
                 thread::spawn(move || {
                     let _ = to.send(Action::Neighbours(keep::read_neighbours(&paths)));
                 });
+            }
+            Effect::PairDraws => {
+                if let Some(request) = pairs::Request::of(app) {
+                    let to = outside.to.clone();
+                    outside.pairs.get_or_insert_with(|| Pairs::start(to)).ask(request);
+                }
             }
             Effect::FindMix { load } => {
                 app.search.running |= !load;

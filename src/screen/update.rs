@@ -21,6 +21,23 @@ const TRAIL: usize = 60;
 
 /// Apply one action.
 pub fn update(app: &mut App, action: Action) -> Effects {
+    let mut effects = apply(app, action);
+    ask_for_draws(app, &mut effects);
+    effects
+}
+
+/// On Compare the draws are asked for whenever its columns are others than those last asked for.
+fn ask_for_draws(app: &mut App, effects: &mut Effects) {
+    let now = Some((app.generation, app.pins, app.neighbours.len()));
+    let reading = app.has_neighbours && app.neighbours.is_empty();
+    if app.page == Page::Compare && !reading && app.sure.asked != now {
+        app.sure.asked = now;
+        app.sure.serial += 1;
+        effects.push(Effect::PairDraws);
+    }
+}
+
+fn apply(app: &mut App, action: Action) -> Effects {
     match action {
         Action::Key(key) => on_key(app, key),
         Action::Mouse(event) => mouse::on_mouse(app, event),
@@ -60,6 +77,13 @@ pub fn update(app: &mut App, action: Action) -> Effects {
         Action::Neighbours(found) => {
             app.has_neighbours = !found.is_empty();
             app.neighbours = found;
+            Vec::new()
+        }
+        Action::Sure { serial, name, found } => {
+            if serial == app.sure.serial {
+                app.sure.found.retain(|(n, _, _)| *n != name);
+                app.sure.found.push((name, serial, *found));
+            }
             Vec::new()
         }
         Action::Search(view) => {
@@ -140,6 +164,11 @@ fn obey(app: &mut App, command: Command) -> Effects {
             }
         }
         Command::NextCase(by) => next_case(app, by),
+        Command::ScrollPart(by) => {
+            // Part of it is always in sight.
+            let n = page::compare::part_lines(app).saturating_sub(usize::from(app.size.1).saturating_sub(14)).max(1);
+            app.part_from = moved(app.part_from, by as isize, n);
+        }
         Command::Vary => vary(app),
         Command::Search => {
             return vec![if app.search.running {
@@ -304,19 +333,23 @@ fn move_line(app: &mut App, by: isize) {
 fn next_case(app: &mut App, by: i32) {
     let (at, n) = match app.page {
         Page::Section => (&mut app.station, app.evaluation.layout.bays.len() + 1),
+        Page::Compare => (&mut app.part, page::compare::Part::ALL.len()),
         _ => (&mut app.case, app.evaluation.loads.loads.len()),
     };
     *at = moved(*at, by as isize, n);
+    app.part_from = 0;
 }
 
 fn pin(app: &mut App) {
     let same = app.pin.as_ref().is_some_and(|p| p.design == app.design);
     if same {
         app.pin = None;
+        app.pins += 1;
         app.message = Some("unpinned".to_owned());
     } else if app.old() {
         app.message = Some("wait for the new numbers, then pin".to_owned());
     } else {
+        app.pins += 1;
         app.pin = Some(Pinned { design: app.design.clone(), evaluation: Arc::clone(&app.evaluation) });
         app.message = Some("pinned: changes against this wing carry a triangle".to_owned());
     }

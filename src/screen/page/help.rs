@@ -52,6 +52,7 @@ const fn place_word(place: Place) -> &'static str {
             crate::screen::app::Page::Section => "Section: ",
             crate::screen::app::Page::Strength => "Strength: ",
             crate::screen::app::Page::Search => "Search: ",
+            crate::screen::app::Page::Durability => "Durability: ",
             _ => "Compare: ",
         },
         Place::Lists => "other pages: ",

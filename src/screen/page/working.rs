@@ -24,7 +24,8 @@ pub fn of_chosen(app: &App) -> Option<Working> {
         Page::Weight => of_part(app),
         Page::Flight => of_flight(app),
         Page::Section => Some(of_zone(app)),
-        Page::Search | Page::Compare => None,
+        Page::Compare => super::compare::working(app),
+        Page::Search => None,
     }
 }
 
