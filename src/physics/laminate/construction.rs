@@ -278,10 +278,28 @@ struct FaceSum {
     cost: f64,
 }
 
+impl FaceSum {
+    /// Of two faces alike.
+    fn twice(self) -> Self {
+        Self {
+            fibre: 2.0 * self.fibre,
+            resin: 2.0 * self.resin,
+            var: 2.0 * self.var,
+            hours: 2.0 * self.hours,
+            cost: 2.0 * self.cost,
+        }
+    }
+}
+
 fn layered(skin: &mut Skin, c: &Construction, lib: &Library, assumed: &Assumptions) {
     let mut sum = FaceSum::default();
     skin.outer = face(&c.outer, lib, assumed, &mut sum);
-    skin.inner = face(&c.inner, lib, assumed, &mut sum);
+    if c.inner == c.outer {
+        skin.inner = skin.outer;
+        sum = sum.twice();
+    } else {
+        skin.inner = face(&c.inner, lib, assumed, &mut sum);
+    }
     skin.mass.fibre = sum.fibre;
     skin.mass.resin = sum.resin;
     skin.hours_per_m2 += sum.hours;

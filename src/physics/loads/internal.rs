@@ -276,31 +276,28 @@ fn of_case(c: &Case, k: &UnitLoads, lift: &LiftBasis, share: (f64, f64), out: &m
     // Weight that helps is taken light, weight that hurts heavy.
     let mass_share = if flying || c.cl != 0.0 { share.0 } else { share.1 };
     let down = c.n * GRAVITY_M_S2 * mass_share;
-    let factors = [on.alpha, on.q, on.sym, on.anti];
-    let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
     for v in [&mut out.shear_n, &mut out.moment_nm, &mut out.torque_nm] {
-        v.clear();
-        v.reserve_exact(n);
+        v.resize(n, 0.0);
     }
-    for i in 0..n {
-        let mut a = [0.0; 3];
-        if on.q > 0.0 {
-            for (f, p) in factors.iter().zip(parts) {
-                for (v, u) in a.iter_mut().zip(&p.at[i]) {
-                    *v += f * u;
-                }
-            }
+    let along = out.shear_n.iter_mut().zip(&mut out.moment_nm).zip(&mut out.torque_nm).zip(&k.mass.at);
+    let air = k.additional.at.iter().zip(&k.basic.at).zip(k.sym.at.iter().zip(&k.anti.at));
+    let mut air_root_nm = 0.0;
+    for (i, ((((shear, moment), torque), mass), ((additional, basic), (sym, anti)))) in along.zip(air).enumerate() {
+        let air: [f64; 3] =
+            std::array::from_fn(|j| on.alpha * additional[j] + on.q * basic[j] + on.sym * sym[j] + on.anti * anti[j]);
+        if i == 0 {
+            air_root_nm = air[1];
         }
-        if i == 0 && flying {
-            out.air_root_nm = a[1];
-            out.relief_root_nm = down * k.mass.at[0][1];
-        }
-        let m = &k.mass.at[i];
-        out.shear_n.push(a[0] - down * m[0]);
-        out.moment_nm.push(a[1] - down * m[1]);
-        out.torque_nm.push(a[2] - down * m[2]);
+        *shear = air[0] - down * mass[0];
+        *moment = air[1] - down * mass[1];
+        *torque = air[2] - down * mass[2];
+    }
+    if flying {
+        (out.air_root_nm, out.relief_root_nm) = (air_root_nm, down * k.mass.at[0][1]);
     }
     if c.support != Support::Root {
+        let factors = [on.alpha, on.q, on.sym, on.anti];
+        let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
         let root =
             factors.iter().zip(parts).fold(Sums::default().plus(-down, &k.mass.root), |s, (f, p)| s.plus(*f, &p.root));
         support(out, c, &root, k);

@@ -93,7 +93,7 @@ pub fn shear(p: &Panel) -> f64 {
     }
     let be = (along * across).sqrt() / mixed;
     let bend = if be >= 1.0 {
-        4.0 / (b * b) * (along * across.powi(3)).powf(0.25) * (8.125 + 5.045 / be)
+        4.0 / (b * b) * (along * across * across * across).sqrt().sqrt() * (8.125 + 5.045 / be)
     } else {
         4.0 / (b * b) * (across * mixed).sqrt() * (11.7 + 0.532 * be + 0.938 * be * be)
     };
@@ -111,7 +111,7 @@ pub fn cylinder_knock_down(radius_over_thickness: f64) -> f64 {
 /// **Source:** NASA SP-8007, as quoted in a public source.
 pub fn equivalent_thickness_m(d: &Stiffness, membrane_n_m: (f64, f64)) -> f64 {
     let below = (membrane_n_m.0 * membrane_n_m.1).max(1e-9);
-    3.4689 * (d.s11 * d.s22 / below).max(0.0).powf(0.25)
+    3.4689 * (d.s11 * d.s22 / below).max(0.0).sqrt().sqrt()
 }
 
 /// Design load of a curved panel from its flat and its perfect curved value: the cylinder part `N_R` that linear theory

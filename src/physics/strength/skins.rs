@@ -66,8 +66,8 @@ const COUPLING_ALLOWANCE: f64 = 0.2;
 /// Twist coupling of a laminate too strong for the orthotropic panel formulas.
 fn coupled(d: &Stiffness) -> bool {
     let (a, b) = (d.s11.max(1e-12), d.s22.max(1e-12));
-    d.s16.abs() > COUPLING_ALLOWANCE * (a.powi(3) * b).powf(0.25)
-        || d.s26.abs() > COUPLING_ALLOWANCE * (a * b.powi(3)).powf(0.25)
+    d.s16.abs() > COUPLING_ALLOWANCE * (a * a * a * b).sqrt().sqrt()
+        || d.s26.abs() > COUPLING_ALLOWANCE * (a * b * b * b).sqrt().sqrt()
 }
 
 /// Buckling of strips in compression and shear. `share`: even strain that buckles a zone alike, over the strain beside the spar.

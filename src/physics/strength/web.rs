@@ -160,12 +160,13 @@ pub fn reserve(
     let depth = sizing::clear_depth_m(layout, skins, &b.inner, bay);
     let lever =
         depth - (n(&sizing.upper) * layers.upper.thickness_m + n(&sizing.lower) * layers.lower.thickness_m) / 2.0;
+    let (of_shear, of_torque) = (1.0 / lever.max(0.01), 1.0 / (2.0 * b.inner.nose_cell_m2).max(1e-6));
     let flow = loads
         .loads
         .iter()
         .map(|c| {
             let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0).abs();
-            get(&c.shear_n) / lever.max(0.01) + get(&c.torque_nm) / (2.0 * b.inner.nose_cell_m2).max(1e-6)
+            get(&c.shear_n) * of_shear + get(&c.torque_nm) * of_torque
         })
         .fold(0.0, f64::max);
     let factor = design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor);
