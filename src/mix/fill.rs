@@ -1,20 +1,20 @@
-//! The table of one wing: every construction in every bay, evaluated by the full evaluator with that construction over
-//! a whole group of strips and the rest as drawn, and read off zone by zone.
+//! The table of one wing: every construction in every bay, judged against the wing it is filled around and read off zone
+//! by zone.
 
 use rayon::prelude::*;
 
 use crate::mix::ask::{Ask, PENALTY, Place, Unsampled};
+use crate::mix::judge::{Bench, Group, Judged, Kept, Value, as_evaluated, expected_kg, group, heading_kg};
 use crate::mix::layup;
 use crate::mix::limits::{BUILD_TICK_H, Ticks, repair_limit_h, up};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
-use crate::physics::durability::index::{self, Durability};
-use crate::physics::evaluation::{Evaluation, evaluate_on, skins_of, structure_on};
+use crate::physics::durability::zonal::Occasions;
+use crate::physics::evaluation::{Evaluation, evaluate_on, skins_of};
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::loads::lift::{self, LiftBasis};
 use crate::physics::mass::seams::glue_kg_m;
-use crate::physics::mass::skins::rigid;
-use crate::physics::mass::tally::{Heading, Weight};
+use crate::physics::mass::tally::Heading;
 use crate::physics::strength::{Margin, Verdict};
 use crate::physics::wing::layout::{self, Layout};
 use crate::search::{Cell, Joint, Strip as Chain, Table};
@@ -22,12 +22,13 @@ use crate::search::{Cell, Joint, Strip as Chain, Table};
 /// What does not change between the designs of one table.
 #[derive(Debug, Clone)]
 pub struct Ground {
-    /// The wing as drawn, with every boundary set on the nearest rib outboard.
+    /// The wing the table is filled around, with every boundary set on the nearest rib outboard.
     pub drawn: Design,
     pub layout: Layout,
     pub edges: Vec<f64>,
     pub skins: Vec<Skin>,
     pub lift: LiftBasis,
+    pub occasions: Occasions,
 }
 
 impl Ground {
@@ -43,14 +44,9 @@ impl Ground {
         let layout = layout::lay_out(&plain);
         let edges = layup::rib_edges(&layout);
         let lift = lift::basis(&plain, &layout);
-        Self { drawn: layup::on_ribs(design, &edges), layout, edges, skins: skins_of(design, assumed), lift }
-    }
-    /// What a table needs of a design of these ribs; durability only where skins are asked about.
-    fn judge(&self, design: &Design, skins: bool, assumed: &Assumptions) -> Judged {
-        let s = structure_on(design, (self.layout.refitted(design), self.skins.clone(), self.lift.clone()), assumed);
-        let durability =
-            if skins { index::rate(design, &s.layout, &s.skins, &s.weight, assumed) } else { Durability::default() };
-        Judged { layout: s.layout, weight: s.weight, margins: s.margins, durability }
+        let occasions = Occasions::of(design, &layout, assumed);
+        let skins = skins_of(design, assumed);
+        Self { drawn: layup::on_ribs(design, &edges), layout, edges, skins, lift, occasions }
     }
     /// The full evaluation of a design of these ribs.
     pub fn evaluate(&self, design: &Design, assumed: &Assumptions) -> Evaluation {
@@ -95,89 +91,29 @@ pub struct Filled {
     pub taken: Vec<(Place, usize, usize, Why)>,
     /// Chains changed since they were asked for.
     touched: Vec<usize>,
+    /// By construction and group, what need not be worked out again around another wing.
+    kept: Vec<Kept>,
 }
 
-/// What the table reads off one evaluation.
-struct Judged {
-    layout: Layout,
-    weight: Weight,
-    margins: Vec<Margin>,
-    durability: Durability,
-}
-
-/// Strips that take a construction together when it is judged: the nose, everything behind the spar, web, ribs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Group {
-    Nose,
-    Behind,
-    Web,
-    Ribs,
-}
-
-const fn group(place: Place) -> Group {
-    match place {
-        Place::Web => Group::Web,
-        Place::Ribs => Group::Ribs,
-        Place::Skin(s) | Place::Pair(s, _) => {
-            if s.is_nose() {
-                Group::Nose
-            } else {
-                Group::Behind
-            }
-        }
-    }
-}
-
-/// One zone of one evaluation in plain units.
-#[derive(Debug, Clone, Copy, Default)]
-struct Zonal {
-    kg: f64,
-    repair_h: f64,
-    hours: f64,
-    cost: f64,
-    dent_n: f64,
-}
-
-fn zonal(design: &Design, skins: &[Skin], e: &Judged, (strip, bay): (Strip, usize)) -> Option<Zonal> {
-    let (i, z) = e.layout.zones.iter().enumerate().find(|(_, z)| z.strip == strip && z.bay == bay)?;
-    let s = skins.get(z.construction)?;
-    let parts = e.weight.parts.iter().filter(|p| p.strip == Some(strip) && p.bay == Some(bay));
-    let mut kg: f64 = parts.filter(|p| p.heading != Heading::Splices).map(|p| p.nominal_kg * (1.0 + p.growth)).sum();
-    if rigid(skins, z.construction) {
-        let glue = glue_kg_m(design.seams.bond_width_m, design.seams.bond_thickness_m, design);
-        kg += 2.0 * z.arc_m * glue * (1.0 + growth_of(e, Heading::Bonds));
-    }
-    let hours = 2.0 * z.area_m2 * s.hours_per_m2;
-    let material = 2.0 * z.area_m2 * s.cost_per_m2 * (1.0 + design.rates.waste);
-    let d = e.durability.zones.get(i)?;
-    let cost = hours.mul_add(design.rates.hour_price, material);
-    Some(Zonal { kg, repair_h: d.repair_h, hours, cost, dent_n: d.press_n })
-}
-
-fn growth_of(e: &Judged, heading: Heading) -> f64 {
-    e.weight.parts.iter().find(|p| p.heading == heading).map_or(0.0, |p| p.growth)
-}
-
-/// Build the table. Cost: one evaluation for each construction of the nose, of the other skins, of web and ribs, on as
-/// many threads as there are; the order of the table does not depend on them.
+/// Build the table around a design.
 pub fn fill(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -> Filled {
     let ground = Ground::new(design, assumed);
     let e = ground.evaluate(&ground.drawn, assumed);
-    let mut out = Filled {
-        fixed_kg: e.weight.expected_kg,
-        fixed_hours: e.work.hours,
-        fixed_cost: e.work.cost,
-        fixed_repair_h: e.durability.repair_h,
-        meaning: Vec::new(),
-        chains: Vec::new(),
-        ticks,
-        asked: ticks,
-        taken: Vec::new(),
-        touched: Vec::new(),
-        ground,
-    };
-    let drawn = Judged { layout: e.layout, weight: e.weight, margins: e.margins, durability: e.durability };
-    let chains = ask.chains(design);
+    fill_around((ground, &e, Vec::new()), ask, ticks, assumed)
+}
+
+/// A cell before it is put in ticks.
+type Plain = (Option<Why>, Value);
+
+/// Build the table around an evaluated wing of these ribs: each construction once over the nose, the other skins, web and
+/// ribs, on as many threads as there are; the order of the table does not depend on them.
+fn fill_around(
+    (ground, e, mut kept): (Ground, &Evaluation, Vec<Kept>),
+    ask: &Ask,
+    ticks: Ticks,
+    assumed: &Assumptions,
+) -> Filled {
+    let chains = ask.chains(&ground.drawn);
     let mut wanted: Vec<(Group, usize)> = Vec::new();
     for (place, candidates) in &chains {
         for c in candidates {
@@ -186,47 +122,91 @@ pub fn fill(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -> 
             }
         }
     }
+    kept.resize(wanted.len(), Kept::new());
+    let bench = Bench { ground: &ground, base: e, chains: &chains, assumed };
     let judged: Vec<Judged> =
-        wanted.par_iter().map(|(g, c)| judge_group(&out.ground, &chains, *g, *c, assumed)).collect();
-    let repair_cap_h = repair_limit_h(design).unwrap_or(f64::INFINITY);
-    out.ticks.hour_h = tick_h(ticks.hour_h, &judged, repair_cap_h);
+        wanted.par_iter().zip(&mut kept).map(|((g, c), kept)| bench.judge(*g, *c, kept)).collect();
+    let repair_cap_h = repair_limit_h(&ground.drawn).unwrap_or(f64::INFINITY);
+    // What no choice changes: all of the wing, less what each chain decides.
+    let mut fixed = Value {
+        kg: e.weight.expected_kg,
+        repair_h: e.durability.repair_h,
+        hours: e.work.hours,
+        cost: e.work.cost,
+        dent_n: 0.0,
+    };
+    let mut meaning: Vec<Meaning> = Vec::new();
+    let mut plain: Vec<Vec<Plain>> = Vec::new();
     for (place, candidates) in &chains {
-        let Some(bays) = bays_of(*place, &out.ground.layout) else { continue };
-        let mut m = Meaning { place: *place, candidates: candidates.clone(), bays, why: Vec::new() };
+        let Some(bays) = bays_of(*place, &ground.layout) else { continue };
+        let zones: Vec<Vec<usize>> = bays.iter().map(|b| zones_of(*place, *b, &ground.layout)).collect();
         let mut cells = Vec::new();
+        let mut m = Meaning { place: *place, candidates: candidates.clone(), bays, why: Vec::new() };
         for &c in candidates {
-            let at = wanted.iter().position(|w| *w == (group(*place), c));
-            let Some(e) = at.and_then(|i| judged.get(i)) else { continue };
-            for &bay in &m.bays {
-                let (cell, why) = cell_of(&out.ground, e, (*place, bay), (out.ticks, repair_cap_h));
+            let Some(j) = wanted.iter().position(|w| *w == (group(*place), c)).and_then(|i| judged.get(i)) else {
+                continue;
+            };
+            for (&bay, zones) in m.bays.iter().zip(&zones) {
+                let (mut why, value) = cell_of(j, *place, bay, zones);
+                // A zone that takes more repair than the whole wing may can stand in no design within the limits.
+                why = why.or((value.repair_h > repair_cap_h).then_some(Why { mode: "repair hours", rf: None }));
                 let too_far_in = matches!(place, Place::Skin(_) | Place::Pair(..))
-                    && design.constructions.get(c).is_some_and(|k| k.kind == Kind::Covering)
-                    && out.ground.edges[bay] + 1e-9 < f64::from(ask.covering_outboard_of) / 1000.0;
-                m.why.push(if too_far_in { Some(Why { mode: "covering_outboard_of", rf: None }) } else { why });
-                let penalty = ask.unsampled == Unsampled::Penalised && !ask.sampled.contains(&c);
-                let cell = cell.filter(|_| why.is_none() && !too_far_in);
-                cells.push(if penalty && !place.strips().is_empty() { cell.and_then(penalised) } else { cell });
+                    && ground.drawn.constructions.get(c).is_some_and(|k| k.kind == Kind::Covering)
+                    && ground.edges[bay] + 1e-9 < f64::from(ask.covering_outboard_of) / 1000.0;
+                if too_far_in {
+                    why = Some(Why { mode: "covering_outboard_of", rf: None });
+                }
+                m.why.push(why);
+                cells.push((why, value));
             }
         }
-        take_out_drawn(&mut out, design, &drawn, *place, &m.bays);
-        out.chains.push(chain(&out.ground, design, ask, &m, cells, out.ticks));
-        out.meaning.push(m);
+        take_out_drawn(&mut fixed, &bench, &m, &zones);
+        plain.push(cells);
+        meaning.push(m);
     }
-    out
+    let asked = ticks;
+    let ticks = Ticks { hour_h: tick_h(asked.hour_h, &meaning, &plain), ..asked };
+    let mut all = Vec::new();
+    for (m, plain) in meaning.iter().zip(&plain) {
+        let skin = !m.place.strips().is_empty();
+        let untried = |i: usize| skin && ask.unsampled == Unsampled::Penalised && !ask.sampled.contains(&m.candidates[i]);
+        let cells = plain.iter().enumerate().map(|(i, (why, value))| {
+            let cell = in_ticks(value, ticks).filter(|_| why.is_none());
+            if untried(i / m.bays.len()) { cell.and_then(penalised) } else { cell }
+        });
+        all.push(chain(&ground, &ground.drawn, ask, m, cells.collect(), ticks));
+    }
+    Filled {
+        fixed_kg: fixed.kg,
+        fixed_hours: fixed.hours,
+        fixed_cost: fixed.cost,
+        fixed_repair_h: fixed.repair_h,
+        meaning,
+        chains: all,
+        ticks,
+        asked,
+        taken: Vec::new(),
+        touched: Vec::new(),
+        kept,
+        ground,
+    }
 }
 
 /// Ticks of repair a whole table may span: the search takes time in proportion.
-const SPAN_TICKS: f64 = 20_000.0;
+const SPAN_TICKS: f64 = 2_000_000.0;
 
 /// The tick asked for, or ten, a hundred... times it where constructions that need much repair would span too many. The
 /// answer says which tick it came from, and the rounding bound that goes with it.
-fn tick_h(asked_h: f64, judged: &[Judged], cap_h: f64) -> f64 {
-    let zones = judged.iter().map(|e| e.durability.zones.len()).max().unwrap_or(0);
-    let worst = |i: usize| {
-        let hours = judged.iter().filter_map(|e| e.durability.zones.get(i)).map(|z| z.repair_h);
-        hours.filter(|h| *h <= cap_h).fold(0.0, f64::max)
-    };
-    let span_h: f64 = (0..zones).map(worst).sum();
+fn tick_h(asked_h: f64, meaning: &[Meaning], plain: &[Vec<Plain>]) -> f64 {
+    let span_h: f64 = (meaning.iter().zip(plain))
+        .map(|(m, cells)| {
+            let worst = |bay: usize| {
+                let of_bay = cells.iter().skip(bay).step_by(m.bays.len());
+                of_bay.filter(|(why, _)| why.is_none()).map(|(_, v)| v.repair_h).fold(0.0, f64::max)
+            };
+            (0..m.bays.len()).map(worst).sum::<f64>()
+        })
+        .sum();
     let mut tick = asked_h;
     while span_h / tick > SPAN_TICKS * asked_fine(asked_h) {
         tick *= 10.0;
@@ -245,22 +225,21 @@ fn penalised(c: Cell) -> Option<Cell> {
     Some(Cell { mass: more(c.mass)?, repair: more(c.repair)?, ..c })
 }
 
-/// Take from the fixed sums what the chain will decide.
-fn take_out_drawn(out: &mut Filled, design: &Design, drawn: &Judged, place: Place, bays: &[usize]) {
-    let zones = place.strips().into_iter().flat_map(|s| bays.iter().map(move |b| (s, *b)));
-    let zones: Vec<Zonal> = zones.filter_map(|z| zonal(design, &out.ground.skins, drawn, z)).collect();
-    for z in zones {
-        out.fixed_kg -= z.kg;
-        out.fixed_hours -= z.hours;
-        out.fixed_cost -= z.cost;
-        out.fixed_repair_h -= z.repair_h;
+/// Take from the fixed sums what a chain will decide.
+fn take_out_drawn(fixed: &mut Value, bench: &Bench, m: &Meaning, zones: &[Vec<usize>]) {
+    for v in zones.iter().flatten().filter_map(|z| as_evaluated(bench, *z)) {
+        fixed.kg -= v.kg;
+        fixed.hours -= v.hours;
+        fixed.cost -= v.cost;
+        fixed.repair_h -= v.repair_h;
     }
-    for s in place.strips() {
-        let splices = drawn.weight.parts.iter().filter(|p| p.heading == Heading::Splices && p.strip == Some(s));
-        out.fixed_kg -= splices.map(|p| p.nominal_kg * (1.0 + p.growth)).sum::<f64>();
+    let parts = &bench.base.weight.parts;
+    for s in m.place.strips() {
+        let splices = parts.iter().filter(|p| p.heading == Heading::Splices && p.strip == Some(s));
+        fixed.kg -= splices.map(expected_kg).sum::<f64>();
     }
-    if let Some(h) = heading_of(place) {
-        out.fixed_kg -= heading_kg(drawn, h, None);
+    if let Some(h) = heading_of(m.place) {
+        fixed.kg -= heading_kg(&bench.base.weight, h, None);
     }
 }
 
@@ -270,11 +249,6 @@ fn heading_of(place: Place) -> Option<Heading> {
         Place::Ribs => Some(Heading::Ribs),
         Place::Skin(_) | Place::Pair(..) => None,
     }
-}
-
-fn heading_kg(e: &Judged, h: Heading, bay: Option<usize>) -> f64 {
-    let parts = e.weight.parts.iter().filter(|p| p.heading == h && bay.is_none_or(|b| p.bay == Some(b)));
-    parts.map(|p| p.nominal_kg * (1.0 + p.growth)).sum()
 }
 
 fn bays_of(place: Place, layout: &Layout) -> Option<Vec<usize>> {
@@ -287,22 +261,11 @@ fn bays_of(place: Place, layout: &Layout) -> Option<Vec<usize>> {
     (!bays.is_empty()).then_some(bays)
 }
 
-/// A construction over a whole group of strips, the rest as drawn.
-fn judge_group(
-    ground: &Ground,
-    chains: &[(Place, Vec<usize>)],
-    which: Group,
-    c: usize,
-    assumed: &Assumptions,
-) -> Judged {
-    let mut design = ground.drawn.clone();
-    let all: Vec<usize> = (0..ground.layout.bays.len()).collect();
-    for (place, candidates) in chains.iter().filter(|(p, _)| group(*p) == which) {
-        if candidates.contains(&c) {
-            layup::put(&mut design, *place, &all, &vec![c; all.len()], &ground.edges);
-        }
-    }
-    ground.judge(&design, matches!(which, Group::Nose | Group::Behind), assumed)
+/// Zones of a place in a bay.
+fn zones_of(place: Place, bay: usize, layout: &Layout) -> Vec<usize> {
+    let strips = place.strips();
+    let here = layout.zones.iter().enumerate().filter(|(_, z)| z.bay == bay && strips.contains(&z.strip));
+    here.map(|(i, _)| i).collect()
 }
 
 /// A margin that rules a cell out: short, or not shown and not accepted.
@@ -316,43 +279,38 @@ pub fn rules_out(design: &Design, m: &Margin) -> Option<Why> {
     }
 }
 
-fn cell_of(
-    ground: &Ground,
-    e: &Judged,
-    (place, bay): (Place, usize),
-    (ticks, repair_cap_h): (Ticks, f64),
-) -> (Option<Cell>, Option<Why>) {
-    let design = &ground.drawn;
-    let here = |m: &&Margin| match place {
-        Place::Skin(s) => m.strip == Some(s) && m.bay == Some(bay),
-        Place::Pair(a, b) => (m.strip == Some(a) || m.strip == Some(b)) && m.bay == Some(bay),
-        Place::Web => m.strip.is_none() && m.bay == Some(bay) && m.mode.starts_with("web_"),
-        Place::Ribs => m.mode.starts_with("rib_"),
+/// A construction in a place of a bay: what rules it out first, and what it adds.
+fn cell_of(j: &Judged, place: Place, bay: usize, zones: &[usize]) -> Plain {
+    let one = match place {
+        Place::Web => Some(bay),
+        Place::Ribs => Some(0),
+        Place::Skin(_) | Place::Pair(..) => None,
     };
-    let why = e.margins.iter().filter(here).find_map(|m| rules_out(design, m));
-    let mut sum = Zonal { dent_n: f64::INFINITY, ..Zonal::default() };
-    for z in place.strips().into_iter().filter_map(|s| zonal(design, &ground.skins, e, (s, bay))) {
-        sum.kg += z.kg;
-        sum.repair_h += z.repair_h;
-        sum.hours += z.hours;
-        sum.cost += z.cost;
-        sum.dent_n = sum.dent_n.min(z.dent_n);
+    if let Some(i) = one {
+        let why = j.first.get(i).copied().flatten().map(|f| f.1);
+        return (why, Value { dent_n: f64::INFINITY, ..j.value.get(i).copied().unwrap_or_default() });
     }
-    if let Some(h) = heading_of(place) {
-        sum.kg = heading_kg(e, h, (place == Place::Web).then_some(bay));
+    let mut sum = Value { dent_n: f64::INFINITY, ..Value::default() };
+    for v in zones.iter().filter_map(|z| j.value.get(*z)) {
+        sum.kg += v.kg;
+        sum.repair_h += v.repair_h;
+        sum.hours += v.hours;
+        sum.cost += v.cost;
+        sum.dent_n = sum.dent_n.min(v.dent_n);
     }
-    // A zone that takes more repair than the whole wing may can stand in no design within the limits.
-    let why = why.or((sum.repair_h > repair_cap_h).then_some(Why { mode: "repair hours", rf: None }));
-    let cell = || {
-        Some(Cell {
-            mass: up(sum.kg, ticks.mass_kg)?,
-            repair: up(sum.repair_h, ticks.hour_h)?,
-            build: up(sum.hours, BUILD_TICK_H)?,
-            cost: up(sum.cost, ticks.cost)?,
-            dent: sum.dent_n.clamp(0.0, 1e9).floor() as u32,
-        })
-    };
-    (cell(), why)
+    let first = zones.iter().filter_map(|z| *j.first.get(*z)?).min_by_key(|f| f.0);
+    (first.map(|f| f.1), sum)
+}
+
+/// Everything rounded against the design; `None` beyond what a table may hold.
+fn in_ticks(v: &Value, ticks: Ticks) -> Option<Cell> {
+    Some(Cell {
+        mass: up(v.kg, ticks.mass_kg)?,
+        repair: up(v.repair_h, ticks.hour_h)?,
+        build: up(v.hours, BUILD_TICK_H)?,
+        cost: up(v.cost, ticks.cost)?,
+        dent: v.dent_n.clamp(0.0, 1e9).floor() as u32,
+    })
 }
 
 /// Fibre and resin of a lap are told apart to this, kg/m2; a class of splice takes the heaviest of it.
@@ -436,11 +394,13 @@ impl Filled {
         out.dedup();
         out
     }
-    /// Fill again around another design of the same ribs, everything taken out so far still out.
+    /// Fill again around another design of the same ribs as evaluated, everything taken out so far still out.
     #[must_use]
-    pub fn around(&self, design: &Design, ask: &Ask, assumed: &Assumptions) -> Self {
-        let mut out = fill(design, ask, self.asked, assumed);
-        for (place, construction, bay, why) in &self.taken {
+    pub fn around(self, design: &Design, e: &Evaluation, ask: &Ask, assumed: &Assumptions) -> Self {
+        let Self { mut ground, asked, taken, kept, .. } = self;
+        ground.drawn = design.clone();
+        let mut out = fill_around((ground, e, kept), ask, asked, assumed);
+        for (place, construction, bay, why) in &taken {
             let Some(c) = out.meaning.iter().position(|m| m.place == *place) else { continue };
             let m = &out.meaning[c];
             let at = m.candidates.iter().position(|k| k == construction);

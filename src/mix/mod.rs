@@ -9,6 +9,8 @@ pub mod ask;
 pub mod families;
 /// The table of one wing.
 pub mod fill;
+/// What each construction is worth in each place.
+pub mod judge;
 /// From choices to a design and back.
 pub mod layup;
 /// Targets as limits, in ticks.

@@ -64,7 +64,7 @@ pub struct Mix {
     pub lightest: Option<Row>,
     /// Points of the front that were evaluated in full, lightest first.
     pub rows: Vec<Row>,
-    /// The whole front of the table: expected kg, repair hours.
+    /// The whole front of the table: expected kg, repair hours; empty where only the lightest was asked for.
     pub front: Vec<(f64, f64)>,
     pub status: Status,
     /// No mix of this table within the limits is lighter, expected kg.
@@ -105,13 +105,18 @@ pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Ass
     let mut limits = limits_of(design, &filled);
     let mut loop_ = Loop { passes: 0, taken_out: 0, why_none: Vec::new() };
     let mut table = filled.table()?;
-    let mut wing = Wing::new(&table, limits.dent_floor);
+    // The front is asked for only where more of it than the lightest is shown.
+    let whole = |table: &Table, limits: &Limits| (rows > 0).then(|| Wing::new(table, limits.dent_floor));
+    let mut wing = whole(&table, &limits);
     let mut scratch = Scratch::default();
     let (found_status, bound, lightest) = loop {
         loop_.passes += 1;
         let (found, bound, status) = match ask.most_constructions {
             Some(n) => few::lightest_of(&table, &limits, n, LABELS),
-            None => search::lightest(&table, &wing, &limits, LABELS),
+            None => match &wing {
+                Some(wing) => search::lightest(&table, wing, &limits, LABELS),
+                None => search::lightest_alone(&table, &limits, LABELS),
+            },
         };
         let Some(found) = found else {
             loop_.why_none.extend(empty(&filled, &table, &limits));
@@ -127,10 +132,10 @@ pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Ass
                 break (status, bound, Some(row.0));
             }
             rounds += 1;
-            filled = filled.around(&row.0.design, ask, assumed);
+            filled = filled.around(&row.0.design, &row.1, ask, assumed);
             limits = limits_of(design, &filled);
             table = filled.table()?;
-            wing = Wing::new(&table, limits.dent_floor);
+            wing = whole(&table, &limits);
             continue;
         }
         if !again || loop_.passes >= PASSES {
@@ -139,7 +144,7 @@ pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Ass
         }
         table = filled.table()?;
         for c in filled.changed() {
-            if let Some(strip) = table.strips().get(c) {
+            if let (Some(strip), Some(wing)) = (table.strips().get(c), &mut wing) {
                 wing.set_strip(c, strip, &mut scratch);
             }
         }
@@ -149,19 +154,17 @@ pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Ass
     let hours = |p: &Point| f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);
     let status = if lightest.is_none() { Status::Infeasible } else { found_status };
     Ok(Mix {
-        rows: more_rows(
-            &filled,
-            (&table, &wing, limits.dent_floor),
-            (rows, lightest.as_ref(), ask.most_constructions),
-            assumed,
-        ),
-        front: wing.front().iter().map(|p| (kg(p), hours(p))).rev().collect(),
+        rows: wing.as_ref().map_or_else(Vec::new, |wing| {
+            let rows = (rows, lightest.as_ref(), ask.most_constructions);
+            more_rows(&filled, (&table, wing, limits.dent_floor), rows, assumed)
+        }),
+        front: wing.iter().flat_map(|w| w.front().iter().rev().map(|p| (kg(p), hours(p)))).collect(),
         status,
         bound_kg: lightest.as_ref().and(bound).map(|b| f64::from(b).mul_add(ticks.mass_kg, filled.fixed_kg)),
         passes: loop_.passes,
         taken_out: loop_.taken_out,
         why_none: loop_.why_none,
-        rest: if rows == 0 { Rest::default() } else { rest(&filled, &table, (&wing, &limits), lightest.as_ref()) },
+        rest: wing.map_or_else(Rest::default, |w| rest(&filled, &table, (&w, &limits), lightest.as_ref())),
         zones: filled.meaning.iter().map(|m| m.bays.len() * m.place.strips().len()).sum(),
         lightest,
         ticks,

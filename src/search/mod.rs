@@ -152,6 +152,13 @@ pub fn lightest(table: &Table, wing: &Wing, limits: &Limits, ceiling: usize) -> 
     if let Some(d) = first.filter(fits) {
         return (Some(d), Some(point.mass), Status::Proven);
     }
+    let (lightest, bound, status) = lightest_alone(table, limits, ceiling);
+    (lightest, bound.map(|b| b.max(point.mass)), status)
+}
+
+/// The lightest design within limits without the front: the same mass and repair as [`lightest`], and where several
+/// designs have both, one of them, always the same. Its time hardly grows with the number of ticks.
+pub fn lightest_alone(table: &Table, limits: &Limits, ceiling: usize) -> (Option<Design>, Option<u32>, Status) {
     let within = |l: Option<u64>| l.filter(|&l| l < table::TOTAL_CEILING).map(|l| l as i64);
     let bounds = [within(limits.repair), within(limits.build), within(limits.cost)];
     let uses = Uses { build: limits.build.is_some(), cost: limits.cost.is_some() };
@@ -163,7 +170,7 @@ pub fn lightest(table: &Table, wing: &Wing, limits: &Limits, ceiling: usize) -> 
         (None, true) => Status::Infeasible,
         (Some(_), true) => Status::Proven,
     };
-    (lightest, found.bound.map(|b| b.max(point.mass)), status)
+    (lightest, found.bound, status)
 }
 
 /// The design of a front point, added up again from the table.

@@ -171,8 +171,8 @@ pub fn lost_per_repair(work_h: f64, cure_h: f64, outings_per_year: f64) -> f64 {
 
 /// What one damage of each state costs on a kind of surface; the fourth is a covering torn from rib to rib.
 #[derive(Clone, Copy, Default)]
-struct Cost {
-    hours: [f64; 4],
+pub(super) struct Cost {
+    pub(super) hours: [f64; 4],
     lost: [f64; 4],
     mended: [f64; 4],
     mass_kg: [f64; 4],
@@ -180,7 +180,7 @@ struct Cost {
     field: [bool; 4],
 }
 
-fn cost(kind: Kind, design: &Design, a: &Assumptions) -> Cost {
+pub(super) fn cost(kind: Kind, design: &Design, a: &Assumptions) -> Cost {
     let mut c = Cost::default();
     let scale = a.of(repair::assumption(kind));
     let [mark, soft, hole] = repair::repairs(kind);

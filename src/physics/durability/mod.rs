@@ -14,3 +14,4 @@ pub mod press;
 pub mod repair;
 pub mod resistance;
 pub mod term;
+pub mod zonal;

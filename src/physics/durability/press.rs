@@ -65,6 +65,13 @@ fn p5(median: f64, beta: f64) -> f64 {
     median * (-P95 * beta).exp()
 }
 
+/// P5 load of a thumb on a zone of a construction, N.
+pub(super) fn press_n(g: &Ground, construction: usize, upper: bool, at: &PanelHere) -> f64 {
+    let Some(s) = g.skins.get(construction) else { return 0.0 };
+    let first = first(g, s, g.on_foam(construction, upper), at, Contact::Pad { radius_m: THUMB_M });
+    p5(first.load_n, BETA_RESISTANCE.hypot(BETA_CONTACT))
+}
+
 /// Fill in what depends on pressing and holding.
 pub fn fill(g: &Ground, out: &mut Durability) {
     let beta_pad = BETA_RESISTANCE.hypot(BETA_CONTACT);

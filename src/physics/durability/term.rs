@@ -181,7 +181,7 @@ struct Field {
 }
 
 impl Field {
-    fn of(layout: &Layout, skins: &[Skin]) -> Self {
+    fn of(layout: &Layout, skins: &[Skin], asked: impl Fn(usize) -> bool) -> Self {
         let mut out =
             Self { zones: Vec::with_capacity(layout.zones.len()), sides: skins.len() * 2, panels: 0, totals: [0.0; 6] };
         for (zone, z) in layout.zones.iter().enumerate() {
@@ -189,7 +189,7 @@ impl Field {
             for (t, v) in out.totals.iter_mut().zip(&groups) {
                 *t += v;
             }
-            let Some(s) = skins.get(z.construction).filter(|s| s.kind != Kind::Open) else { continue };
+            let Some(s) = skins.get(z.construction).filter(|s| s.kind != Kind::Open && asked(zone)) else { continue };
             let (panel, upper) = (panel_of(z), z.strip.is_upper());
             // Only foam feels which side of the wing the sun is on.
             let side = z.construction * 2 + usize::from(upper && s.foam.is_some());
@@ -275,10 +275,20 @@ impl<'a> Ground<'a> {
 
     /// Hand the contacts of every event that happens, and the places where each is met, to `each`.
     pub fn events(&self, each: &mut impl FnMut(&[Alike], &[Place])) {
-        let field = Field::of(self.layout, self.skins);
+        self.events_of(|_| true, |_| true, each);
+    }
+
+    /// The same of some zones and some events only.
+    pub(super) fn events_of(
+        &self,
+        zone: impl Fn(usize) -> bool,
+        event: impl Fn(&Event) -> bool,
+        each: &mut impl FnMut(&[Alike], &[Place]),
+    ) {
+        let field = Field::of(self.layout, self.skins, &zone);
         let totals = field.totals;
         let mut got = Gathered::default();
-        for (which, e) in EVENTS.iter().enumerate() {
+        for (which, e) in EVENTS.iter().enumerate().filter(|(_, e)| event(e)) {
             let rate = care::rate(self.design, e, self.assumed);
             if rate <= 0.0 {
                 continue;
@@ -292,7 +302,8 @@ impl<'a> Ground<'a> {
             let f = rate * (1.0 - moved) * hits;
             let per = per.map(|p| f * p);
             self.spread((which, e), &per, &field, &mut got);
-            for at in self.landings.iter().filter(|(l, _)| moved > 0.0 && l.exposure == e.exposure) {
+            let there = |l: &Landing| moved > 0.0 && l.exposure == e.exposure && zone(l.zone);
+            for at in self.landings.iter().filter(|(l, _)| there(l)) {
                 self.land((which, e), at, rate * moved * at.0.share, &mut got);
             }
             each(&got.contacts, &got.places);

@@ -253,6 +253,15 @@ impl Scales {
     }
 }
 
+/// What the zones of a layout are made of and fastened with, and nothing else.
+/// Unchecked: no outside check runs it by itself.
+pub fn of_zones(design: &Design, layout: &Layout, skins: &[Skin]) -> Vec<Part> {
+    let mut list = List::new(design.rates.growth);
+    skins::zones(&mut list, layout, skins);
+    skins::fastening(&mut list, design, layout, skins);
+    list.parts
+}
+
 fn add_up(design: &Design, layout: &Layout, parts: &[Part], budget_z: f64) -> Weight {
     let mut w = Weight { running_kg_m: vec![0.0; layout.bays.len()], ..Weight::default() };
     let mut families: Vec<(usize, f64)> = Vec::with_capacity(32);

@@ -1,0 +1,247 @@
+//! What each construction is worth in each place of the wing a table is filled around: its margins, repair hours, press
+//! load and weight there. Loads, spar layers and weight are those of that wing; only the sections are worked out anew with
+//! the construction over a whole group of strips. What hangs on geometry and plies alone is kept from table to table.
+
+use crate::mix::ask::Place;
+use crate::mix::fill::{Ground, Why, rules_out};
+use crate::mix::layup;
+use crate::physics::assumptions::Assumptions;
+use crate::physics::design::{Design, Strip};
+use crate::physics::durability::term;
+use crate::physics::durability::zonal::Part;
+use crate::physics::evaluation::Evaluation;
+use crate::physics::mass::seams::glue_kg_m;
+use crate::physics::mass::skins::rigid;
+use crate::physics::mass::tally::{self, Heading, Part as Line, Weight};
+use crate::physics::strength::{self, Context, Margin, ON_ZONES, sizing};
+use crate::physics::wing::layout::{Layout, Zone};
+
+/// Strips that take a construction together when it is judged: the nose, everything behind the spar, web, ribs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Group {
+    Nose,
+    Behind,
+    Web,
+    Ribs,
+}
+
+/// The group of a place.
+pub const fn group(place: Place) -> Group {
+    match place {
+        Place::Web => Group::Web,
+        Place::Ribs => Group::Ribs,
+        Place::Skin(s) | Place::Pair(s, _) => {
+            if s.is_nose() {
+                Group::Nose
+            } else {
+                Group::Behind
+            }
+        }
+    }
+}
+
+/// One place of one bay in plain units.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Value {
+    pub kg: f64,
+    pub repair_h: f64,
+    pub hours: f64,
+    pub cost: f64,
+    pub dent_n: f64,
+}
+
+/// The first margin, in the order of the modes, that rules a construction out of a place.
+pub type First = Option<(usize, Why)>;
+
+/// One construction over one group.
+#[derive(Debug, Clone, Default)]
+pub struct Judged {
+    /// By zone of the layout for skins, by bay for the web, one for ribs.
+    pub first: Vec<First>,
+    pub value: Vec<Value>,
+}
+
+/// Repair hours that hang on no weight, and press load, by zone of one construction; none where not worked out yet.
+pub type Kept = Vec<Option<(f64, f64)>>;
+
+/// What all constructions are judged against.
+pub struct Bench<'a> {
+    pub ground: &'a Ground,
+    pub base: &'a Evaluation,
+    pub chains: &'a [(Place, Vec<usize>)],
+    pub assumed: &'a Assumptions,
+}
+
+/// Whether a part stands for what a zone is made of. Splices are paid at joints.
+pub fn of_zone(p: &Line) -> Option<(Strip, usize)> {
+    p.strip.zip(p.bay).filter(|_| p.heading != Heading::Splices)
+}
+
+/// Expected mass of a part, kg.
+pub fn expected_kg(p: &Line) -> f64 {
+    p.nominal_kg * (1.0 + p.growth)
+}
+
+/// Expected mass of what stands under a heading, all or one bay's, kg.
+pub fn heading_kg(weight: &Weight, h: Heading, bay: Option<usize>) -> f64 {
+    weight.parts.iter().filter(|p| p.heading == h && bay.is_none_or(|b| p.bay == Some(b))).map(expected_kg).sum()
+}
+
+impl Bench<'_> {
+    /// Judge a construction over a group. `kept` is read and added to.
+    pub fn judge(&self, which: Group, c: usize, kept: &mut Kept) -> Judged {
+        match which {
+            Group::Nose | Group::Behind => self.skins(which, c, kept),
+            Group::Web => self.web(c),
+            Group::Ribs => self.ribs(c),
+        }
+    }
+
+    fn context<'c>(&'c self, layout: &'c Layout, sections: &'c [sizing::Section]) -> Context<'c> {
+        Context {
+            design: &self.ground.drawn,
+            layout,
+            skins: &self.ground.skins,
+            loads: &self.base.loads,
+            sizing: &self.base.sizing,
+            sections,
+            bending: &self.base.bending,
+        }
+    }
+
+    fn skins(&self, which: Group, c: usize, kept: &mut Kept) -> Judged {
+        let (g, design) = (self.ground, &self.ground.drawn);
+        let taken: Vec<Strip> = (self.chains.iter())
+            .filter(|(p, all)| group(*p) == which && all.contains(&c))
+            .flat_map(|(p, _)| p.strips())
+            .collect();
+        let mut layout = self.base.layout.clone();
+        for z in layout.zones.iter_mut().filter(|z| taken.contains(&z.strip)) {
+            z.construction = c;
+        }
+        let own: Vec<usize> = (0..layout.zones.len()).filter(|i| taken.contains(&layout.zones[*i].strip)).collect();
+        let sections = sizing::sections(design, &layout, &g.skins, &self.base.sizing);
+        let n = layout.zones.len();
+        let mut out = Judged { first: vec![None; n], value: vec![Value::default(); n] };
+        let mut place = vec![usize::MAX; Strip::ALL.len() * layout.bays.len()];
+        let slot = |s: Strip, bay: usize| s as usize * layout.bays.len() + bay;
+        for &i in &own {
+            place[slot(layout.zones[i].strip, layout.zones[i].bay)] = i;
+        }
+        let alone = Layout { zones: own.iter().map(|i| layout.zones[*i]).collect(), ..layout.clone() };
+        let margins = strength::margins_of(&self.context(&alone, &sections), |m| ON_ZONES.contains(&m));
+        for (at, m) in margins.iter().enumerate() {
+            let zone = m.strip.zip(m.bay).and_then(|(s, b)| place.get(slot(s, b)));
+            let Some(first) = zone.and_then(|z| out.first.get_mut(*z)).filter(|f| f.is_none()) else { continue };
+            *first = rules_out(design, m).map(|why| (at, why));
+        }
+        for (i, v) in own.iter().zip(self.worth(&layout, c, &own, &out.first, kept)) {
+            out.value[*i] = v;
+        }
+        for p in &tally::of_zones(design, &alone, &g.skins) {
+            let zone = of_zone(p).and_then(|(s, b)| place.get(slot(s, b)));
+            if let Some(v) = zone.and_then(|z| out.value.get_mut(*z)) {
+                v.kg += expected_kg(p);
+            }
+        }
+        for &i in &own {
+            out.value[i].kg += self.glue_kg(&layout.zones[i]);
+        }
+        out
+    }
+
+    /// Adhesive along both edges of a rigid zone, kg.
+    pub fn glue_kg(&self, z: &Zone) -> f64 {
+        let design = &self.ground.drawn;
+        if !rigid(&self.ground.skins, z.construction) {
+            return 0.0;
+        }
+        let growth = self.base.weight.parts.iter().find(|p| p.heading == Heading::Bonds).map_or(0.0, |p| p.growth);
+        2.0 * z.arc_m * glue_kg_m(design.seams.bond_width_m, design.seams.bond_thickness_m, design) * (1.0 + growth)
+    }
+
+    /// Hours, cost, repair and press load; the last two only where no margin rules the construction out.
+    fn worth(&self, layout: &Layout, c: usize, own: &[usize], first: &[First], kept: &mut Kept) -> Vec<Value> {
+        let (g, design) = (self.ground, &self.ground.drawn);
+        kept.resize(layout.zones.len(), None);
+        let ground = term::Ground {
+            design,
+            layout,
+            skins: &g.skins,
+            half_wing_kg: self.base.weight.expected_kg.max(1.0) / 2.0,
+            assumed: self.assumed,
+        };
+        let in_play: Vec<usize> = own.iter().copied().filter(|i| first[*i].is_none()).collect();
+        let new: Vec<usize> = in_play.iter().copied().filter(|i| kept[*i].is_none()).collect();
+        let hours = g.occasions.hours(&ground, c, &new, Part::Fixed);
+        for ((i, h), n) in new.iter().zip(hours).zip(g.occasions.press_n(&ground, c, &new)) {
+            kept[*i] = Some((h, n));
+        }
+        let mut by_weight = g.occasions.hours(&ground, c, &in_play, Part::ByWeight).into_iter();
+        own.iter()
+            .map(|&i| {
+                let mut v = values(g, &layout.zones[i], c);
+                if let (None, Some((fixed, press_n))) = (first[i], kept[i]) {
+                    v.repair_h = fixed + by_weight.next().unwrap_or(0.0);
+                    v.dent_n = press_n;
+                }
+                v
+            })
+            .collect()
+    }
+
+    fn web(&self, c: usize) -> Judged {
+        let (g, layout) = (self.ground, &self.base.layout);
+        let mut design = g.drawn.clone();
+        let all: Vec<usize> = (0..layout.bays.len()).collect();
+        layup::put(&mut design, Place::Web, &all, &vec![c; all.len()], &g.edges);
+        let size = sizing::size(&design, layout, &g.skins, &self.base.loads);
+        let sections = sizing::sections(&design, layout, &g.skins, &size);
+        let context = Context { design: &design, sizing: &size, ..self.context(layout, &sections) };
+        let margins = strength::margins_of(&context, |m| m.starts_with("web_"));
+        let weight = tally::weigh(&design, layout, &g.skins, &size, self.assumed);
+        let bay = |b: &usize| {
+            let here = |m: &Margin| m.strip.is_none() && m.bay == Some(*b);
+            first_of(&design, &margins, here)
+        };
+        let kg = |b: &usize| Value { kg: heading_kg(&weight, Heading::Web, Some(*b)), ..Value::default() };
+        Judged { first: all.iter().map(bay).collect(), value: all.iter().map(kg).collect() }
+    }
+
+    fn ribs(&self, c: usize) -> Judged {
+        let (g, layout) = (self.ground, &self.base.layout);
+        let mut design = g.drawn.clone();
+        layup::put(&mut design, Place::Ribs, &[0], &[c], &g.edges);
+        let context = Context { design: &design, ..self.context(layout, &self.base.sections) };
+        let margins = strength::margins_of(&context, |m| m.starts_with("rib_"));
+        let weight = tally::weigh(&design, layout, &g.skins, &self.base.sizing, self.assumed);
+        let value = Value { kg: heading_kg(&weight, Heading::Ribs, None), ..Value::default() };
+        Judged { first: vec![first_of(&design, &margins, |_| true)], value: vec![value] }
+    }
+}
+
+fn first_of(
+    design: &Design,
+    margins: &[Margin],
+    here: impl Fn(&Margin) -> bool,
+) -> First {
+    margins.iter().enumerate().filter(|(_, m)| here(m)).find_map(|(i, m)| Some((i, rules_out(design, m)?)))
+}
+
+/// Building hours and cost of a zone of a construction; weight, repair and press load are not known yet.
+pub fn values(g: &Ground, z: &Zone, construction: usize) -> Value {
+    let Some(s) = g.skins.get(construction) else { return Value::default() };
+    let hours = 2.0 * z.area_m2 * s.hours_per_m2;
+    let material = 2.0 * z.area_m2 * s.cost_per_m2 * (1.0 + g.drawn.rates.waste);
+    Value { hours, cost: hours.mul_add(g.drawn.rates.hour_price, material), ..Value::default() }
+}
+
+/// What the zones of a wing as evaluated are worth.
+pub fn as_evaluated(bench: &Bench, zone: usize) -> Option<Value> {
+    let e = bench.base;
+    let z = e.layout.zones.get(zone)?;
+    let d = e.durability.zones.get(zone)?;
+    let parts = e.weight.parts.iter().filter(|p| of_zone(p) == Some((z.strip, z.bay)));
+    let kg = parts.map(expected_kg).sum::<f64>() + bench.glue_kg(z);
+    Some(Value { kg, repair_h: d.repair_h, dent_n: d.press_n, ..values(bench.ground, z, z.construction) })
+}
