@@ -22,3 +22,4 @@ mod scenarios;
 mod screens;
 mod search;
 mod survey;
+mod table;

@@ -4,19 +4,19 @@
 use rayon::prelude::*;
 
 use crate::mix::ask::{Ask, PENALTY, Place, Unsampled};
-use crate::mix::judge::{Bench, Group, Judged, Kept, Value, as_evaluated, expected_kg, group, heading_kg};
+use crate::mix::judge::{Bench, Group, Judged, Kept, Value, as_drawn, expected_kg, group, heading_kg};
 use crate::mix::layup;
 use crate::mix::limits::{BUILD_TICK_H, Ticks, repair_limit_h, up};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
-use crate::physics::durability::zonal::Occasions;
-use crate::physics::evaluation::{Evaluation, evaluate_on, skins_of};
+use crate::physics::evaluation::{Evaluation, Structure, rest_of, skins_of, spar_on, structure_on};
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::loads::lift::{self, LiftBasis};
 use crate::physics::mass::seams::glue_kg_m;
 use crate::physics::mass::tally::Heading;
 use crate::physics::strength::{Margin, Verdict};
 use crate::physics::wing::layout::{self, Layout};
+use crate::physics::work;
 use crate::search::{Cell, Joint, Strip as Chain, Table};
 
 /// What does not change between the designs of one table.
@@ -28,7 +28,6 @@ pub struct Ground {
     pub edges: Vec<f64>,
     pub skins: Vec<Skin>,
     pub lift: LiftBasis,
-    pub occasions: Occasions,
 }
 
 impl Ground {
@@ -44,13 +43,23 @@ impl Ground {
         let layout = layout::lay_out(&plain);
         let edges = layup::rib_edges(&layout);
         let lift = lift::basis(&plain, &layout);
-        let occasions = Occasions::of(design, &layout, assumed);
         let skins = skins_of(design, assumed);
-        Self { drawn: layup::on_ribs(design, &edges), layout, edges, skins, lift, occasions }
+        Self { drawn: layup::on_ribs(design, &edges), layout, edges, skins, lift }
+    }
+    fn on(&self, design: &Design) -> (Layout, Vec<Skin>, LiftBasis) {
+        (self.layout.refitted(design), self.skins.clone(), self.lift.clone())
+    }
+    /// Weight, loads and spar of a design of these ribs.
+    pub fn spar(&self, design: &Design, assumed: &Assumptions) -> Structure {
+        spar_on(design, self.on(design), assumed)
+    }
+    /// The same with all margins.
+    pub fn structure(&self, design: &Design, assumed: &Assumptions) -> Structure {
+        structure_on(design, self.on(design), assumed)
     }
     /// The full evaluation of a design of these ribs.
     pub fn evaluate(&self, design: &Design, assumed: &Assumptions) -> Evaluation {
-        evaluate_on(design, (self.layout.refitted(design), self.skins.clone(), self.lift.clone()), assumed)
+        rest_of(design, self.structure(design, assumed), assumed)
     }
 }
 
@@ -98,17 +107,17 @@ pub struct Filled {
 /// Build the table around a design.
 pub fn fill(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -> Filled {
     let ground = Ground::new(design, assumed);
-    let e = ground.evaluate(&ground.drawn, assumed);
-    fill_around((ground, &e, Vec::new()), ask, ticks, assumed)
+    let base = ground.spar(&ground.drawn, assumed);
+    fill_around((ground, &base, Vec::new()), ask, ticks, assumed)
 }
 
 /// A cell before it is put in ticks.
 type Plain = (Option<Why>, Value);
 
-/// Build the table around an evaluated wing of these ribs: each construction once over the nose, the other skins, web and
+/// Build the table around a wing of these ribs: each construction once over the nose, the other skins, web and
 /// ribs, on as many threads as there are; the order of the table does not depend on them.
 fn fill_around(
-    (ground, e, mut kept): (Ground, &Evaluation, Vec<Kept>),
+    (ground, base, mut kept): (Ground, &Structure, Vec<Kept>),
     ask: &Ask,
     ticks: Ticks,
     assumed: &Assumptions,
@@ -123,18 +132,14 @@ fn fill_around(
         }
     }
     kept.resize(wanted.len(), Kept::new());
-    let bench = Bench { ground: &ground, base: e, chains: &chains, assumed };
+    let bench = Bench { ground: &ground, base, chains: &chains, assumed };
     let judged: Vec<Judged> =
         wanted.par_iter().zip(&mut kept).map(|((g, c), kept)| bench.judge(*g, *c, kept)).collect();
     let repair_cap_h = repair_limit_h(&ground.drawn).unwrap_or(f64::INFINITY);
     // What no choice changes: all of the wing, less what each chain decides.
-    let mut fixed = Value {
-        kg: e.weight.expected_kg,
-        repair_h: e.durability.repair_h,
-        hours: e.work.hours,
-        cost: e.work.cost,
-        dent_n: 0.0,
-    };
+    let work = work::estimate(&ground.drawn, &base.layout, &ground.skins, &base.weight);
+    let mut fixed = Value { kg: base.weight.expected_kg, hours: work.hours, cost: work.cost, ..Value::default() };
+    let mut decided = vec![false; ground.layout.zones.len()];
     let mut meaning: Vec<Meaning> = Vec::new();
     let mut plain: Vec<Vec<Plain>> = Vec::new();
     for (place, candidates) in &chains {
@@ -161,15 +166,20 @@ fn fill_around(
             }
         }
         take_out_drawn(&mut fixed, &bench, &m, &zones);
+        for z in zones.into_iter().flatten() {
+            decided[z] = true;
+        }
         plain.push(cells);
         meaning.push(m);
     }
+    fixed.repair_h = bench.fixed_repair_h(&decided);
     let asked = ticks;
     let ticks = Ticks { hour_h: tick_h(asked.hour_h, &meaning, &plain), ..asked };
     let mut all = Vec::new();
     for (m, plain) in meaning.iter().zip(&plain) {
         let skin = !m.place.strips().is_empty();
-        let untried = |i: usize| skin && ask.unsampled == Unsampled::Penalised && !ask.sampled.contains(&m.candidates[i]);
+        let untried =
+            |i: usize| skin && ask.unsampled == Unsampled::Penalised && !ask.sampled.contains(&m.candidates[i]);
         let cells = plain.iter().enumerate().map(|(i, (why, value))| {
             let cell = in_ticks(value, ticks).filter(|_| why.is_none());
             if untried(i / m.bays.len()) { cell.and_then(penalised) } else { cell }
@@ -193,7 +203,7 @@ fn fill_around(
 }
 
 /// Ticks of repair a whole table may span: the search takes time in proportion.
-const SPAN_TICKS: f64 = 2_000_000.0;
+const SPAN_TICKS: f64 = 100_000.0;
 
 /// The tick asked for, or ten, a hundred... times it where constructions that need much repair would span too many. The
 /// answer says which tick it came from, and the rounding bound that goes with it.
@@ -227,11 +237,10 @@ fn penalised(c: Cell) -> Option<Cell> {
 
 /// Take from the fixed sums what a chain will decide.
 fn take_out_drawn(fixed: &mut Value, bench: &Bench, m: &Meaning, zones: &[Vec<usize>]) {
-    for v in zones.iter().flatten().filter_map(|z| as_evaluated(bench, *z)) {
+    for v in zones.iter().flatten().filter_map(|z| as_drawn(bench, *z)) {
         fixed.kg -= v.kg;
         fixed.hours -= v.hours;
         fixed.cost -= v.cost;
-        fixed.repair_h -= v.repair_h;
     }
     let parts = &bench.base.weight.parts;
     for s in m.place.strips() {
@@ -394,12 +403,12 @@ impl Filled {
         out.dedup();
         out
     }
-    /// Fill again around another design of the same ribs as evaluated, everything taken out so far still out.
+    /// Fill again around another design of the same ribs, everything taken out so far still out.
     #[must_use]
-    pub fn around(self, design: &Design, e: &Evaluation, ask: &Ask, assumed: &Assumptions) -> Self {
+    pub fn around(self, design: &Design, base: &Structure, ask: &Ask, assumed: &Assumptions) -> Self {
         let Self { mut ground, asked, taken, kept, .. } = self;
         ground.drawn = design.clone();
-        let mut out = fill_around((ground, e, kept), ask, asked, assumed);
+        let mut out = fill_around((ground, base, kept), ask, asked, assumed);
         for (place, construction, bay, why) in &taken {
             let Some(c) = out.meaning.iter().position(|m| m.place == *place) else { continue };
             let m = &out.meaning[c];

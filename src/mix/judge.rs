@@ -8,8 +8,8 @@ use crate::mix::layup;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::durability::term;
-use crate::physics::durability::zonal::Part;
-use crate::physics::evaluation::Evaluation;
+use crate::physics::durability::zonal::{self, Part};
+use crate::physics::evaluation::Structure;
 use crate::physics::mass::seams::glue_kg_m;
 use crate::physics::mass::skins::rigid;
 use crate::physics::mass::tally::{self, Heading, Part as Line, Weight};
@@ -67,7 +67,7 @@ pub type Kept = Vec<Option<(f64, f64)>>;
 /// What all constructions are judged against.
 pub struct Bench<'a> {
     pub ground: &'a Ground,
-    pub base: &'a Evaluation,
+    pub base: &'a Structure,
     pub chains: &'a [(Place, Vec<usize>)],
     pub assumed: &'a Assumptions,
 }
@@ -97,18 +97,6 @@ impl Bench<'_> {
         }
     }
 
-    fn context<'c>(&'c self, layout: &'c Layout, sections: &'c [sizing::Section]) -> Context<'c> {
-        Context {
-            design: &self.ground.drawn,
-            layout,
-            skins: &self.ground.skins,
-            loads: &self.base.loads,
-            sizing: &self.base.sizing,
-            sections,
-            bending: &self.base.bending,
-        }
-    }
-
     fn skins(&self, which: Group, c: usize, kept: &mut Kept) -> Judged {
         let (g, design) = (self.ground, &self.ground.drawn);
         let taken: Vec<Strip> = (self.chains.iter())
@@ -129,7 +117,9 @@ impl Bench<'_> {
             place[slot(layout.zones[i].strip, layout.zones[i].bay)] = i;
         }
         let alone = Layout { zones: own.iter().map(|i| layout.zones[*i]).collect(), ..layout.clone() };
-        let margins = strength::margins_of(&self.context(&alone, &sections), |m| ON_ZONES.contains(&m));
+        let base = self.base;
+        let context = Context::new(design, (&alone, &g.skins, &base.loads), (&base.sizing, &sections, &base.bending));
+        let margins = strength::margins_of(&context, |m| ON_ZONES.contains(&m));
         for (at, m) in margins.iter().enumerate() {
             let zone = m.strip.zip(m.bay).and_then(|(s, b)| place.get(slot(s, b)));
             let Some(first) = zone.and_then(|z| out.first.get_mut(*z)).filter(|f| f.is_none()) else { continue };
@@ -162,27 +152,27 @@ impl Bench<'_> {
 
     /// Hours, cost, repair and press load; the last two only where no margin rules the construction out.
     fn worth(&self, layout: &Layout, c: usize, own: &[usize], first: &[First], kept: &mut Kept) -> Vec<Value> {
-        let (g, design) = (self.ground, &self.ground.drawn);
         kept.resize(layout.zones.len(), None);
-        let ground = term::Ground {
-            design,
-            layout,
-            skins: &g.skins,
-            half_wing_kg: self.base.weight.expected_kg.max(1.0) / 2.0,
-            assumed: self.assumed,
-        };
-        let in_play: Vec<usize> = own.iter().copied().filter(|i| first[*i].is_none()).collect();
-        let new: Vec<usize> = in_play.iter().copied().filter(|i| kept[*i].is_none()).collect();
-        let hours = g.occasions.hours(&ground, c, &new, Part::Fixed);
-        for ((i, h), n) in new.iter().zip(hours).zip(g.occasions.press_n(&ground, c, &new)) {
-            kept[*i] = Some((h, n));
+        let mut asked = vec![false; layout.zones.len()];
+        for &i in own {
+            asked[i] = first[i].is_none();
         }
-        let mut by_weight = g.occasions.hours(&ground, c, &in_play, Part::ByWeight).into_iter();
+        let ground = self.durability(layout);
+        let by_weight = zonal::hours(&ground, &asked, Part::ByWeight);
+        for (a, k) in asked.iter_mut().zip(kept.iter()) {
+            *a &= k.is_none();
+        }
+        if asked.contains(&true) {
+            let both = zonal::hours(&ground, &asked, Part::Fixed).into_iter().zip(zonal::press_n(&ground, &asked));
+            for ((k, both), _) in kept.iter_mut().zip(both).zip(&asked).filter(|(_, asked)| **asked) {
+                *k = Some(both);
+            }
+        }
         own.iter()
             .map(|&i| {
-                let mut v = values(g, &layout.zones[i], c);
+                let mut v = values(self.ground, &layout.zones[i], c);
                 if let (None, Some((fixed, press_n))) = (first[i], kept[i]) {
-                    v.repair_h = fixed + by_weight.next().unwrap_or(0.0);
+                    v.repair_h = fixed + by_weight[i];
                     v.dent_n = press_n;
                 }
                 v
@@ -190,14 +180,29 @@ impl Bench<'_> {
             .collect()
     }
 
+    fn durability<'c>(&'c self, layout: &'c Layout) -> term::Ground<'c> {
+        let half_kg = self.base.weight.expected_kg.max(1.0) / 2.0;
+        term::Ground::new((&self.ground.drawn, layout, &self.ground.skins), half_kg, self.assumed)
+    }
+
+    /// Repair hours of the zones that no chain decides on.
+    pub fn fixed_repair_h(&self, decided: &[bool]) -> f64 {
+        let asked: Vec<bool> = decided.iter().map(|d| !d).collect();
+        let ground = self.durability(&self.base.layout);
+        let of = |part| zonal::hours(&ground, &asked, part).iter().sum::<f64>();
+        if asked.contains(&true) { of(Part::ByWeight) + of(Part::Fixed) } else { 0.0 }
+    }
+
     fn web(&self, c: usize) -> Judged {
         let (g, layout) = (self.ground, &self.base.layout);
         let mut design = g.drawn.clone();
         let all: Vec<usize> = (0..layout.bays.len()).collect();
         layup::put(&mut design, Place::Web, &all, &vec![c; all.len()], &g.edges);
-        let size = sizing::size(&design, layout, &g.skins, &self.base.loads);
+        let least = sizing::least(&design, layout);
+        let size = sizing::size(&design, layout, &g.skins, &self.base.loads, &least);
         let sections = sizing::sections(&design, layout, &g.skins, &size);
-        let context = Context { design: &design, sizing: &size, ..self.context(layout, &sections) };
+        let context =
+            Context::new(&design, (layout, &g.skins, &self.base.loads), (&size, &sections, &self.base.bending));
         let margins = strength::margins_of(&context, |m| m.starts_with("web_"));
         let weight = tally::weigh(&design, layout, &g.skins, &size, self.assumed);
         let bay = |b: &usize| {
@@ -212,7 +217,9 @@ impl Bench<'_> {
         let (g, layout) = (self.ground, &self.base.layout);
         let mut design = g.drawn.clone();
         layup::put(&mut design, Place::Ribs, &[0], &[c], &g.edges);
-        let context = Context { design: &design, ..self.context(layout, &self.base.sections) };
+        let base = self.base;
+        let context =
+            Context::new(&design, (layout, &g.skins, &base.loads), (&base.sizing, &base.sections, &base.bending));
         let margins = strength::margins_of(&context, |m| m.starts_with("rib_"));
         let weight = tally::weigh(&design, layout, &g.skins, &self.base.sizing, self.assumed);
         let value = Value { kg: heading_kg(&weight, Heading::Ribs, None), ..Value::default() };
@@ -220,11 +227,7 @@ impl Bench<'_> {
     }
 }
 
-fn first_of(
-    design: &Design,
-    margins: &[Margin],
-    here: impl Fn(&Margin) -> bool,
-) -> First {
+fn first_of(design: &Design, margins: &[Margin], here: impl Fn(&Margin) -> bool) -> First {
     margins.iter().enumerate().filter(|(_, m)| here(m)).find_map(|(i, m)| Some((i, rules_out(design, m)?)))
 }
 
@@ -236,12 +239,11 @@ pub fn values(g: &Ground, z: &Zone, construction: usize) -> Value {
     Value { hours, cost: hours.mul_add(g.drawn.rates.hour_price, material), ..Value::default() }
 }
 
-/// What the zones of a wing as evaluated are worth.
-pub fn as_evaluated(bench: &Bench, zone: usize) -> Option<Value> {
-    let e = bench.base;
-    let z = e.layout.zones.get(zone)?;
-    let d = e.durability.zones.get(zone)?;
-    let parts = e.weight.parts.iter().filter(|p| of_zone(p) == Some((z.strip, z.bay)));
+/// Weight, hours and cost of a zone of the wing the table is filled around.
+pub fn as_drawn(bench: &Bench, zone: usize) -> Option<Value> {
+    let base = bench.base;
+    let z = base.layout.zones.get(zone)?;
+    let parts = base.weight.parts.iter().filter(|p| of_zone(p) == Some((z.strip, z.bay)));
     let kg = parts.map(expected_kg).sum::<f64>() + bench.glue_kg(z);
-    Some(Value { kg, repair_h: d.repair_h, dent_n: d.press_n, ..values(bench.ground, z, z.construction) })
+    Some(Value { kg, ..values(bench.ground, z, z.construction) })
 }

@@ -21,4 +21,4 @@ pub mod recheck;
 pub mod rest;
 
 pub use ask::{Ask, Place};
-pub use recheck::{Mix, Row, find};
+pub use recheck::{Mix, Row, find, find_evaluated};

@@ -9,7 +9,7 @@ use crate::mix::limits::{BUILD_TICK_H, Ticks, repair_limit_h};
 use crate::mix::rest::{Rest, rest};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
-use crate::physics::evaluation::{Evaluation, WingVerdict};
+use crate::physics::evaluation::{Evaluation, Structure, WingVerdict, rest_of};
 use crate::physics::strength::Margin;
 use crate::problem::Problem;
 use crate::search::front::Point;
@@ -94,66 +94,111 @@ const ROUNDS_LIVE: u32 = 2;
 /// Solves at most; each takes out at least one cell or lowers a limit.
 const PASSES: u32 = 60;
 
+/// A table with its limits in ticks, and its front where more of it than the lightest is shown.
+struct Solved {
+    filled: Filled,
+    limits: Limits,
+    table: Table,
+    wing: Option<Wing>,
+}
+
+impl Solved {
+    fn new(filled: Filled, design: &Design, whole: bool) -> Result<Self, Vec<Problem>> {
+        let limits = limits_of(design, &filled);
+        let table = filled.table()?;
+        let wing = whole.then(|| Wing::new(&table, limits.dent_floor));
+        Ok(Self { filled, limits, table, wing })
+    }
+
+    /// Take in what was taken out of the table.
+    fn renew(&mut self, scratch: &mut Scratch) -> Result<(), Vec<Problem>> {
+        self.table = self.filled.table()?;
+        for c in self.filled.changed() {
+            if let (Some(strip), Some(wing)) = (self.table.strips().get(c), &mut self.wing) {
+                wing.set_strip(c, strip, scratch);
+            }
+        }
+        Ok(())
+    }
+
+    fn lightest(&self, most_constructions: Option<usize>) -> (Option<search::Design>, Option<u32>, Status) {
+        match (most_constructions, &self.wing) {
+            (Some(n), _) => few::lightest_of(&self.table, &self.limits, n, LABELS),
+            (None, Some(wing)) => search::lightest(&self.table, wing, &self.limits, LABELS),
+            (None, None) => search::lightest_alone(&self.table, &self.limits, LABELS),
+        }
+    }
+}
+
 /// Find the lightest durable mix of a design. `rows` more points of the front are evaluated in full too, and what the
 /// answer rests on is worked out; with none asked for, only the lightest is found, for a dial turned live.
 pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Assumptions) -> Result<Mix, Vec<Problem>> {
-    let mut filled = fill(design, ask, ticks, assumed);
-    let mut rounds = 1;
-    if filled.chains.is_empty() {
+    find_evaluated(design, ask, ticks, rows, assumed).map(|(mix, _)| mix)
+}
+
+/// The same with the full evaluation of the lightest.
+pub fn find_evaluated(
+    design: &Design,
+    ask: &Ask,
+    ticks: Ticks,
+    rows: usize,
+    assumed: &Assumptions,
+) -> Result<(Mix, Option<Evaluation>), Vec<Problem>> {
+    let whole = rows > 0;
+    let mut on = Solved::new(fill(design, ask, ticks, assumed), design, whole)?;
+    if on.filled.chains.is_empty() {
         return Err(vec![Problem::input("nothing may change in this wing", "leave a strip out of `fixed`")]);
     }
-    let mut limits = limits_of(design, &filled);
+    let mut rounds = 1;
+    let most_rounds = if whole { ROUNDS } else { ROUNDS_LIVE };
     let mut loop_ = Loop { passes: 0, taken_out: 0, why_none: Vec::new() };
-    let mut table = filled.table()?;
-    // The front is asked for only where more of it than the lightest is shown.
-    let whole = |table: &Table, limits: &Limits| (rows > 0).then(|| Wing::new(table, limits.dent_floor));
-    let mut wing = whole(&table, &limits);
     let mut scratch = Scratch::default();
     let (found_status, bound, lightest) = loop {
         loop_.passes += 1;
-        let (found, bound, status) = match ask.most_constructions {
-            Some(n) => few::lightest_of(&table, &limits, n, LABELS),
-            None => match &wing {
-                Some(wing) => search::lightest(&table, wing, &limits, LABELS),
-                None => search::lightest_alone(&table, &limits, LABELS),
-            },
-        };
+        let (found, bound, status) = on.lightest(ask.most_constructions);
         let Some(found) = found else {
-            loop_.why_none.extend(empty(&filled, &table, &limits));
+            loop_.why_none.extend(empty(&on.filled, &on.table, &on.limits));
             break (status, bound, None);
         };
-        let row = row(&filled, &found.choice, [found.sum.mass, found.sum.repair], assumed);
-        let (again, fails) = mend(&mut filled, &mut limits, &row, (found.sum.repair, &mut loop_));
-        if fails.is_empty() {
-            // The table was filled around another wing: fill it around this one, until it says what is evaluated.
-            let moved = row.0.moved_kg().abs() > MOVED_KG || row.0.moved_h().abs() > MOVED_H;
-            let most = if rows == 0 { ROUNDS_LIVE } else { ROUNDS };
-            if !moved || rounds >= most {
-                break (status, bound, Some(row.0));
+        let chosen = on.filled.design(&found.choice);
+        // The table was filled around another wing: fill it around this one before anything is held against it.
+        if rounds == 1 {
+            let base = on.filled.ground.spar(&chosen, assumed);
+            if base.settled {
+                rounds += 1;
+                on = Solved::new(on.filled.around(&chosen, &base, ask, assumed), design, whole)?;
+                continue;
             }
-            rounds += 1;
-            filled = filled.around(&row.0.design, &row.1, ask, assumed);
-            limits = limits_of(design, &filled);
-            table = filled.table()?;
-            wing = whole(&table, &limits);
-            continue;
+        }
+        let structure = on.filled.ground.structure(&chosen, assumed);
+        let (mut again, mut fails) = mend_margins(&mut on.filled, (&chosen, &found.choice), &structure, &mut loop_);
+        if fails.is_empty() {
+            let (row, e) = row(&on.filled, (chosen, structure), &found, assumed);
+            (again, fails) = mend_limits(&mut on.filled, &mut on.limits, (&row, &e), (found.sum.repair, &mut loop_));
+            let moved = row.moved_kg().abs() > MOVED_KG || row.moved_h().abs() > MOVED_H;
+            if fails.is_empty() && (!moved || rounds >= most_rounds) {
+                break (status, bound, Some((row, e)));
+            }
+            if fails.is_empty() {
+                rounds += 1;
+                let base = on.filled.ground.spar(&row.design, assumed);
+                on = Solved::new(on.filled.around(&row.design, &base, ask, assumed), design, whole)?;
+                continue;
+            }
         }
         if !again || loop_.passes >= PASSES {
             loop_.why_none.extend(fails);
             break (status, bound, None);
         }
-        table = filled.table()?;
-        for c in filled.changed() {
-            if let (Some(strip), Some(wing)) = (table.strips().get(c), &mut wing) {
-                wing.set_strip(c, strip, &mut scratch);
-            }
-        }
+        on.renew(&mut scratch)?;
     };
+    let (lightest, evaluation) = lightest.unzip();
+    let Solved { filled, limits, table, wing } = on;
     let ticks = filled.ticks;
     let kg = |p: &Point| f64::from(p.mass).mul_add(ticks.mass_kg, filled.fixed_kg);
     let hours = |p: &Point| f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);
     let status = if lightest.is_none() { Status::Infeasible } else { found_status };
-    Ok(Mix {
+    let mix = Mix {
         rows: wing.as_ref().map_or_else(Vec::new, |wing| {
             let rows = (rows, lightest.as_ref(), ask.most_constructions);
             more_rows(&filled, (&table, wing, limits.dent_floor), rows, assumed)
@@ -168,7 +213,8 @@ pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Ass
         zones: filled.meaning.iter().map(|m| m.bays.len() * m.place.strips().len()).sum(),
         lightest,
         ticks,
-    })
+    };
+    Ok((mix, evaluation))
 }
 
 struct Loop {
@@ -193,18 +239,22 @@ fn limits_of(design: &Design, filled: &Filled) -> Limits {
     }
 }
 
-fn row(filled: &Filled, choice: &[Vec<usize>], sums: [u32; 2], assumed: &Assumptions) -> (Row, Evaluation) {
-    let design = filled.design(choice);
-    let e = filled.ground.evaluate(&design, assumed);
+fn row(
+    filled: &Filled,
+    (design, structure): (Design, Structure),
+    found: &search::Design,
+    assumed: &Assumptions,
+) -> (Row, Evaluation) {
+    let e = rest_of(&design, structure, assumed);
     let skins: Vec<usize> = design.strips.iter().flat_map(|s| s.runs.iter().map(|r| r.construction)).collect();
     let mut kinds = skins.clone();
     kinds.sort_unstable();
     kinds.dedup();
     let least = e.strength.least.and_then(|i| e.margins.get(i)).map(|m| (m.mode, m.bay, m.rf));
     let row = Row {
-        choice: choice.to_vec(),
-        table_kg: f64::from(sums[0]).mul_add(filled.ticks.mass_kg, filled.fixed_kg),
-        table_repair_h: f64::from(sums[1]).mul_add(filled.ticks.hour_h, filled.fixed_repair_h),
+        choice: found.choice.clone(),
+        table_kg: f64::from(found.sum.mass).mul_add(filled.ticks.mass_kg, filled.fixed_kg),
+        table_repair_h: f64::from(found.sum.repair).mul_add(filled.ticks.hour_h, filled.fixed_repair_h),
         expected_kg: e.weight.expected_kg,
         budget_kg: e.weight.budget_kg,
         repair_h: e.durability.repair_h,
@@ -224,20 +274,22 @@ fn row(filled: &Filled, choice: &[Vec<usize>], sums: [u32; 2], assumed: &Assumpt
     (row, e)
 }
 
-/// Take out of the table what failed in the full evaluation. Returns whether anything could be taken out, and what
-/// failed in words (nothing: the design is within all limits).
-fn mend(
+/// Take out of the table what a margin of the whole evaluation rules out. Returns whether anything could be taken out, and
+/// what failed in words.
+fn mend_margins(
     filled: &mut Filled,
-    limits: &mut Limits,
-    (row, e): &(Row, Evaluation),
-    (repair, loop_): (u32, &mut Loop),
+    (design, choice): (&Design, &[Vec<usize>]),
+    s: &Structure,
+    loop_: &mut Loop,
 ) -> (bool, Vec<String>) {
-    let design = &row.design;
     let mut fails = Vec::new();
     let mut again = false;
-    for m in &e.margins {
+    if !s.settled {
+        fails.push("the weight-load loop does not settle".to_owned());
+    }
+    for m in &s.margins {
         let Some(why) = rules_out(design, m) else { continue };
-        let n = take_out(filled, m, &row.choice, why);
+        let n = take_out(filled, m, choice, why);
         loop_.taken_out += n;
         again |= n > 0;
         let at = m.bay.map_or_else(String::new, |b| format!(", bay {}", b + 1));
@@ -246,6 +298,20 @@ fn mend(
             None => format!("{} is not shown{at}", m.mode),
         });
     }
+    (again, fails)
+}
+
+/// Lower the limits of the table by what the full evaluation is beyond those of the scenario, and take out zones that stand
+/// too little. Returns whether anything could be done, and what was beyond in words.
+fn mend_limits(
+    filled: &mut Filled,
+    limits: &mut Limits,
+    (row, e): (&Row, &Evaluation),
+    (repair, loop_): (u32, &mut Loop),
+) -> (bool, Vec<String>) {
+    let design = &row.design;
+    let mut fails = Vec::new();
+    let mut again = false;
     let t = &design.targets;
     // A hair of slack: the limit itself was rounded to ticks of the table.
     if let Some(h) = repair_limit_h(design).filter(|h| row.repair_h > h * (1.0 + 1e-6)) {
@@ -379,7 +445,9 @@ fn more_rows(
     let step = all.len().div_ceil(n).max(1);
     let mut out: Vec<Row> = Vec::new();
     for m in all.iter().step_by(step) {
-        let (mut row, e) = row(filled, &m.design.choice, [m.design.sum.mass, m.design.sum.repair], assumed);
+        let design = filled.design(&m.design.choice);
+        let structure = filled.ground.structure(&design, assumed);
+        let (mut row, e) = row(filled, (design, structure), &m.design, assumed);
         row.family = m.of;
         row.simplicity_kg = f64::from(m.simplicity) * filled.ticks.mass_kg;
         let known = out.iter().chain(lightest).any(|r| r.choice == row.choice);

@@ -98,10 +98,10 @@ pub struct Structure {
     pub settled: bool,
 }
 
-/// Weight and strength on a layout, constructions and lift already worked out for this design. Designs that differ only
-/// in which construction stands where share constructions and lift; [`Layout::refitted`] gives each its layout.
+/// Weight, loads and spar on a layout, constructions and lift already worked out for this design, no margins. Designs that
+/// differ only in which construction stands where share constructions and lift; [`Layout::refitted`] gives each its layout.
 /// Unchecked: no outside check runs it by itself.
-pub fn structure_on(
+pub fn spar_on(
     design: &Design,
     (layout, skins, lift): (Layout, Vec<Skin>, LiftBasis),
     assumed: &Assumptions,
@@ -136,18 +136,27 @@ pub fn structure_on(
     }
     let sections = sizing::sections(design, &layout, &skins, &sizing);
     let bending = sizing::bend(&layout, &sections, &loads);
-    let margins = strength::margins(&Context::new(design, (&layout, &skins, &loads), (&sizing, &sections, &bending)));
-    Structure { layout, skins, lift, weight, loads, sizing, sections, bending, margins, passes, settled }
+    Structure { layout, skins, lift, weight, loads, sizing, sections, bending, margins: Vec::new(), passes, settled }
+}
+
+/// Weight and strength on a layout, constructions and lift already worked out for this design.
+/// Unchecked: no outside check runs it by itself.
+pub fn structure_on(design: &Design, on: (Layout, Vec<Skin>, LiftBasis), assumed: &Assumptions) -> Structure {
+    let mut s = spar_on(design, on, assumed);
+    s.margins =
+        strength::margins(&Context::new(design, (&s.layout, &s.skins, &s.loads), (&s.sizing, &s.sections, &s.bending)));
+    s
 }
 
 /// Compute everything on a layout, constructions and lift already worked out for this design.
 /// Unchecked: no outside check runs it by itself.
-pub fn evaluate_on(
-    design: &Design,
-    (layout, skins, lift): (Layout, Vec<Skin>, LiftBasis),
-    assumed: &Assumptions,
-) -> Evaluation {
-    let s = structure_on(design, (layout, skins, lift), assumed);
+pub fn evaluate_on(design: &Design, on: (Layout, Vec<Skin>, LiftBasis), assumed: &Assumptions) -> Evaluation {
+    rest_of(design, structure_on(design, on, assumed), assumed)
+}
+
+/// Durability, flight and work of a structure: with it, everything.
+/// Unchecked: no outside check runs it by itself.
+pub fn rest_of(design: &Design, s: Structure, assumed: &Assumptions) -> Evaluation {
     let strength = summarise(design, &s.margins, &s.loads, s.settled);
     let durability = index::rate(design, &s.layout, &s.skins, &s.weight, assumed);
     let flight = speeds::fly(design, &s.layout, &s.skins, &s.lift, &s.weight, assumed);

@@ -83,8 +83,9 @@ pub fn judge(design: &Design) -> Outcome {
 /// The lightest durable mix at one setting of the dials, evaluated in full.
 pub fn judge_mix(design: &Design, ask: &Ask) -> Outcome {
     let none = Outcome { status: Status::NoMix, mass: u32::MAX, repair: u32::MAX };
-    let found = mix::find(design, ask, Ticks::LIVE, 0, &Assumptions::default());
-    found.ok().and_then(|m| m.lightest).map_or(none, |row| judge(&row.design))
+    let found = mix::find_evaluated(design, ask, Ticks::LIVE, 0, &Assumptions::default());
+    let both = found.ok().and_then(|(m, e)| m.lightest.zip(e));
+    both.map_or(none, |(row, e)| outcome(&row.design, &e))
 }
 
 /// The outcome of an evaluation.

@@ -2,7 +2,7 @@
 
 use thistledown::search::front::Point;
 use thistledown::search::wing::Wing;
-use thistledown::search::{CEILING, Limits, Status, solve};
+use thistledown::search::{CEILING, Limits, Status, lightest_alone, solve};
 
 use super::counted::{every_design, front_of, small, small_with};
 use super::tables::Draw;
@@ -76,6 +76,9 @@ fn the_lightest_within_a_repair_limit_equals_complete_enumeration() {
             infeasible += usize::from(answer.status == Status::Infeasible);
             assert_eq!(answer.status == Status::Infeasible, expected.is_none());
             assert_eq!(answer.bound, expected.map(|e| e.0));
+            let (alone, bound, status) = lightest_alone(&t, &limits, CEILING);
+            assert_eq!(alone.map(|d| (d.sum.mass, d.sum.repair)), expected, "seed {seed}, without the front");
+            assert_eq!((bound, status), (answer.bound, answer.status), "seed {seed}, without the front");
         }
     }
     assert!(infeasible > 20, "{infeasible}");

@@ -39,6 +39,7 @@ fn once(a: &Alike, hours: &[f64; 4]) -> f64 {
 }
 
 /// One part of the repair hours per 100 outings, both halves, of every zone that is asked for; 0 of the others.
+/// Unchecked: no outside check runs it by itself.
 pub fn hours(g: &Ground, asked: &[bool], part: Part) -> Vec<f64> {
     let mut out = vec![0.0; g.layout.zones.len()];
     let mut costs: Vec<(Kind, [f64; 4])> = Vec::new();
@@ -61,6 +62,7 @@ pub fn hours(g: &Ground, asked: &[bool], part: Part) -> Vec<f64> {
 }
 
 /// P5 load of a thumb on every zone that is asked for, N; 0 of the others.
+/// Unchecked: no outside check runs it by itself.
 pub fn press_n(g: &Ground, asked: &[bool]) -> Vec<f64> {
     let mut known: Vec<(usize, bool, f64)> = Vec::new();
     let zones = g.layout.zones.iter().zip(asked);

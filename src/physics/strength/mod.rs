@@ -310,19 +310,14 @@ pub const ON_ZONES: [&str; 12] = [
 
 /// Margins of all modes.
 pub fn margins(context: &Context) -> Vec<Margin> {
-<<<<<<< HEAD
-    let mut out = Vec::with_capacity(4 * context.layout.zones.len() + 16 * context.layout.bays.len());
-    for mode in MODES {
-=======
     margins_of(context, |_| true)
 }
 
 /// Margins of the modes wanted, by key, in the order of [`MODES`].
 /// Unchecked: no outside check runs it by itself.
 pub fn margins_of(context: &Context, want: impl Fn(&str) -> bool) -> Vec<Margin> {
-    let mut out = Vec::new();
+    let mut out = Vec::with_capacity(4 * context.layout.zones.len() + 16 * context.layout.bays.len());
     for mode in MODES.iter().filter(|m| want(m.key)) {
->>>>>>> 5b34cd6 (Judge constructions against the wing a table is filled around; find a live answer without its front)
         match mode.margins {
             Some(f) => {
                 let from = out.len();
