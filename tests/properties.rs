@@ -6,6 +6,8 @@ use proptest::prelude::*;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{Design, Layers, Strip, WebBand};
 use thistledown::physics::evaluation::{WingVerdict, evaluate};
+use thistledown::physics::laminate::construction::Stiffness;
+use thistledown::physics::strength::panel::{Panel, compression, mode_resistance};
 use thistledown::scenario::dials::dials;
 use thistledown::scenario::load;
 
@@ -126,6 +128,36 @@ fn a_hotter_skin_never_helps() {
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+    /// The series leaves off early; every wave of it, one after another, finds no lower load.
+    #[test]
+    fn no_wave_left_out_buckles_a_panel_sooner(
+        (length_m, width_m) in (0.05_f64..1.0, 0.03_f64..0.6),
+        (d11, d22, d12, d66) in (-1.0_f64..2.5, -1.0_f64..2.5, 0.0_f64..0.6, 0.1_f64..0.9),
+        (a11, a22, a66) in (5.5_f64..7.0, 5.5_f64..7.0, 0.1_f64..0.9),
+        (shear, radius) in (3.0_f64..6.5, -1.5_f64..1.5),
+        (thin, flat) in (proptest::bool::weighted(0.2), proptest::bool::weighted(0.2)),
+    ) {
+        let of = |x: f64, y: f64, share12: f64, share66: f64| {
+            let (s11, s22) = (10.0_f64.powf(x), 10.0_f64.powf(y));
+            let mean = (s11 * s22).sqrt();
+            Stiffness { s11, s22, s12: share12 * mean, s66: share66 * mean, s16: 0.0, s26: 0.0 }
+        };
+        let p = Panel {
+            length_m,
+            width_m,
+            d: of(d11, d22, d12, d66),
+            a: of(a11, a22, 0.3, a66),
+            s_n_m: if thin { f64::INFINITY } else { 10.0_f64.powf(shear) },
+            radius_m: if flat { f64::INFINITY } else { 10.0_f64.powf(radius) },
+        };
+        let most_m = (4.0 * length_m / width_m + 10.0).min(80.0) as u32;
+        let all = (1..=if flat { 1 } else { 6 }).flat_map(|n| (1..=most_m).map(move |m| (f64::from(m), f64::from(n))));
+        let least = all
+            .map(|(m, n)| mode_resistance(&p, m, n) / (m * std::f64::consts::PI / length_m).powi(2))
+            .fold(f64::INFINITY, f64::min);
+        prop_assert!((compression(&p) / least - 1.0).abs() < 1e-9, "{} {least}", compression(&p));
+    }
+
     #[test]
     fn no_turn_of_any_dials_gives_nan_or_panics(turns in proptest::collection::vec((0_usize..200, 0.0_f64..1.0), 1..8)) {
         let mut d = marram();

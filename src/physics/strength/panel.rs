@@ -58,21 +58,22 @@ fn curve_resistance(p: &Panel, compliance: Option<[f64; 3]>, (al2, be2): (f64, f
 pub fn compression(p: &Panel) -> f64 {
     let most_m = (4.0 * p.length_m / p.width_m + 10.0).min(80.0) as u32;
     let curved = p.radius_m.is_finite().then(|| curve(p));
+    let thin = !(p.s_n_m.is_finite() && p.s_n_m > 0.0);
     let (first_m, first_n) = ((PI / p.length_m).powi(2), (PI / p.width_m).powi(2));
     let mut least = f64::INFINITY;
     for n in 1..=if curved.is_some() { 6 } else { 1 } {
         let be2 = f64::from(n * n) * first_n;
-        let (mut last, mut least_flat) = (f64::INFINITY, f64::INFINITY);
+        let mut least_flat = f64::INFINITY;
         for m in 1..=most_m {
             let al2 = f64::from(m * m) * first_m;
             let flat = flat_resistance(p, (al2, be2)) / al2;
             let load = flat + curved.map_or(0.0, |c| curve_resistance(p, c, (al2, be2)) / al2);
             least = least.min(load);
-            least_flat = least_flat.min(flat);
-            if load > 4.0 * last {
+            // Past its own least a thin flat plate only takes more, and curvature only adds; a soft core may give again.
+            if thin && flat > least_flat && flat >= least {
                 break;
             }
-            last = last.min(load);
+            least_flat = least_flat.min(flat);
         }
         // More waves across only bend the plate harder: without its curvature it would already take more.
         if least_flat >= least {
