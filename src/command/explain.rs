@@ -42,7 +42,19 @@ const TERMS: &[(&str, &str)] = &[
     ),
     (
         "press_load",
-        "The P5 load of an 8 mm thumb pad, held 10 s at service temperature, that first makes a zone need repair; beside it the same for a 10 mm hard ball.",
+        "The P5 load of an 8 mm thumb pad, held 10 s at service temperature, that first makes a zone need repair; beside it the same for a 10 mm hard ball. Across contact sizes the shown load is the running greatest from the smallest fitted contact (a pad of 5 mm): a wider contact never shows less than a smaller one.",
+    ),
+    (
+        "edges",
+        "Trailing edge, rib line and boundary joint, each with a resistance of its own. Where a face on foam ends (trailing edge, boundary joint) a hard contact has the free edge of a plate on an elastic foundation: 0.30 of the load at the middle (Westergaard's interior and edge loading). On a rib line and at a boundary joint nothing gives under a blow, and a covering is cut.",
+    ),
+    (
+        "extrapolated",
+        "Outside the range a dent form was fitted in (pads of 5-15 mm, balls of 5-25 mm, cores of 5-14 mm, crush 0.07-1.4 MPa): shown with the mark, never in silence.",
+    ),
+    (
+        "uncalibrated",
+        "Fewer than 8 measured dents of described thin-faced specimens could be read (none), so no share of hits is given for dents: press samples of your own.",
     ),
     (
         "durability_index",

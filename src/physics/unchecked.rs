@@ -25,7 +25,6 @@ pub const UNCHECKED: &[&str] = &[
     "durability::press::thumb_dent_m",
     "durability::repair::repairs",
     "durability::resistance::face_on_foam",
-    "durability::term::panel_of",
     "durability::term::zone_groups",
     "durability::zonal::hours",
     "durability::zonal::press_n",

@@ -179,11 +179,25 @@ fn durability(design: &Design, e: &Evaluation) -> Value {
         .collect();
     json!({
         "calibration": crate::physics::durability::index::CALIBRATION, "holds": holds,
+        "shown_load": crate::physics::durability::contact::SHOWN, "edges": edges(design, e),
         "what_would_help": help(design, e),
         "repair_h": num(d.repair_h), "repair_h_p10": num(d.repair_h_p10), "repair_h_p90": num(d.repair_h_p90), "marks": num(d.marks),
         "mass_added_kg": num(d.mass_added_kg), "field_repairable_share": num(d.field_repairable_share), "press_safe_share": num(d.press_safe_share),
         "hold_safe_share": num(d.hold_safe_share), "zones": zones, "events": events, "rests_on": rests,
     })
+}
+
+fn edges(design: &Design, e: &Evaluation) -> Vec<Value> {
+    super::event::edges(design, e)
+        .iter()
+        .map(|s| {
+            let at = |zone: usize| e.layout.zones.get(zone).map(|z| json!({"strip": z.strip.key(), "bay": z.bay + 1}));
+            json!({
+                "edge": s.edge.word(), "ball_n": num(s.ball_n), "ball_at": at(s.ball_zone),
+                "blow_j": num(s.blow_j), "blow_at": at(s.blow_zone),
+            })
+        })
+        .collect()
 }
 
 fn flight(e: &Evaluation) -> Value {

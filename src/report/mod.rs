@@ -1,6 +1,7 @@
 //! An evaluation as text or JSON: functions from results to strings.
 
 pub mod compare;
+pub mod event;
 pub mod holds;
 pub mod json;
 /// The lightest durable mix.

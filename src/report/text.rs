@@ -156,6 +156,11 @@ fn durability(out: &mut String, design: &Design, e: &Evaluation) {
         100.0 * d.press_safe_share,
         100.0 * d.hold_safe_share
     );
+    let edges = super::event::edges(design, e);
+    if !edges.is_empty() {
+        let _ = writeln!(out, "  edges, hard ball and blow: {}", super::event::edge_words(&edges).join("   "));
+    }
+    let _ = writeln!(out, "  {}", crate::physics::durability::index::CALIBRATION);
     let mut events: Vec<_> = d.events.iter().collect();
     events.sort_by(|a, b| b.repair_h.total_cmp(&a.repair_h));
     for v in events.iter().take(5).filter(|v| v.repair_h > 0.005) {

@@ -3,6 +3,8 @@
 mod airloads;
 mod cases;
 mod durability;
+mod edges;
+mod every_case;
 mod flight;
 mod geometry;
 mod handling;

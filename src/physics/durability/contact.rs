@@ -36,6 +36,10 @@ pub fn pad_load_n(f: &FaceOnFoam, radius_m: f64, dent_m: f64) -> f64 {
 /// Smallest pad the pad form was fitted for, m.
 pub const SMALLEST_PAD_M: f64 = 0.005;
 
+/// What a shown load means across contact sizes, in words.
+pub const SHOWN: &str = "across contact sizes the shown load is the running greatest from the smallest fitted contact (a pad of 5 mm): \
+a wider contact never shows less than a smaller one";
+
 /// From one pad of the row to the next.
 const PAD_STEP: f64 = 1.25;
 

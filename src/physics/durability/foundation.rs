@@ -41,6 +41,27 @@ pub fn point_onset_n(crush_pa: f64, d_nm: f64, k_n_m3: f64) -> f64 {
     8.0 * crush_pa * (d_nm / k_n_m3).sqrt()
 }
 
+/// Stress in a thick face on a core under a disc, Pa: 3 P (1 + nu)/(2 pi t^2) (ln(ell/b) + 0.6159), b = a where a > 1.724 t,
+/// else sqrt(1.6 a^2 + t^2) - 0.675 t.
+/// **Source:** Westergaard, interior loading, from memory. **Valid for:** contacts smaller than the bending length; None where
+/// they are not, as for every pad on the thin faces here, so the rating does not use it.
+pub fn thick_face_stress_pa(load_n: f64, (radius_m, thickness_m): (f64, f64), ell_m: f64, nu: f64) -> Option<f64> {
+    let (a, t) = (radius_m, thickness_m);
+    let b = if a > 1.724 * t { a } else { (1.6 * a * a + t * t).sqrt() - 0.675 * t };
+    let spread = (ell_m / b).ln() + 0.6159;
+    (a < ell_m && spread > 0.0).then(|| 3.0 * load_n * (1.0 + nu) / (2.0 * std::f64::consts::PI * t * t) * spread)
+}
+
+/// Load at a free edge over the load at the middle for the same core pressure under a small hard contact:
+/// 1/8 against sqrt((2 + 1.2 nu)/(12 (1 - nu^2))), both deflections over P/(k ell^2).
+/// **Source:** Westergaard, plates on a dense liquid, interior and edge loading; edge form as refined by Ioannides and others
+/// (1985), from memory; within 0.7 % of a Fourier solution of the half plane for nu 0-0.3.
+/// **Valid for:** contacts small against the bending length; a wider one has a greater share, so this is the safe side. Once
+/// the core is crushed the share lies between this and a half (half the field of the middle is an upper bound of the edge).
+pub fn free_edge_share(nu: f64) -> f64 {
+    0.125 / ((2.0 + 1.2 * nu) / (12.0 * (1.0 - nu * nu))).sqrt()
+}
+
 /// Face bending length on the core, m: (D/k)^(1/4).
 /// Unchecked: no outside check runs it by itself.
 pub fn bending_length_m(d_nm: f64, k_n_m3: f64) -> f64 {

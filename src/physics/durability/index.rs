@@ -6,7 +6,6 @@ use crate::physics::durability::care;
 use crate::physics::durability::events::{Contact, EVENTS, Event};
 use crate::physics::durability::press;
 use crate::physics::durability::repair;
-use crate::physics::durability::resistance::Spot;
 use crate::physics::durability::term::{Alike, Chances, Ground, Place, Term};
 use crate::physics::laminate::construction::{KINDS, Kind, Skin};
 use crate::physics::mass::tally::Weight;
@@ -139,7 +138,12 @@ pub const H0_H: f64 = 25.0;
 
 /// Index of repair hours per 100 outings: 100/(1 + H/25).
 pub fn index(repair_h: f64) -> f64 {
-    100.0 / (1.0 + repair_h / H0_H)
+    index_by(repair_h, H0_H)
+}
+
+/// The same with other hours that score 50.
+pub fn index_by(repair_h: f64, h0_h: f64) -> f64 {
+    100.0 / (1.0 + repair_h / h0_h)
 }
 
 /// No measured dent of a fully described thin-faced specimen could be read: say so wherever durability is shown.
@@ -319,11 +323,11 @@ impl Sums {
         if matches!(e.contact, Contact::Pad { .. }) {
             on(Assumed::ContactArea, slope);
         }
-        if matches!(e.contact, Contact::Blow { local: false, .. }) && t.spot != Spot::Rib && t.kind != Kind::Covering {
+        if matches!(e.contact, Contact::Blow { local: false, .. }) && !t.spot.over_a_rib() && t.kind != Kind::Covering {
             on(Assumed::PanelStiffness, 0.5 * slope);
         }
         if t.kind == Kind::Covering {
-            if t.spot == Spot::Rib { on(Assumed::RibCut, slope) } else { on(Assumed::SlackShare, t.per_100 * soft) }
+            if t.spot.over_a_rib() { on(Assumed::RibCut, slope) } else { on(Assumed::SlackShare, t.per_100 * soft) }
         }
         on(care::rate_assumption(e.exposure), hours);
         on(repair::assumption(t.kind), hours);
@@ -362,7 +366,7 @@ mod tests {
             event: 0,
             zone: 0,
             kind: Kind::Covering,
-            spot: Spot::Mid,
+            spot: crate::physics::durability::resistance::Spot::Mid,
             per_100: 1.0,
             severity: 100.0,
             beta_severity: 0.3,

@@ -4,6 +4,7 @@ pub mod care;
 pub mod cause;
 pub mod contact;
 pub mod covering;
+pub mod edges;
 pub mod events;
 pub mod foundation;
 pub mod fragility;

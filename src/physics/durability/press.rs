@@ -11,7 +11,7 @@ use crate::physics::laminate::construction::{Kind, Skin};
 /// Radius of the palm that lifts and of the thumb and ball that press, m. **Source:** event catalogue; product definition.
 const PALM_M: f64 = 0.030;
 const THUMB_M: f64 = 0.008;
-const BALL_M: f64 = 0.010;
+pub(super) const BALL_M: f64 = 0.010;
 
 /// Deviation from median to P5 or P95 in a normal law.
 const P95: f64 = 1.645;
@@ -61,7 +61,7 @@ fn first_of_covering(g: &Ground, s: &Skin, c: Contact, stand: &Stand, at: &Panel
 }
 
 /// P5 of a resistance: 1.645 standard deviations of its logarithm below the median.
-fn p5(median: f64, beta: f64) -> f64 {
+pub(super) fn p5(median: f64, beta: f64) -> f64 {
     median * (-P95 * beta).exp()
 }
 

@@ -6,6 +6,7 @@ use crate::physics::assumptions::{Assumed, Assumptions};
 use crate::physics::durability::contact::{self, FaceOnFoam, ShownPads, UnderBall};
 use crate::physics::durability::covering;
 use crate::physics::durability::events::Contact;
+use crate::physics::durability::foundation;
 use crate::physics::durability::panel::{self, PanelHere};
 use crate::physics::laminate::construction::{Kind, LOWER_BOUND_ALLOWANCE, Skin};
 use crate::physics::material::Library;
@@ -21,6 +22,8 @@ pub enum Spot {
     Mid,
     /// Over a rib or spar: nothing gives under a blow.
     Rib,
+    /// Where a rigid skin ends on the closing rib and a covering begins: a free edge of the face, over a rib.
+    Joint,
     /// On the trailing edge.
     Edge,
 }
@@ -40,8 +43,27 @@ pub struct Stand {
     pub tears: f64,
 }
 
-/// Share of the hard-contact resistance left at a free edge, where the face spreads the load on one side only. An assumption.
+/// Share of the hard-contact resistance left at the free edge of a sheet without foam: half the rim is there to carry it.
+/// An assumption; half the field of the middle is an upper bound of the edge.
 pub const EDGE_SHARE: f64 = 0.5;
+
+/// Poisson's ratio of a woven face, for its free edge.
+const NU_FACE: f64 = 0.1;
+
+impl Spot {
+    /// Share of the hard-contact resistance of the middle that is left here; coverings have no edge of their own.
+    pub fn share(self, kind: Kind) -> f64 {
+        match (self, kind) {
+            (Self::Mid | Self::Rib, _) | (_, Kind::Covering) => 1.0,
+            (_, Kind::Sandwich | Kind::OneFaced) => foundation::free_edge_share(NU_FACE),
+            _ => EDGE_SHARE,
+        }
+    }
+    /// Something stiff stands under it: the panel gives nothing under a blow, and a covering is cut.
+    pub const fn over_a_rib(self) -> bool {
+        matches!(self, Self::Rib | Self::Joint)
+    }
+}
 
 /// Over the tensile failure strain, how much bending strain a thin face takes. From memory: about 1.5.
 const BENDING_GAIN: f64 = 1.5;
@@ -266,9 +288,7 @@ fn sheet(s: &Skin, c: Contact, a: &Assumptions) -> Stand {
 pub const fn zone_counts(kind: Kind, c: Contact, spot: Spot) -> bool {
     let bends = matches!(kind, Kind::Wood | Kind::Laminate | Kind::OneFaced) && matches!(spot, Spot::Mid);
     match c {
-        Contact::Blow { local, .. } => {
-            matches!(kind, Kind::Covering) || bends || (!local && !matches!(spot, Spot::Rib))
-        }
+        Contact::Blow { local, .. } => matches!(kind, Kind::Covering) || bends || (!local && !spot.over_a_rib()),
         Contact::Pad { .. } | Contact::Ball { .. } => bends,
         Contact::Pressure { .. } | Contact::Edge => false,
     }
@@ -279,11 +299,11 @@ pub fn here(s: &Skin, lib: &Library, c: Contact, stand: &Stand, at: (Spot, &Pane
     let (spot, panel_here) = at;
     let mut load = stand.load;
     let hard = matches!(c, Contact::Ball { .. } | Contact::Blow { .. } | Contact::Edge);
-    let edge = if spot == Spot::Edge && hard && s.kind != Kind::Covering { EDGE_SHARE } else { 1.0 };
+    let edge = if hard { spot.share(s.kind) } else { 1.0 };
     if spot == Spot::Mid && matches!(s.kind, Kind::Wood | Kind::Laminate | Kind::OneFaced) {
         bend(s, lib, radius_m(c), panel_here, a, &mut load, c);
     }
-    if spot == Spot::Rib && s.kind == Kind::Covering {
+    if spot.over_a_rib() && s.kind == Kind::Covering {
         let cut = (covering::RIB_CUT_SHARE * a.of(Assumed::RibCut)).min(1.0);
         load = [load[0], load[1].min(cut * load[2]), cut * load[2]];
     }
@@ -291,7 +311,7 @@ pub fn here(s: &Skin, lib: &Library, c: Contact, stand: &Stand, at: (Spot, &Pane
     if s.kind == Kind::Covering {
         return load.map(|p| cover_energy_j(s, lib, p, r, panel_here, spot));
     }
-    let give = if local || spot == Spot::Rib {
+    let give = if local || spot.over_a_rib() {
         0.0
     } else {
         let d = s.d.s11.min(s.d.s22).max(1e-6);
@@ -313,7 +333,7 @@ const RIB_BAY_M: f64 = 0.04;
 
 /// Over a rib the cloth of this panel gives over the greatest breadth: wider panels stand the same there.
 pub(super) fn rib_bay_is_full(kind: Kind, spot: Spot, at: &PanelHere) -> bool {
-    kind == Kind::Covering && spot == Spot::Rib && 0.25 * at.width_m >= RIB_BAY_M
+    kind == Kind::Covering && spot.over_a_rib() && 0.25 * at.width_m >= RIB_BAY_M
 }
 
 fn cover_energy_j(s: &Skin, lib: &Library, load_n: f64, radius_m: f64, at: &PanelHere, spot: Spot) -> f64 {
@@ -324,7 +344,7 @@ fn cover_energy_j(s: &Skin, lib: &Library, load_n: f64, radius_m: f64, at: &Pane
         return f64::INFINITY;
     }
     // Over a rib the cloth gives over a hand's breadth at most.
-    let bay = if spot == Spot::Rib { (0.25 * at.width_m).min(RIB_BAY_M) } else { 0.5 * at.width_m };
+    let bay = if spot.over_a_rib() { (0.25 * at.width_m).min(RIB_BAY_M) } else { 0.5 * at.width_m };
     covering::give_j(load_n, m.stiffness_n_m, u.pretension_n_m, (bay, radius_m))
 }
 

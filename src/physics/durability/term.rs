@@ -1,7 +1,7 @@
 //! One event on one place of one zone: how often, how hard, what it meets, and what comes of it.
 
 use crate::physics::assumptions::Assumptions;
-use crate::physics::design::Design;
+use crate::physics::design::{Design, Strip};
 use crate::physics::durability::care::{self, Landing};
 use crate::physics::durability::cause::{Cause, Met};
 use crate::physics::durability::events::{Contact, EVENTS, Event};
@@ -105,15 +105,44 @@ pub fn shares(e: &Event, totals: &[f64; 6]) -> [f64; 6] {
 }
 
 /// The panel of a zone.
-/// Unchecked: no outside check runs it by itself.
 pub fn panel_of(z: &Zone) -> PanelHere {
     // To the picometre, so that bays laid out alike are alike in spite of rounding.
     let width_m = (z.length_m.min(z.arc_m).max(0.05) * 1e12).round() * 1e-12;
     PanelHere { width_m, length_m: z.length_m, arc_m: z.arc_m, radius_m: z.radius_m }
 }
 
+/// Kinds of place on a zone, as many as [`Spot`] has.
+const SPOTS: usize = 4;
+
 /// Half of the width beside a rib or spar in which a blow finds nothing that gives: the contact and this, m. An assumption.
 const RIB_REACH_M: f64 = 0.012;
+
+/// Parts of a zone beside its boundary joints, for each metre of reach, 1/m: rigid skin on one side, covering on the other;
+/// along the span at the closing rib, across the chord where an aft strip is divided.
+pub fn joints(layout: &Layout, skins: &[Skin]) -> Vec<f64> {
+    let covered = |c: usize| skins.get(c).filter(|s| s.kind != Kind::Open).map(|s| s.kind == Kind::Covering);
+    let differ = |a: usize, b: usize| covered(a).zip(covered(b)).is_some_and(|(a, b)| a != b);
+    let mut out = vec![0.0; layout.zones.len()];
+    let mut join = |strips: [Strip; 2], bays: [usize; 2], across: bool| {
+        let at = |n: usize| layout.zones.iter().position(|z| z.strip == strips[n] && z.bay == bays[n]);
+        let (Some(a), Some(b)) = (at(0), at(1)) else { return };
+        let (a_z, b_z) = (&layout.zones[a], &layout.zones[b]);
+        if differ(a_z.construction, b_z.construction) {
+            let wide = |z: &Zone| if across { z.arc_m } else { layout.bays[z.bay].length_m };
+            out[a] += 1.0 / wide(a_z).max(1e-3);
+            out[b] += 1.0 / wide(b_z).max(1e-3);
+        }
+    };
+    for s in &layout.splices {
+        join([s.strip; 2], [s.bay, s.bay + 1], false);
+    }
+    for divided in [[Strip::AftUpper, Strip::AftUpperRear], [Strip::AftLower, Strip::AftLowerRear]] {
+        if layout.zones.iter().any(|z| z.strip == divided[1]) {
+            (0..layout.bays.len()).for_each(|bay| join(divided, [bay; 2], true));
+        }
+    }
+    out
+}
 
 /// Radius of the skin under a strap away from the nose, and at a trailing edge, m. Assumptions.
 const FLAT_RADIUS_M: f64 = 0.8;
@@ -128,6 +157,8 @@ pub struct Ground<'a> {
     pub assumed: &'a Assumptions,
     /// Where lifts and rests land, and the face on foam there.
     pub landings: Vec<(Landing, Option<OnFoam>)>,
+    /// [`joints`] of every zone.
+    pub joints: Vec<f64>,
     /// The face on foam of each construction on the lower and on the upper side.
     on_foam: Vec<[Option<OnFoam>; 2]>,
 }
@@ -167,6 +198,8 @@ struct Exposed {
     panel: PanelHere,
     /// Width over ribs and spar for each metre of reach to their sides, as a share of the zone, 1/m.
     ribs_per_m: f64,
+    /// Parts of them that are boundary joints.
+    joints_per_m: f64,
     /// Zones of one construction and side, and those that have the panel in common too.
     side: usize,
     alike: usize,
@@ -181,7 +214,7 @@ struct Field {
 }
 
 impl Field {
-    fn of(layout: &Layout, skins: &[Skin], asked: impl Fn(usize) -> bool) -> Self {
+    fn of(layout: &Layout, skins: &[Skin], joints: &[f64], asked: impl Fn(usize) -> bool) -> Self {
         let mut out =
             Self { zones: Vec::with_capacity(layout.zones.len()), sides: skins.len() * 2, panels: 0, totals: [0.0; 6] };
         for (zone, z) in layout.zones.iter().enumerate() {
@@ -210,6 +243,7 @@ impl Field {
                 groups,
                 panel,
                 ribs_per_m: 2.0 / z.length_m.max(1e-3) + 1.0 / z.arc_m.max(1e-3),
+                joints_per_m: joints.get(zone).copied().unwrap_or(0.0),
                 side,
                 alike,
             });
@@ -223,9 +257,10 @@ impl Field {
 struct Way {
     /// Over ribs it goes another way than between them; on an edge the same way.
     ribs: bool,
+    joints: bool,
     edge_as_inside: bool,
     /// At each spot: something hangs on the panel.
-    by_panel: [bool; 3],
+    by_panel: [bool; SPOTS],
 }
 
 impl Way {
@@ -233,8 +268,9 @@ impl Way {
         let at = |spot| resistance::zone_counts(kind, e.contact, spot);
         Self {
             ribs: ribs_count(kind, e.contact),
+            joints: matches!(e.contact, Contact::Ball { .. } | Contact::Blow { .. } | Contact::Edge),
             edge_as_inside: as_inside(kind, e),
-            by_panel: [at(Spot::Mid), at(Spot::Rib), at(Spot::Edge)],
+            by_panel: [at(Spot::Mid), at(Spot::Rib), at(Spot::Joint), at(Spot::Edge)],
         }
     }
 }
@@ -255,7 +291,7 @@ impl<'a> Ground<'a> {
             .collect();
         let both = |(i, s)| if used(i) { [on(s, 0), on(s, 1)] } else { [None; 2] };
         let on_foam = skins.iter().enumerate().map(both).collect();
-        Self { design, layout, skins, half_wing_kg, assumed, landings, on_foam }
+        Self { design, layout, skins, half_wing_kg, assumed, landings, joints: joints(layout, skins), on_foam }
     }
 
     /// The face on foam of a construction on a side.
@@ -285,7 +321,7 @@ impl<'a> Ground<'a> {
         event: impl Fn(&Event) -> bool,
         each: &mut impl FnMut(&[Alike], &[Place]),
     ) {
-        let field = Field::of(self.layout, self.skins, &zone);
+        let field = Field::of(self.layout, self.skins, &self.joints, &zone);
         let totals = field.totals;
         let mut got = Gathered::default();
         for (which, e) in EVENTS.iter().enumerate().filter(|(_, e)| event(e)) {
@@ -316,7 +352,7 @@ impl<'a> Ground<'a> {
         got.stands.clear();
         got.stands.resize(field.sides, None);
         got.met.clear();
-        got.met.resize((field.sides + field.panels) * 3, None);
+        got.met.resize((field.sides + field.panels) * SPOTS, None);
         let ways = KINDS.map(|k| Way::of(k, e));
         let reach_m = resistance::radius_m(e.contact) + RIB_REACH_M;
         for z in &field.zones {
@@ -328,7 +364,15 @@ impl<'a> Ground<'a> {
             }
             let way = &ways[z.kind as usize];
             let over = if way.ribs { (reach_m * z.ribs_per_m).min(1.0) } else { 0.0 };
-            let parts = [(Spot::Mid, on_face * (1.0 - over)), (Spot::Rib, on_face * over), (Spot::Edge, on_edge)];
+            // A boundary joint stands on a rib: what falls beside it is part of what falls on ribs.
+            let joint = if way.joints { (reach_m * z.joints_per_m).min(1.0) } else { 0.0 };
+            let over = (over - joint).max(0.0);
+            let parts: [(Spot, f64); SPOTS] = [
+                (Spot::Mid, on_face * (1.0 - over - joint)),
+                (Spot::Rib, on_face * over),
+                (Spot::Joint, on_face * joint),
+                (Spot::Edge, on_edge),
+            ];
             for (spot, per_100) in parts {
                 if per_100 <= 0.0 {
                     continue;
@@ -336,7 +380,7 @@ impl<'a> Ground<'a> {
                 let spot = if way.edge_as_inside && spot == Spot::Edge { Spot::Mid } else { spot };
                 let by_panel = (way.by_panel[spot as usize] && !resistance::rib_bay_is_full(z.kind, spot, &z.panel))
                     || harder_here(e.cause, spot, &z.panel);
-                let slot = if by_panel { field.sides + z.alike } else { z.side } * 3 + spot as usize;
+                let slot = if by_panel { field.sides + z.alike } else { z.side } * SPOTS + spot as usize;
                 let alike = match got.met[slot] {
                     Some(known) => known,
                     None => self.contact(event, z, spot, got),
@@ -420,7 +464,7 @@ fn as_inside(kind: Kind, e: &Event) -> bool {
 /// Whether a cause is harder or softer for the panel it meets: its give under what is set down, its curve under a strap.
 fn harder_here(cause: Cause, spot: Spot, at: &PanelHere) -> bool {
     match cause {
-        Cause::SetDown { .. } => spot != Spot::Rib,
+        Cause::SetDown { .. } => !spot.over_a_rib(),
         Cause::Strap { .. } => spot != Spot::Edge && at.radius_m.is_finite(),
         _ => false,
     }
@@ -442,7 +486,7 @@ fn stiffness(s: &Skin, stand: &Stand, spot: Spot, at: &PanelHere) -> f64 {
         return stand.load[2] / 0.03;
     }
     let contact = stand.load[0] / MARK_M;
-    if spot == Spot::Rib {
+    if spot.over_a_rib() {
         return contact;
     }
     let d = s.d.s11.min(s.d.s22).max(1e-6);

@@ -43,6 +43,7 @@ fn summary(app: &App, width: usize) -> Vec<Line<'static>> {
     let (press, ball) = (&d.least_press, &d.least_ball);
     let parts = [
         format!("index {:.1} ({:.0}-{:.0}) = 100/(1 + H/25 h)", d.index, d.index_p10, d.index_p90),
+        "UNCALIBRATED".to_owned(),
         format!("per 100 outings: H {:.1} h of repair", d.repair_h),
         format!("{:.1} outings lost", d.outings_lost),
         format!("{:.2} unseen", d.unseen),

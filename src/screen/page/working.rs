@@ -1,5 +1,6 @@
 //! The working of a number: formula, inputs with their units, where it comes from, what decides it.
 
+use crate::physics::durability::{contact, index};
 use crate::physics::evaluation::Evaluation;
 use crate::physics::strength::{MODES, Margin, Verdict};
 use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
@@ -53,6 +54,7 @@ fn of_zone(app: &App) -> Working {
     out.push(String::new());
     out.push("press: P5 load of an 8 mm thumb pad held 10 s at service temperature that first needs repair".to_owned());
     out.push("ball: the same for a 10 mm hard ball, as a stone".to_owned());
+    out.push(contact::SHOWN.to_owned());
     out.push(
         "repair: sum over the events of the ground, rate x share of this zone x chance of damage x hours".to_owned(),
     );
@@ -149,6 +151,8 @@ fn of_event(app: &App) -> Option<Working> {
     out.push("formula    rate x share of each zone x chance that the load passes what the zone stands, x hours of its repair".to_owned());
     let kind = if v.assumption { "assumption" } else { "source" };
     out.push(format!("{kind:<10} {}", v.source));
+    out.push(String::new());
+    out.extend(crate::report::event::met(&app.design, &app.evaluation, v.key));
     Some((v.title.to_owned(), out))
 }
 
@@ -276,6 +280,8 @@ fn press_lines(e: &Evaluation) -> Vec<String> {
         "press: P5 load of an 8 mm thumb pad held 10 s at service temperature that first makes the zone need repair"
             .to_owned(),
         "ball: the same for a 10 mm hard ball".to_owned(),
+        contact::SHOWN.to_owned(),
+        format!("durability is {}", index::CALIBRATION),
         "the least over all zones of the wing; the skin map shows every zone (a and z change its shading)".to_owned(),
     ]
 }
