@@ -75,8 +75,6 @@ pub const UNCHECKED: &[&str] = &[
     "strength::web::faces_upright",
     "strength::web::flow",
     "strength::web_core_share",
-    "wing::planform::leading_edge_m",
-    "wing::planform::sweep_tan",
     "wing::section::prepare",
     "wing::section::station",
     "work::estimate",

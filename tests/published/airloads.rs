@@ -113,7 +113,7 @@ fn ten_strips_exactly() {
 
 type Table = [[f64; 4]; 4];
 
-/// vlm-05, -06, -07: converged single-row values, agreeing with a continuous-sheet series solution. Aspect ratio, then
+/// vlm-05, vlm-06, vlm-07: converged single-row values, agreeing with a continuous-sheet series solution. Aspect ratio, then
 /// slope, centroid, delta, shift; rows follow taper 0.3 0.4 0.6 1.0, columns sweep 0 10 20 30 deg.
 const CONVERGED: [(f64, Table, Table, Table, Table); 3] = [
     (

@@ -51,6 +51,17 @@ fn stall_and_corner_speeds() {
 }
 
 #[test]
+fn shipped_dive_speed_is_that_of_its_rule() {
+    // env-03: CS 22.335(f), category U, 18 (W/S / CDmin)^(1/3) km/h with W/S in daN/m2 (18 and the exponent from memory): 179.2 km/h
+    // for 145 kg on 12 m2 and CDmin 0.012. The shipped set rounds to 50 m/s.
+    let loading_dan_m2 = 145.0 * GRAVITY_M_S2 / 12.0 / 10.0;
+    near(loading_dan_m2, 11.8497, 1e-5);
+    let rule_m_s = 18.0 * (loading_dan_m2 / 0.012_f64).cbrt() / 3.6;
+    near(rule_m_s, 179.2454 / 3.6, 1e-4);
+    near(shipped("cs22_utility").unwrap().dive_speed_m_s, rule_m_s, 0.01);
+}
+
+#[test]
 fn shipped_limits_are_those_of_their_sources() {
     // env-04: CS 22.337 category U n1 5.3 and n4 -2.65 (read second-hand), factor 1.5, ultimate 7.95.
     let u = shipped("cs22_utility").unwrap();

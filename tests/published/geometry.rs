@@ -3,7 +3,9 @@
 use thistledown::physics::design::{Aerofoil, Planform};
 use thistledown::physics::wing::aerofoil::{arc, area, contour, flap, half_thickness, nose_radius, thin_aerofoil};
 use thistledown::physics::wing::coordinates;
-use thistledown::physics::wing::planform::{aspect_ratio, mac_m, mac_y_m, root_chord_m};
+use thistledown::physics::wing::planform::{
+    aspect_ratio, chord_m, leading_edge_m, mac_m, mac_y_m, root_chord_m, sweep_tan,
+};
 
 fn near(got: f64, want: f64, rel: f64) {
     assert!((got - want).abs() <= rel * want.abs(), "got {got}, want {want}, off by {:.2e}", (got / want - 1.0).abs());
@@ -13,7 +15,7 @@ const NACA2412: Aerofoil = Aerofoil::FourDigit { camber: 0.02, camber_place: 0.4
 
 #[test]
 fn ordinates_of_0012() {
-    // Published in Abbott and von Doenhoff, Theory of Wing Sections, read second-hand: half thickness in % at these stations.
+    // air-01: published in Abbott and von Doenhoff, Theory of Wing Sections, read second-hand: half thickness in % at these stations.
     for (x, y) in [
         (0.0125, 1.894),
         (0.025, 2.615),
@@ -35,7 +37,7 @@ fn ordinates_of_0012() {
 
 #[test]
 fn areas_and_arcs_of_2412() {
-    // Computed at 400 and more points a side; exact area 0.0817774, upper arc 1.0281416, lower 1.013537.
+    // air-06, computed at 400 and more points a side; exact area 0.0817774, upper arc 1.0281416, lower 1.013537.
     let c = contour(&NACA2412);
     near(area(&c), 0.0817774, 5e-4);
     near(arc(&c.upper), 1.0281416, 1e-4);
@@ -81,4 +83,127 @@ fn coordinate_texts_in_both_orders() {
         near(arc(&again.upper), 1.02814, 5e-3);
     }
     assert!(coordinates::read("no numbers here").is_err());
+}
+
+/// Area of a closed polygon.
+fn shoelace(p: &[(f64, f64)]) -> f64 {
+    p.iter().zip(p.iter().cycle().skip(1)).map(|(a, b)| a.0 * b.1 - b.0 * a.1).sum::<f64>().abs() / 2.0
+}
+
+#[test]
+fn surface_points_of_2412() {
+    // air-04: thickness laid off normal to the mean line, computed for the reference with numpy.
+    let c = contour(&NACA2412);
+    let at = |side: &[(f64, f64)], x: f64| {
+        let k = side.windows(2).position(|w| w[0].0 <= x && x <= w[1].0).unwrap();
+        let (a, b) = (side[k], side[k + 1]);
+        a.1 + (x - a.0) / (b.0 - a.0) * (b.1 - a.1)
+    };
+    for (x, y) in [(0.04690149, 0.04009905), (0.4, 0.07799785), (0.7012105, 0.05131637)] {
+        near(at(&c.upper, x), y, 2e-3);
+    }
+    for (x, y) in [(0.05309851, -0.03072405), (0.4, -0.03799785), (0.6987895, -0.02131637)] {
+        near(at(&c.lower, x), y, 2e-3);
+    }
+}
+
+#[test]
+fn areas_of_open_and_closed_symmetric_sections() {
+    // air-05: integral of the open polynomial is 0.685083 t. The contour here is closed (last coefficient 0.1036 for 0.1015), so
+    // 5 t 2 (0.1036 - 0.1015)/5 = 0.0042 t less.
+    for (t, open) in [(0.12, 0.08221), (0.15, 0.1027625), (0.18, 0.123315)] {
+        let n = 4000;
+        let sum: f64 = (0..n).map(|i| 2.0 * half_thickness(t, (f64::from(i) + 0.5) / f64::from(n), 0.1015)).sum();
+        near(sum / f64::from(n), open, 2e-5);
+        let c = contour(&Aerofoil::FourDigit { camber: 0.0, camber_place: 0.0, thickness: t });
+        near(area(&c), open - 0.0042 * t, 5e-4);
+    }
+}
+
+#[test]
+fn nose_and_aft_arcs_of_0012() {
+    // air-07: computed for the reference; one side from the nose to x, and on to the trailing edge.
+    let c = contour(&Aerofoil::FourDigit { camber: 0.0, camber_place: 0.0, thickness: 0.12 });
+    near(arc(&c.upper), 1.019774, 1e-4);
+    for (x, nose) in [(0.1, 0.1160524), (0.25, 0.2666993), (0.4, 0.4167302)] {
+        let mut cut: Vec<(f64, f64)> = c.upper.iter().copied().take_while(|p| p.0 < x).collect();
+        cut.push((x, half_thickness(0.12, x, 0.1036)));
+        near(arc(&cut), nose, 1e-3);
+    }
+}
+
+#[test]
+fn one_polygon_in_two_orders() {
+    // air-10: one loop, and two blocks behind a count line. The reader asks for ten points, so every edge of the polygon is
+    // halved here first, which changes no area. Area 0.056, thickest 0.08 at a tenth.
+    let halved = |p: &[(f64, f64)]| {
+        let mut out = vec![p[0]];
+        for w in p.windows(2) {
+            out.extend([(f64::midpoint(w[0].0, w[1].0), f64::midpoint(w[0].1, w[1].1)), w[1]]);
+        }
+        out
+    };
+    let upper = halved(&[(0.0, 0.0), (0.1, 0.05), (0.5, 0.06), (1.0, 0.0)]);
+    let lower = halved(&[(0.0, 0.0), (0.1, -0.03), (0.5, -0.02), (1.0, 0.0)]);
+    let lines = |p: &[(f64, f64)]| p.iter().map(|p| format!("{} {}\n", p.0, p.1)).collect::<String>();
+    let back: Vec<_> = upper.iter().rev().copied().collect();
+    let loops = coordinates::read(&format!("SECTION A\n{}{}", lines(&back), lines(&lower[1..]))).unwrap();
+    let blocks = coordinates::read(&format!("SECTION A\n7. 7.\n\n{}\n{}", lines(&upper), lines(&lower))).unwrap();
+    assert_eq!(loops, blocks);
+    near(shoelace(&loops), 0.056, 1e-9);
+    let thick = |x: f64| {
+        let y = |low: bool| loops.iter().filter(|p| (p.0 - x).abs() < 1e-9).map(move |p| if low { -p.1 } else { p.1 });
+        y(false).fold(f64::MIN, f64::max) + y(true).fold(f64::MIN, f64::max)
+    };
+    near(thick(0.1), 0.08, 1e-9);
+    assert!([0.05, 0.3, 0.5, 0.75].iter().all(|x| thick(*x) < 0.08 + 1e-12));
+}
+
+/// A wing of several straight-tapered panels, each by the planform formulas of the program and joined here: area,
+/// MAC, its place out, its leading edge.
+fn joined(y: &[f64], chord: &[f64], sweep_le: &[f64]) -> [f64; 4] {
+    let (mut area, mut mac, mut out, mut le, mut x) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    for k in 0..sweep_le.len() {
+        let (width, a, b) = (y[k + 1] - y[k], chord[k], chord[k + 1]);
+        let s = width * (a + b);
+        let rise = width * sweep_le[k].tan();
+        let quarter = (rise + 0.25 * (b - a)) / width;
+        let p = Planform {
+            span_m: 2.0 * width,
+            area_m2: s,
+            taper: b / a,
+            sweep_rad: quarter.atan(),
+            washout_rad: 0.0,
+            dihedral_rad: 0.0,
+        };
+        near(chord_m(&p, 1.0), b, 1e-12);
+        near(leading_edge_m(&p, 1.0) + 1.0, rise + 1.0, 1e-12);
+        near(sweep_tan(&p, 0.0) + 1.0, sweep_le[k].tan() + 1.0, 1e-12);
+        area += s;
+        mac += s * mac_m(&p);
+        out += s * (y[k] + mac_y_m(&p));
+        le += s * (x + leading_edge_m(&p, mac_y_m(&p) / width));
+        x += rise;
+    }
+    [area, mac / area, out / area, le / area]
+}
+
+#[test]
+fn wings_of_several_panels() {
+    // plan-02: two swept panels, by quadrature in scipy. The program's own planform is one trapezoid.
+    let [s, mac, y, le] = joined(&[0.0, 2.5, 6.5], &[1.3, 1.2, 0.5], &[4.0_f64.to_radians(), 14.0_f64.to_radians()]);
+    near(s, 13.05, 1e-6);
+    near(mac, 1.066922, 1e-6);
+    near(y, 2.792465, 1e-6);
+    near(le, 0.3565689, 1e-6);
+    // plan-03: an ellipse of 13 m by 1.25 m, closed form, by 60 panels.
+    let n = 60;
+    let at: Vec<f64> = (0..=n).map(|k| (std::f64::consts::FRAC_PI_2 * f64::from(k) / f64::from(n)).sin()).collect();
+    let span: Vec<f64> = at.iter().map(|e| 6.5 * e).collect();
+    let chord: Vec<f64> = at.iter().map(|e| 1.25 * (1.0 - e * e).max(1e-12).sqrt()).collect();
+    let [s, mac, y, _] = joined(&span, &chord, &vec![0.0; n as usize]);
+    near(s, 12.76272, 1e-3);
+    near(mac, 1.061033, 1e-3);
+    near(y, 2.758686, 1e-3);
+    near(169.0 / s, 13.24169, 1e-3);
 }

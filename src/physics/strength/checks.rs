@@ -116,7 +116,14 @@ pub const CHECKS: &[(&str, &[&str])] = &[
         ],
     ),
     ("core_shear", &["sandwich_core_shear_exact", "sandwich_3pt_collapse_modes"]),
-    ("unseen_dent", &[]),
+    (
+        "unseen_dent",
+        &[
+            "spar_section_unequal_caps",
+            "laminate::first_ply_limits_of_faces",
+            "structures::a_dent_costs_no_more_than_assumed",
+        ],
+    ),
     ("cap_web_bond", &["torsion_two_cap_d_cell_shear_flows", "spar_web_sandwich_shear"]),
     ("nose_seam_bond", &["torsion_d_section_two_materials", "torsion_two_cap_d_cell_shear_flows"]),
     (
@@ -125,7 +132,10 @@ pub const CHECKS: &[(&str, &[&str])] = &[
     ),
     ("covering_sag", &["membrane_strip_slack", "membrane_strip_pretensioned", "structures::coverings_under_pressure"]),
     ("inplane_bending", &["structures::two_flanges_in_their_plane", "structures::faces_as_flanges_in_their_plane"]),
-    ("covering_fastening", &[]),
+    (
+        "covering_fastening",
+        &["structures::cable_ends_pull_what_the_fastening_is_asked", "structures::exact_arc_pulls_the_same"],
+    ),
     (
         "rib_bending",
         &[
@@ -137,7 +147,7 @@ pub const CHECKS: &[(&str, &[&str])] = &[
     ),
     ("rib_shear", &["rib_triangular_load_root", "rib_uniform_load_constant_depth"]),
     ("rib_buckling", &["rib_cap_buckling_on_foam", "structures::springs_of_uniaxial_modulus_are_below_the_sheet"]),
-    ("joint_pins", &[]),
+    ("joint_pins", &["structures::aircraft_bolts_in_double_shear", "structures::sheet_in_bearing"]),
     (
         "tip_deflection",
         &[

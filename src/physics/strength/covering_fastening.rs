@@ -9,12 +9,18 @@ pub const MODE: Mode = Mode {
     formula: "p L lifting off an inner rib, half a bay from each side, against the fastening's strength per metre",
     source: "balance of forces on a rib; strengths assumed or from memory: pull a strip of your own",
     mark: Mark::Assumed,
-    valid: "unchecked. Fastened along every rib; the pull of end bays in their own plane is the mode of edges under covering, not shown",
+    valid: "fastened along every rib; the pull of end bays in their own plane is the mode of edges under covering, not shown",
     safe_side: "the whole pressure on the rib line",
     knock_down: "none",
     power: 1.0,
     margins: Some(margins),
 };
+
+/// Pull on an inner rib, N/m, of a covering under pressure: half a bay from each side. **Source:** balance of forces.
+/// **Valid for:** ribs evenly spaced; tension and sag do not enter.
+pub fn lift_n_m(pressure_pa: f64, pitch_m: f64) -> f64 {
+    pressure_pa * pitch_m
+}
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     covering::each(c, |z, _, _, p, case| {
@@ -26,7 +32,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         else {
             return;
         };
-        let line = p * z.length_m * c.ultimate();
+        let line = lift_n_m(p, z.length_m) * c.ultimate();
         out.push(margin(
             MODE.key,
             (Some(z.bay), Some(z.strip), Some(case)),

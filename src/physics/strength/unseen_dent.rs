@@ -7,14 +7,17 @@ pub const MODE: Mode = Mode {
     key: "unseen_dent",
     title: "skin with an unseen dent",
     formula: "0.7 of the face's compression strain against the cap strain at limit load",
-    source: "factor 0.7 is an assumption until sampled; that dents cost compression strength: Shipsha and Zenkert 2005, abstract",
+    source: "factor 0.7 is an assumption until sampled; that dents cost compression strength: Shipsha and Zenkert 2005, abstract; how much by their width: Auerkari, VTT, abstract",
     mark: Mark::Assumed,
-    valid: "unchecked. largest dent a preflight would miss",
+    valid: "largest dent a preflight would miss, no wider than 0.4 of the panel: one published fit stands behind the factor",
     safe_side: "strain beside the cap",
     knock_down: "0.7 (assumption)",
     power: 1.0,
     margins: Some(margins),
 };
+
+/// Share of the face's compression strain left beside a dent. Assumption.
+pub const LEFT: f64 = 0.7;
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     for (z, s) in skins::rigid(c, skins::not_control).filter(|(_, s)| s.foam.is_some()) {
@@ -28,7 +31,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             out.push(margin(
                 MODE.key,
                 skins::at(z, case),
-                (strain.max(0.0), 0.7 * limit, "strain"),
+                (strain.max(0.0), LEFT * limit, "strain"),
                 inputs(&[
                     Input { label: "cap strain", value: strain, unit: "" },
                     Input { label: "strain limit", value: limit, unit: "" },

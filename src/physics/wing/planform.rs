@@ -28,14 +28,12 @@ pub fn mac_y_m(p: &Planform) -> f64 {
 }
 
 /// Leading edge aft of the root's, m, at eta; sweep is of the quarter chord.
-/// Unchecked: no outside check runs it by itself.
 pub fn leading_edge_m(p: &Planform, eta: f64) -> f64 {
     let root = root_chord_m(p);
     root / 4.0 + eta * p.span_m / 2.0 * p.sweep_rad.tan() - chord_m(p, eta) / 4.0
 }
 
 /// Tangent of the sweep of the line at chord fraction k: tan(LE) = tan(c/4) + (1-L)/(AR (1+L)).
-/// Unchecked: no outside check runs it by itself.
 pub fn sweep_tan(p: &Planform, k: f64) -> f64 {
     p.sweep_rad.tan() + (1.0 - 4.0 * k) * (1.0 - p.taper) / (aspect_ratio(p) * (1.0 + p.taper))
 }
