@@ -145,10 +145,10 @@ fn one_polygon_in_two_orders() {
     };
     let upper = halved(&[(0.0, 0.0), (0.1, 0.05), (0.5, 0.06), (1.0, 0.0)]);
     let lower = halved(&[(0.0, 0.0), (0.1, -0.03), (0.5, -0.02), (1.0, 0.0)]);
-    let lines = |p: &[(f64, f64)]| p.iter().map(|p| format!("{} {}\n", p.0, p.1)).collect::<String>();
+    let lines = |p: &[(f64, f64)]| p.iter().map(|p| format!("{} {}", p.0, p.1)).collect::<Vec<_>>().join("\n");
     let back: Vec<_> = upper.iter().rev().copied().collect();
-    let loops = coordinates::read(&format!("SECTION A\n{}{}", lines(&back), lines(&lower[1..]))).unwrap();
-    let blocks = coordinates::read(&format!("SECTION A\n7. 7.\n\n{}\n{}", lines(&upper), lines(&lower))).unwrap();
+    let loops = coordinates::read(&format!("SECTION A\n{}\n{}", lines(&back), lines(&lower[1..]))).unwrap();
+    let blocks = coordinates::read(&format!("SECTION A\n7. 7.\n\n{}\n\n{}", lines(&upper), lines(&lower))).unwrap();
     assert_eq!(loops, blocks);
     near(shoelace(&loops), 0.056, 1e-9);
     let thick = |x: f64| {
