@@ -1,8 +1,6 @@
 //! One handling event on every construction it meets: what stands against it, the chance of damage, what that costs;
 //! and what the edges of the skins stand.
 
-use std::fmt::Write as _;
-
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::durability::edges::{self, EdgeStand};
@@ -43,7 +41,7 @@ const fn spot_word(spot: Spot) -> &'static str {
     match spot {
         Spot::Mid => "between ribs",
         Spot::Rib => "over a rib",
-        Spot::Joint => "at a boundary joint",
+        Spot::Joint => "boundary joint",
         Spot::Edge => "trailing edge",
     }
 }
@@ -93,23 +91,29 @@ pub fn met(design: &Design, e: &Evaluation, key: &str) -> Vec<String> {
     });
     all.sort_by(|a, b| b.marks.total_cmp(&a.marks));
     let (unit, scale) = unit(event.contact);
-    let mut out =
-        vec![format!("by construction: median of the event against what stands it, {unit}; chance each time")];
+    let mut out = vec![
+        format!("median of the event against what each construction stands, {unit}"),
+        "and the chance, each time, of damage and of a hole".to_owned(),
+    ];
     for m in all.iter().filter(|m| m.per_100 > 0.0) {
         let name = design.constructions.get(m.construction).map_or("", |c| c.key.as_str());
-        let mut line = format!("  {name:<20} {:<19}", spot_word(m.spot));
-        let _ = write!(line, " {} against {}", short(m.severity * scale), short(m.first * scale));
-        if m.hole.is_finite() {
-            let _ = write!(line, ", hole {}", short(m.hole * scale));
-        }
-        let _ = write!(line, "; damage {}, hole {}", percent(m.marks / m.per_100), percent(m.holes / m.per_100));
-        out.push(line);
+        let hole = if m.hole.is_finite() { short(m.hole * scale) } else { "-".to_owned() };
+        let chances = (percent(m.marks / m.per_100), percent(m.holes / m.per_100));
+        out.push(format!(
+            "  {name:<20} {:<14} {:>5} on {:>5}, hole {hole:>5} {:>7} {:>7}",
+            spot_word(m.spot),
+            short(m.severity * scale),
+            short(m.first * scale),
+            chances.0,
+            chances.1
+        ));
     }
     out
 }
 
 fn short(v: f64) -> String {
-    if v >= 100.0 { format!("{v:.0}") } else { format!("{v:.2}") }
+    let digits = [100.0, 10.0, 1.0].iter().position(|least| v >= *least).unwrap_or(3);
+    format!("{v:.digits$}")
 }
 
 /// A chance is never quite nothing: under 0.1 % it says so.

@@ -127,6 +127,14 @@ fn a_drop_on_a_carbon_panel_lies_between_thin_and_thick_faces() {
 }
 
 #[test]
+fn durability_is_uncalibrated_while_fewer_than_eight_measured_dents_were_read() {
+    use thistledown::physics::durability::index::{CALIBRATION, DENTS_NEEDED, DENTS_READ, calibrated};
+    println!("measured dents of described thin-faced specimens read: {DENTS_READ}, needed for a share: {DENTS_NEEDED}");
+    assert!(calibrated(8) && !calibrated(7));
+    assert_eq!(CALIBRATION.starts_with("uncalibrated"), !calibrated(DENTS_READ));
+}
+
+#[test]
 fn thin_laminates_are_as_thick_as_gauged() {
     // Student aircraft team page, UC Davis: bag at 6 inHg between films, caliper; plain t = n m/(rho Vf), Vf 0.42.
     for (g_m2, plies, rho, mm) in [(92.9, 4.0, 2540.0, 0.368), (92.9, 2.0, 2540.0, 0.216), (80.0, 4.0, 1780.0, 0.406)] {

@@ -52,6 +52,7 @@ pub struct Event {
     pub exposure: Exposure,
     /// Happens on the field while rigged, launching or landing: a protection left on the ground cannot meet it.
     pub in_use: bool,
+    /// The cause itself is assumed, not only how often it comes (that is assumed for every event).
     pub assumption: bool,
     pub source: &'static str,
 }
@@ -153,7 +154,7 @@ pub const EVENTS: &[Event] = &[
         hits_per_m2: 0.0,
         exposure: Exposure::Lift,
         in_use: false,
-        assumption: false,
+        assumption: true,
         source: "half of a 20 kg half-wing per lifter on two palms: 98 N per palm (computed); the share is an assumption",
     },
     Event {
@@ -223,7 +224,7 @@ pub const EVENTS: &[Event] = &[
         hits_per_m2: 0.0,
         exposure: Exposure::Ground,
         in_use: true,
-        assumption: false,
+        assumption: true,
         source: "m g (1 + sqrt(1 + 2 h k/(m g))) with m = 4 kg of a 20 kg half wing on the stone, h = 3 mm, k of the zone (50 N/mm gives 155 N); m, h and frequency assumed",
     },
     Event {
@@ -251,7 +252,7 @@ pub const EVENTS: &[Event] = &[
         hits_per_m2: 0.0,
         exposure: Exposure::Ground,
         in_use: false,
-        assumption: false,
+        assumption: true,
         source: "0.2 kg falling 0.3 m = 0.59 J (computed); the drop-test ladder of IEC/EN 62262 (read) spans 0.14-2 J for such hits; mass, height, frequency assumed",
     },
     Event {
@@ -279,7 +280,7 @@ pub const EVENTS: &[Event] = &[
         hits_per_m2: 0.0,
         exposure: Exposure::Ground,
         in_use: false,
-        assumption: false,
+        assumption: true,
         source: "8 kg effective tip mass at 0.7 m/s = 1.96 J (computed); mass, speed, frequency assumed",
     },
     Event {
@@ -293,7 +294,7 @@ pub const EVENTS: &[Event] = &[
         hits_per_m2: 0.0,
         exposure: Exposure::Transport,
         in_use: false,
-        assumption: false,
+        assumption: true,
         source: "p = T/(R b): tension 70 N, width 25 mm, R of the skin (80 mm gives 35 kPa); tension assumed. A ratchet strap can reach 1000 N: forbid it",
     },
     Event {
@@ -307,7 +308,7 @@ pub const EVENTS: &[Event] = &[
         hits_per_m2: 0.0,
         exposure: Exposure::Rest,
         in_use: false,
-        assumption: false,
+        assumption: true,
         source: "20 kg half wing on two pads of 6000 mm2, times 1.5 for road shocks: 24.5 kPa (computed); pad area and shock factor assumed",
     },
     Event {
@@ -363,8 +364,8 @@ pub const EVENTS: &[Event] = &[
         hits_per_m2: 0.0,
         exposure: Exposure::Weather,
         in_use: true,
-        assumption: false,
-        source: "1 g at 10 m/s = 0.05 J (computed); mass and speed assumed",
+        assumption: true,
+        source: "1 g at 10 m/s = 0.05 J (computed). Road gravel of the chip test of vehicle coatings is 9.5-16 mm (ASTM D3170, read), so 1.2-5.7 g at 2650 kg/m3 (computed), shot far faster; feet and wind throw the smallest of it slower: mass, speed and frequency assumed",
     },
     Event {
         key: "tip_strike",
@@ -377,7 +378,7 @@ pub const EVENTS: &[Event] = &[
         hits_per_m2: 0.0,
         exposure: Exposure::Ground,
         in_use: true,
-        assumption: false,
+        assumption: true,
         source: "4 kg effective mass at 2 m/s = 8 J (computed); both and frequency assumed",
     },
 ];

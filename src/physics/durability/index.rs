@@ -146,6 +146,17 @@ pub fn index_by(repair_h: f64, h0_h: f64) -> f64 {
     100.0 / (1.0 + repair_h / h0_h)
 }
 
+/// Measured dents of fully described thin-faced specimens that could be read.
+pub const DENTS_READ: usize = 0;
+
+/// With fewer measured dents than this no share of hits is given, and durability is uncalibrated.
+pub const DENTS_NEEDED: usize = 8;
+
+/// Whether durability may be shown without the word, by so many measured dents.
+pub const fn calibrated(dents: usize) -> bool {
+    dents >= DENTS_NEEDED
+}
+
 /// No measured dent of a fully described thin-faced specimen could be read: say so wherever durability is shown.
 pub const CALIBRATION: &str =
     "uncalibrated: dent forms stand on a solver, six puncture tests on coverings; press and weigh samples of your own";

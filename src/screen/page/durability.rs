@@ -7,7 +7,7 @@ use ratatui::text::{Line, Span};
 
 use crate::physics::assumptions::LIST;
 use crate::physics::design::Strip;
-use crate::physics::durability::index::EventResult;
+use crate::physics::durability::index::{self, EventResult, Least, ZoneDurability};
 use crate::report::holds::{self, Place};
 use crate::screen::app::App;
 use crate::screen::areas;
@@ -41,16 +41,24 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
 fn summary(app: &App, width: usize) -> Vec<Line<'static>> {
     let (e, d) = (&app.evaluation, &app.evaluation.durability);
     let (press, ball) = (&d.least_press, &d.least_ball);
-    let parts = [
+    let least = |l: &Least, far: fn(&ZoneDurability) -> bool| {
+        let mark = if d.zones.get(l.zone).is_some_and(far) { " extrapolated" } else { "" };
+        format!("{:.0} N {}{mark} {}", l.value_n, l.kind.word(), place(e, l.zone))
+    };
+    let mut parts = vec![
         format!("index {:.1} ({:.0}-{:.0}) = 100/(1 + H/25 h)", d.index, d.index_p10, d.index_p90),
-        "UNCALIBRATED".to_owned(),
+        if index::calibrated(index::DENTS_READ) { String::new() } else { "UNCALIBRATED".to_owned() },
         format!("per 100 outings: H {:.1} h of repair", d.repair_h),
         format!("{:.1} outings lost", d.outings_lost),
         format!("{:.2} unseen", d.unseen),
-        format!("least press {:.0} N {} {}", press.value_n, press.kind.word(), place(e, press.zone)),
-        format!("least ball {:.0} N {} {}", ball.value_n, ball.kind.word(), place(e, ball.zone)),
+        format!("least press {}", least(press, |z| z.press_extrapolated)),
+        format!("least ball {}", least(ball, |z| z.ball_extrapolated)),
         format!("may be pressed {:.0} %, held {:.0} %", 100.0 * d.press_safe_share, 100.0 * d.hold_safe_share),
     ];
+    if app.size.1 >= 30 {
+        let edges = crate::report::event::edges(&app.design, e);
+        parts.push(format!("edges, ball and blow: {}", crate::report::event::edge_words(&edges).join(", ")));
+    }
     flow(&parts, width)
 }
 
@@ -100,7 +108,7 @@ fn hold_map(app: &App) -> Vec<Line<'static>> {
         return Vec::new();
     }
 
-    let mut lines = vec![Line::styled("█ hold  ░ with care  ✗ no touch root→tip", t.title())];
+    let mut lines = vec![Line::styled("█ hold ░ with care ✗ no touch root→tip", t.title())];
     for strip in areas::strips(app) {
         lines.push(Line::from(vec![
             Span::styled(fit(strip.label(), 9), t.dim()),

@@ -153,6 +153,9 @@ fn of_event(app: &App) -> Option<Working> {
     out.push(format!("{kind:<10} {}", v.source));
     out.push(String::new());
     out.extend(crate::report::event::met(&app.design, &app.evaluation, v.key));
+    out.push("weakest edges, P5 of a 10 mm hard ball and of a blow:".to_owned());
+    let edges = crate::report::event::edges(&app.design, &app.evaluation);
+    out.extend(crate::report::event::edge_words(&edges).iter().map(|w| format!("  {w}")));
     Some((v.title.to_owned(), out))
 }
 
