@@ -56,7 +56,19 @@ enum Command {
 
 /// Read the arguments, run the command, give its exit code.
 pub fn run() -> ExitCode {
-    let line = Line::parse();
+    let line = match Line::try_parse() {
+        Ok(line) => line,
+        Err(e) => {
+            // A mistyped command with arguments reads as a file and a command that exclude each other.
+            let first = std::env::args_os().nth(1).map(PathBuf::from);
+            if let (clap::error::ErrorKind::ArgumentConflict, Some(word)) = (e.kind(), first.filter(|w| !w.exists())) {
+                let p = open::no_such(&word);
+                let _ = writeln!(std::io::stderr(), "{p}");
+                return ExitCode::from(p.exit_code());
+            }
+            e.exit()
+        }
+    };
     let outcome = match &line.command {
         None => open::run(line.file.as_deref()),
         Some(Command::New(a)) => new::run(a),

@@ -17,7 +17,7 @@ pub fn run(file: Option<&Path>) -> Outcome {
     }
     if std::io::stdin().is_terminal() && std::io::stdout().is_terminal() {
         screen::open(scenario_or_demo(file)?).map_err(|p| vec![p])?;
-        return Ok(0);
+        return Ok(screen::terminal::exit_code());
     }
     let args = assess::AssessArgs { file: file.map(Path::to_owned), set: Vec::new(), json: false, must_pass: false };
     let code = assess::run(&args)?;
@@ -28,7 +28,7 @@ pub fn run(file: Option<&Path>) -> Outcome {
 }
 
 /// A word that is neither a file nor a command.
-fn no_such(path: &Path) -> Problem {
+pub(super) fn no_such(path: &Path) -> Problem {
     let word = path.to_string_lossy();
     let definition = definition();
     let nearest = definition

@@ -14,8 +14,11 @@ use crate::mix;
 use crate::mix::limits::Ticks;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
+use crate::physics::evaluation::evaluate;
+use crate::physics::strength::Verdict;
 use crate::problem::Problem;
 use crate::report;
+use crate::report::text::{margin_line, worst_of_each_mode};
 use crate::scenario::{self, Scenario};
 use crate::survey::cell::{HOUR_TICK_H, MASS_TICK_KG, Status};
 use crate::survey::run::{Found, Plan, Point, Progress, Shard, run_file_beside};
@@ -49,7 +52,7 @@ pub struct SearchArgs {
     /// Put together the run files of N parts instead of running
     #[arg(long, value_name = "N", conflicts_with_all = ["shard", "show"], value_parser = clap::value_parser!(u64).range(1..=100_000))]
     pub merge: Option<u64>,
-    /// Show what the run file holds instead of running
+    /// Show what the run file holds instead of running; give the flags that the run was given
     #[arg(long)]
     pub show: bool,
     /// Write a design of the front, counted from 1, as a scenario
@@ -211,19 +214,25 @@ fn merge(args: &SearchArgs, plan: &Plan, n: u64) -> Result<Found, Vec<Problem>> 
     if problems.is_empty() { Ok(all) } else { Err(problems) }
 }
 
-/// A counted line on a terminal; nothing elsewhere.
+/// A counted line: rewritten in place on a terminal; elsewhere a new one now and then, for whoever reads the log.
 struct ProgressLine {
     last: Option<std::time::Instant>,
-    shown: bool,
+    terminal: bool,
 }
+
+/// Milliseconds between lines on a terminal and elsewhere.
+const EVERY_MS: [u128; 2] = [200, 30_000];
 
 impl ProgressLine {
     fn new() -> Self {
-        Self { last: None, shown: std::io::stderr().is_terminal() }
+        let terminal = std::io::stderr().is_terminal();
+        // A log begins with the first half minute, not with nothing done.
+        Self { last: (!terminal).then(std::time::Instant::now), terminal }
     }
     fn show(&mut self, p: &Progress, found: &Found) {
         let now = std::time::Instant::now();
-        if !self.shown || self.last.is_some_and(|l| now.duration_since(l).as_millis() < 200) {
+        let every = EVERY_MS[usize::from(!self.terminal)];
+        if self.last.is_some_and(|l| now.duration_since(l).as_millis() < every) {
             return;
         }
         self.last = Some(now);
@@ -231,9 +240,10 @@ impl ProgressLine {
             .front
             .first()
             .map_or_else(|| "none within limits yet".to_owned(), |b| format!("lightest {:.2} kg", kg(b)));
+        let (begin, end) = if self.terminal { ("\r", "\x1b[K") } else { ("", "\n") };
         let _ = write!(
             std::io::stderr(),
-            "\r{} of {}   {:.0}/s   {} left   {best}   front {}\x1b[K",
+            "{begin}{} of {}   {:.0}/s   {} left   {best}   front {}{end}",
             p.done,
             p.total,
             p.rate,
@@ -242,7 +252,7 @@ impl ProgressLine {
         );
     }
     fn end(&self) {
-        if self.shown && self.last.is_some() {
+        if self.terminal && self.last.is_some() {
             let _ = writeln!(std::io::stderr());
         }
     }
@@ -281,6 +291,7 @@ fn as_text(plan: &Plan, found: &Found, total: u64) -> String {
     }
     if found.front.is_empty() {
         let _ = writeln!(out, "no design is within the limits of this scenario");
+        as_drawn_falls_short(&mut out, &plan.base);
         return out;
     }
     let _ = writeln!(
@@ -308,6 +319,29 @@ fn as_text(plan: &Plan, found: &Found, total: u64) -> String {
     }
     let _ = writeln!(out, "run file: {}", plan.run_file.display());
     out
+}
+
+/// What the wing of the scenario itself falls short of, so that a search that finds nothing says where to turn.
+fn as_drawn_falls_short(out: &mut String, design: &Design) {
+    let e = evaluate(design, &Assumptions::default());
+    let _ = writeln!(out, "\nthe wing as the scenario has it:");
+    for m in worst_of_each_mode(&e).into_iter().filter(|m| m.verdict == Verdict::Short) {
+        let _ = writeln!(out, "  {}", margin_line(m, &e));
+    }
+    let t = &design.targets;
+    let mut against = |what: &str, value: f64, limit: Option<f64>, most: bool| {
+        if let Some(limit) = limit.filter(|l| if most { value > *l } else { value < *l }) {
+            let side = if most { "over" } else { "under" };
+            let _ = writeln!(out, "  {what} {value:.2} is {side} {limit:.2}");
+        }
+    };
+    against("budget weight, kg,", e.weight.budget_kg, t.wing_mass_kg, true);
+    against("durability index", e.durability.index, t.durability_index, false);
+    against("least press load, N,", e.durability.least_press.value_n, t.press_n, false);
+    against("outings lost per 100", e.durability.outings_lost, t.outings_lost_per_100, true);
+    against("stall, m/s,", e.flight.stall_m_s, t.stall_m_s, true);
+    against("hours", e.work.hours, t.hours, true);
+    against("cost", e.work.cost, t.cost, true);
 }
 
 fn as_json(plan: &Plan, found: &Found, total: u64) -> Value {

@@ -175,13 +175,38 @@ fn table(out: &mut String, title: &str, rows: &[Row]) {
     }
     let widest = rows.iter().map(|(label, _)| label.chars().count()).fold(38, usize::max);
     for (label, cells) in rows {
-        let mut line = format!("  {label:<widest$}");
-        for cell in cells {
-            let short: String = cell.chars().take(25).collect();
-            let _ = write!(line, " {short:>25}");
+        let columns: Vec<Vec<String>> = cells.iter().map(|c| wrapped(c)).collect();
+        for k in 0..columns.iter().map(Vec::len).max().unwrap_or(0).max(1) {
+            let mut line = format!("  {:<widest$}", if k == 0 { label } else { "" });
+            for column in &columns {
+                let _ = write!(line, " {:>COLUMN$}", column.get(k).map_or("", String::as_str));
+            }
+            let _ = writeln!(out, "{}", line.trim_end());
         }
-        let _ = writeln!(out, "{}", line.trim_end());
     }
+}
+
+/// Width of the column of a scenario.
+const COLUMN: usize = 25;
+
+/// Words of a cell in lines that fit its column; a single word that is longer is cut into pieces.
+fn wrapped(cell: &str) -> Vec<String> {
+    let (mut lines, mut line) = (Vec::new(), String::new());
+    for word in cell.split_whitespace() {
+        let mut rest: Vec<char> = word.chars().collect();
+        let used = line.chars().count();
+        if used > 0 && used + 1 + rest.len() > COLUMN {
+            lines.push(std::mem::take(&mut line));
+        } else if used > 0 {
+            line.push(' ');
+        }
+        while rest.len() > COLUMN {
+            lines.push(rest.drain(..COLUMN).collect());
+        }
+        line.extend(rest);
+    }
+    lines.push(line);
+    lines
 }
 
 /// The whole comparison as JSON.

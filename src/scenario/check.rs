@@ -250,15 +250,17 @@ fn controls(layout: &Table) -> Vec<Control> {
         .tables("control")
         .iter()
         .map(|t| {
+            let from_eta = t.need("from", 0.0..=1.0);
+            let (to_eta, known) = end_of(t, from_eta);
             let c = Control {
                 name: t.text("name").unwrap_or_else(|| "control".to_owned()),
-                from_eta: t.need("from", 0.0..=1.0),
-                to_eta: t.need("to", 0.0..=1.0),
+                from_eta,
+                to_eta,
                 up_rad: t.number_or("up_deg", 0.0..=45.0, 20.0) * DEG,
                 down_rad: t.number_or("down_deg", 0.0..=45.0, 12.0) * DEG,
                 fittings_kg: t.quantity_or(q("fittings", KG), 0.0..=20.0, 0.4),
             };
-            if c.to_eta <= c.from_eta {
+            if known && c.to_eta <= c.from_eta {
                 t.faults.add(
                     t.place("to"),
                     format!("{} ends at {} before it begins at {}", t.path, c.to_eta, c.from_eta),
@@ -269,6 +271,15 @@ fn controls(layout: &Table) -> Vec<Control> {
             c
         })
         .collect()
+}
+
+/// Where a run ends. One that is missing or outside the span is a fault told once: it is read on as one to the tip.
+fn end_of(t: &Table, from_eta: f64) -> (f64, bool) {
+    if !t.has("to") {
+        let _ = t.need("to", 0.0..=1.0);
+        return (1.0_f64.max(from_eta), false);
+    }
+    t.number("to", 0.0..=1.0).map_or((1.0_f64.max(from_eta), false), |to| (to, true))
 }
 
 fn joints(layout: &Table) -> Vec<Joint> {
@@ -325,7 +336,7 @@ fn ribs(t: &Table, picked: &Picked) -> (Vec<RibKind>, Vec<RibRegion>) {
             r.text(key).and_then(|w| index_of(&r, r.place(key), &w, &kinds, |k: &RibKind| &k.name)).unwrap_or(0)
         };
         let from_eta = r.need("from", 0.0..=1.0);
-        let to_eta = r.need("to", 0.0..=1.0);
+        let (to_eta, known) = end_of(&r, from_eta);
         regions.push(RibRegion {
             from_eta,
             to_eta,
@@ -334,7 +345,7 @@ fn ribs(t: &Table, picked: &Picked) -> (Vec<RibKind>, Vec<RibRegion>) {
             nose_between: r.whole_or("nose_between", 0..=12, 0),
             nose_kind: index("nose_kind"),
         });
-        if to_eta <= from_eta {
+        if known && to_eta <= from_eta {
             r.faults.add(
                 r.place("to"),
                 format!("{} ends at {to_eta} before it begins at {from_eta}", r.path),
@@ -393,7 +404,7 @@ fn strips(root: &Table, picked: &Picked) -> Vec<StripSkin> {
         let mut runs: Vec<Run> = Vec::new();
         let mut from_eta = 0.0;
         for r in &runs_at {
-            let to_eta = r.need("to", 0.0..=1.0);
+            let (to_eta, known) = end_of(r, from_eta);
             let construction = picked.find(r, "use");
             if !r.has("use") {
                 r.faults.add(r.at, format!("{} names no construction", r.path), "write use = \"skin_glass_pvc\"");
@@ -401,7 +412,7 @@ fn strips(root: &Table, picked: &Picked) -> Vec<StripSkin> {
             if let Some(i) = r.word("may_buckle", &MayBuckle::ALL.map(MayBuckle::key)) {
                 may_buckle = MayBuckle::ALL[i];
             }
-            if to_eta <= from_eta {
+            if known && to_eta <= from_eta {
                 r.faults.add(
                     r.place("to"),
                     format!("{} ends at {to_eta}, not outboard of {from_eta}", r.path),

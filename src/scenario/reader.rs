@@ -101,6 +101,12 @@ impl<'t, 'a> Table<'t, 'a> {
         self.faults.add(v.span().start, format!("{} is a {got}", self.name(key)), format!("expected {expected}"));
     }
     fn missing(&self, key: &str, expected: &str) {
+        // The same name with a unit that is not known is one fault, and stands as an unknown key.
+        let stem = key.rsplit_once('_').map(|(stem, _)| format!("{stem}_"));
+        let near = |k: &str| stem.as_ref().is_some_and(|s| k.starts_with(s.as_str()) && !k[s.len()..].contains('_'));
+        if self.table.keys().any(|k| near(k.get_ref())) {
+            return;
+        }
         self.faults.add(self.at, format!("{} is missing", self.name(key)), format!("write {expected}"));
     }
 
@@ -194,6 +200,12 @@ impl<'t, 'a> Table<'t, 'a> {
         let n =
             v.get_ref().as_integer().and_then(|i| i64::from_str_radix(&i.as_str().replace('_', ""), i.radix()).ok());
         match n {
+            Some(n) if range.start() == range.end() && n != i64::from(*range.start()) => {
+                let only = range.start();
+                let what = format!("{} is {n}, which this version does not read", self.name(key));
+                self.faults.add(v.span().start, what, format!("it reads {} = {only}", self.name(key)));
+                None
+            }
             Some(n) if n >= i64::from(*range.start()) && n <= i64::from(*range.end()) => u32::try_from(n).ok(),
             _ => {
                 let what = format!("{} must be a whole number", self.name(key));

@@ -326,7 +326,9 @@ pub fn save(scenario: &mut Scenario, design: &Design, path: &Path, force: bool) 
 /// Replace a file in one step: written beside it, synced, renamed over it; its permissions are kept.
 pub fn replace_file(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut temp = tempfile::Builder::new().prefix(".thistledown-").tempfile_in(folder)?;
+    let temp = tempfile::Builder::new().prefix(".thistledown-").tempfile_in(folder);
+    // Without the name of the file beside it, which nobody asked for.
+    let mut temp = temp.map_err(|e| std::io::Error::from(e.kind()))?;
     temp.write_all(bytes)?;
     temp.as_file().sync_all()?;
     match std::fs::metadata(path) {

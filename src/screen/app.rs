@@ -236,7 +236,7 @@ pub struct App {
     pub drag: Option<Drag>,
     pub steps: Vec<(String, Known)>,
     pub mouse: bool,
-    pub other_scores: bool,
+    pub score_page: usize,
     pub trade: bool,
     /// The chosen line of each page, and the case picked on Strength.
     pub line: [usize; Page::ALL.len()],
@@ -296,7 +296,7 @@ impl App {
             drag: None,
             steps: Vec::new(),
             mouse: true,
-            other_scores: false,
+            score_page: 0,
             trade: false,
             line: [0; Page::ALL.len()],
             case: 0,

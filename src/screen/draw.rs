@@ -70,39 +70,56 @@ fn head(app: &App, frame: &mut Frame, r: Rect) {
     frame.render_widget(Paragraph::new(line), Rect::new(r.x + r.width - width, r.y, width, 1));
 }
 
-/// Scores packed into lines, none broken over two; a later score fills a line where an earlier one has no room.
-/// Gives the lines and the places of the scores shown.
-fn packed(app: &App, all: &[Score], width: usize, lines: usize) -> (Vec<Line<'static>>, Vec<usize>) {
+/// The scores that still wait for a place: their places in the list.
+type Waiting = Vec<usize>;
+
+/// One strip of scores out of those that wait, none broken over two lines: limits not met first and in full, or in brief
+/// where they would not all fit; then what fills a line where an earlier one has no room. Those shown leave the list.
+fn packed(app: &App, all: &[Score], waiting: &mut Waiting, (width, rows): (usize, usize)) -> Vec<Line<'static>> {
+    let broken = |w: &Waiting| w.iter().filter(|i| all[**i].broken).count();
+    let full = waiting.clone();
+    let lines = fill(app, all, waiting, (width, rows), false);
+    if broken(waiting) == 0 || waiting.len() == full.len() {
+        return lines;
+    }
+    *waiting = full;
+    fill(app, all, waiting, (width, rows), true)
+}
+
+fn fill(app: &App, all: &[Score], waiting: &mut Waiting, room: (usize, usize), brief: bool) -> Vec<Line<'static>> {
     let here = app.page == Page::Wing && app.focus == Focus::Scores;
-    let mut waiting: Vec<(usize, Vec<Span<'static>>)> =
-        all.iter().enumerate().map(|(i, s)| (i, spans_of(app, s, here && is_chosen(app, s)))).collect();
-    let (mut out, mut shown) = (Vec::new(), Vec::new());
-    while out.len() < lines && !waiting.is_empty() {
+    let (width, rows) = room;
+    let mut out = Vec::new();
+    while out.len() < rows && !waiting.is_empty() {
         let (mut spans, mut used) = (Vec::new(), 0);
-        waiting.retain_mut(|(i, piece)| {
+        let mut broken_waits = false;
+        waiting.retain(|i| {
+            let s = &all[*i];
+            let mut piece = spans_of(app, s, here && is_chosen(app, s), brief && s.broken);
             let length: usize = piece.iter().map(Span::width).sum();
             let gap = if used == 0 { 0 } else { 3 };
-            if used > 0 && used + gap + length > width {
+            // Nothing within its limit takes the place of a limit that is not met.
+            if (used > 0 && used + gap + length > width) || (broken_waits && !s.broken) {
+                broken_waits |= s.broken;
                 return true;
             }
             if used > 0 {
                 spans.push(Span::styled(" · ", app.theme.rule()));
             }
             used += gap + length;
-            spans.append(piece);
-            shown.push(*i);
+            spans.append(&mut piece);
             false
         });
         out.push(Line::from(spans));
     }
-    (out, shown)
+    out
 }
 
 fn is_chosen(app: &App, s: &Score) -> bool {
     scores(app).get(app.score).is_some_and(|c| c.of == s.of)
 }
 
-fn spans_of(app: &App, s: &Score, chosen: bool) -> Vec<Span<'static>> {
+fn spans_of(app: &App, s: &Score, chosen: bool, brief: bool) -> Vec<Span<'static>> {
     let t = app.theme;
     let value = match (app.old(), chosen, s.broken) {
         (_, true, _) => t.chosen(),
@@ -113,8 +130,9 @@ fn spans_of(app: &App, s: &Score, chosen: bool) -> Vec<Span<'static>> {
     let about = if s.broken && !app.old() { t.broken() } else { t.dim() };
     let sign = if s.broken { "✗ " } else { "" };
     let mut out = vec![Span::styled(format!("{sign}{} ", s.word), about), Span::styled(s.value.clone(), value)];
-    if !s.about.is_empty() {
-        out.push(Span::styled(format!(" {}", s.about), about));
+    let words = if brief { s.about.split(" by ").next().unwrap_or("") } else { &s.about };
+    if !words.is_empty() {
+        out.push(Span::styled(format!(" {words}"), about));
     }
     if app.size.0 >= 118 && !s.more.is_empty() {
         out.push(Span::styled(format!(" {}", s.more), t.dim()));
@@ -125,17 +143,32 @@ fn spans_of(app: &App, s: &Score, chosen: bool) -> Vec<Span<'static>> {
     out
 }
 
-/// The score strip: always in sight; `v` shows what did not fit.
+/// The score strip: always in sight; `v` goes on to what did not fit, and the rule above says that there is more.
 fn strip(app: &App, frame: &mut Frame, a: &Areas) {
     let all = scores(app);
-    let (width, rows) = (usize::from(a.strip.width), usize::from(a.strip.height));
-    let (mut lines, shown) = packed(app, &all, width, rows);
-    let chosen_hidden = app.page == Page::Wing && app.focus == Focus::Scores && !shown.contains(&app.score);
-    if (app.other_scores || chosen_hidden) && shown.len() < all.len() {
-        let hidden: Vec<Score> =
-            all.into_iter().enumerate().filter(|(i, _)| !shown.contains(i)).map(|(_, s)| s).collect();
-        lines = packed(app, &hidden, width, rows).0;
+    let room = (usize::from(a.strip.width), usize::from(a.strip.height));
+    let mut waiting: Waiting = (0..all.len()).collect();
+    let mut strips: Vec<(Vec<Line<'static>>, Waiting)> = Vec::new();
+    while !waiting.is_empty() && room.1 > 0 {
+        let lines = packed(app, &all, &mut waiting, room);
+        strips.push((lines, waiting.clone()));
     }
+    let n = strips.len();
+    if n == 0 {
+        return;
+    }
+    let mut at = app.score_page % n;
+    if app.page == Page::Wing && app.focus == Focus::Scores {
+        // The chosen score is in sight: on the first strip after which it no longer waits.
+        at = strips.iter().position(|(_, w)| !w.contains(&app.score)).unwrap_or(at);
+    }
+    if n > 1 && a.strip.y > 0 {
+        let words = format!(" scores {} of {n}: v ", at + 1);
+        let width = (words.chars().count() as u16).min(a.strip.width);
+        let x = (a.strip.x + a.strip.width).saturating_sub(width + 1);
+        frame.render_widget(Paragraph::new(words).style(app.theme.dim()), Rect::new(x, a.strip.y - 1, width, 1));
+    }
+    let lines = strips.swap_remove(at).0;
     frame.render_widget(Paragraph::new(Text::from(lines)), a.strip);
 }
 
@@ -202,7 +235,7 @@ fn asked(app: &App) -> Option<Line<'static>> {
             Some(Line::styled("Turns are not saved.  s save and leave   d leave without them   Esc stay", t.broken()))
         }
         Overlay::AskOverwrite { .. } => Some(Line::styled(
-            "The file was changed by something else.  o overwrite   S other name   Esc keep both as they are",
+            "The file was changed by something else.  o overwrite  S other name  Esc back",
             t.broken(),
         )),
         Overlay::Help { .. } | Overlay::Working { .. } => None,

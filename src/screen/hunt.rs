@@ -57,6 +57,11 @@ impl Hunt {
         Ok(Self { stop, plan: kept })
     }
 
+    /// How many settings there are to go through.
+    pub fn total(&self) -> u64 {
+        self.plan.space.cells()
+    }
+
     /// Ask it to end; what is done is kept.
     pub fn stop(&self) {
         self.stop.store(true, Ordering::Relaxed);

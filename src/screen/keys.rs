@@ -207,7 +207,13 @@ pub const BINDINGS: &[Binding] = &[
     ),
     bind("Tab", "part", "go from dials to skin map to scores", P::Wing, &[(k(K::Tab), C::NextPart)]),
     bind("t", "trade", "trade plot in place of the chosen dial's words, and back", P::Wing, &[(c('t'), C::Trade)]),
-    bind("v", "other scores", "show the other scores", P::Anywhere, &[(c('v'), C::OtherScores)]),
+    bind(
+        "v",
+        "more scores",
+        "show the next scores that have no room, and round again",
+        P::Anywhere,
+        &[(c('v'), C::OtherScores)],
+    ),
     bind(
         "a z",
         "shading",
@@ -233,7 +239,7 @@ pub const BINDINGS: &[Binding] = &[
         &[(c('q'), C::Quit), (Key::Ctrl('c'), C::Quit)],
     ),
     bind(
-        "1-9",
+        "1-8",
         "",
         "go to the page of that number",
         P::Anywhere,

@@ -241,10 +241,12 @@ fn search(app: &mut App, outside: &mut Outside, effect: &Effect) -> Effects {
     match effect {
         Effect::StartSearch => match Hunt::start(app, outside.to.clone()) {
             Ok(hunt) => {
+                let hunt_total = hunt.total();
                 outside.hunt = Some(hunt);
                 app.mixes.clear();
                 let mut view = app.search.clone();
                 (view.running, view.note) = (true, String::new());
+                (view.done, view.total, view.rate) = (0, hunt_total, 0.0);
                 update(app, Action::Search(view))
             }
             Err(why) => {

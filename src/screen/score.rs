@@ -118,7 +118,9 @@ fn strength(e: &Evaluation) -> Score {
         let mode = if s.verdict == WingVerdict::Short { format!(" {}", mode_title(m.mode)) } else { String::new() };
         format!("{:+.2}{mode}{bay}", m.rf - 1.0)
     });
-    let mut more = least.map_or(String::new(), |m| format!("least {}", mode_title(m.mode)));
+    // A short wing names the mode already.
+    let named = s.verdict == WingVerdict::Short;
+    let mut more = least.filter(|_| !named).map_or(String::new(), |m| format!("least {}", mode_title(m.mode)));
     if !s.not_shown.is_empty() {
         more = joined(&[&more, &format!("{} not shown", s.not_shown.len())]);
     }

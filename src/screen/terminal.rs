@@ -1,6 +1,7 @@
 //! Starts the terminal and gives it back whole: on leaving, on a panic, on a signal, over stop and continue.
 
 use std::io::{Write, stdout};
+use std::sync::atomic::{AtomicI32, Ordering};
 use std::sync::mpsc::Sender;
 use std::thread;
 
@@ -116,6 +117,17 @@ pub fn read_input(to: Sender<Action>) {
     });
 }
 
+/// The signal that ended the screen; 0: none.
+static ENDED_BY: AtomicI32 = AtomicI32::new(0);
+
+/// Exit code of a screen that has been left: 0, or 128 and the signal that ended it.
+pub fn exit_code() -> u8 {
+    match ENDED_BY.load(Ordering::Relaxed) {
+        0 => 0,
+        signal => u8::try_from(128 + signal).unwrap_or(255),
+    }
+}
+
 /// Signals become actions, so that everything is put away in order.
 #[cfg(unix)]
 pub fn read_signals(to: Sender<Action>) -> Result<(), Problem> {
@@ -127,7 +139,10 @@ pub fn read_signals(to: Sender<Action>) -> Result<(), Problem> {
             let action = match signal {
                 SIGTSTP => Action::Suspend,
                 SIGCONT => Action::Continued,
-                _ => Action::Quit,
+                other => {
+                    ENDED_BY.store(other, Ordering::Relaxed);
+                    Action::Quit
+                }
             };
             if to.send(action).is_err() {
                 return;

@@ -98,7 +98,11 @@ fn apply(app: &mut App, action: Action) -> Effects {
         }
         Action::Loaded(design) => {
             app.message = Some("the result is in the dials; u takes it back".to_owned());
-            replace(app, "a search result".to_owned(), *design)
+            // A design of the front is no turn away from it.
+            let old = app.search.old;
+            let effects = replace(app, "a search result".to_owned(), *design);
+            app.search.old = old;
+            effects
         }
         Action::Failed(what) => vec![Effect::KeepNow, Effect::Fail(what)],
         Action::Quit => vec![Effect::KeepNow, Effect::Quit],
@@ -156,7 +160,7 @@ fn obey(app: &mut App, command: Command) -> Effects {
         }
         Command::Save => return save(app),
         Command::SaveAs => app.overlay = Some(Overlay::SaveAs(Input::default())),
-        Command::OtherScores => app.other_scores = !app.other_scores,
+        Command::OtherScores => app.score_page += 1,
         Command::Trade => app.trade = !app.trade,
         Command::Shade(half) => {
             if let Some(s) = app.shadings.get_mut(half) {

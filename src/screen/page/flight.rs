@@ -42,7 +42,7 @@ fn rows_of(f: &Flight) -> Vec<Row> {
         row("launch run, still air", f.ground_speed_m_s, "m/s", 1),
         row("in the hands at rest", f.hands_n, "N", 0),
         row("in the hands at 6 m/s", f.hands_running_n, "N", 0),
-        row("wing profile drag", f.cd_profile * 1e4, "x 1e-4", 0),
+        row("wing profile drag", f.cd_profile, "CD", 4),
         band("pilot drag", f.cd_pilot, "CD", 4),
         row("laminar share of surface", 100.0 * f.laminar_share, "%", 0),
     ]
@@ -50,7 +50,7 @@ fn rows_of(f: &Flight) -> Vec<Row> {
 
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
-    let left = 52.min(area.width * 5 / 8);
+    let left = 52.min(area.width * 2 / 3);
     numbers(app, frame, Rect { width: left, ..area });
     polar(app, frame, Rect { x: area.x + left + 1, width: area.width.saturating_sub(left + 1), ..area });
 }

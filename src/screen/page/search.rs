@@ -81,7 +81,11 @@ fn what_varies(app: &App, width: usize) -> Vec<Line<'static>> {
         lines.push(Line::from(vec![
             Span::styled(format!("{state}: {} of {} ", s.done, s.total), t.title()),
             Span::styled(fit(&bar(share, 20), 20), t.shade()),
-            Span::raw(format!(" {:.0} designs/s, {} left", s.rate, time_words(s.time_left_s))),
+            Span::raw(match (s.running, s.rate > 0.0) {
+                (true, true) => format!(" {:.0} settings/s, {} left", s.rate, time_words(s.time_left_s)),
+                (true, false) => " the rate is not known yet".to_owned(),
+                _ => String::new(),
+            }),
         ]));
         let ended: Vec<String> = s.ended.iter().map(|(why, n)| format!("{n} {why}")).collect();
         if !ended.is_empty() {

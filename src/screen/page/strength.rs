@@ -56,8 +56,12 @@ fn verdict_line(app: &App) -> Line<'static> {
     let s = &e.strength;
     let style = if s.short.is_empty() { t.title() } else { t.broken() };
     let sign = if s.short.is_empty() { "" } else { "✗ " };
-    let mut words =
-        format!("   {} modes short, {} not shown, {} cases off", s.short.len(), s.not_shown.len(), s.cases_off);
+    let mut words = format!(
+        "   {} short, {} not shown, {} off",
+        count(s.short.len(), "mode"),
+        count(s.not_shown.len(), "mode"),
+        count(s.cases_off, "case")
+    );
     if app.design.limits.is_none() {
         words.push_str("; no set of limits chosen, so no flight case is computed");
     }
@@ -65,6 +69,11 @@ fn verdict_line(app: &App) -> Line<'static> {
         words.push_str("; the weight-load loop did not settle");
     }
     Line::from(vec![Span::styled(format!("{sign}{}", s.verdict.word()), style), Span::raw(words)])
+}
+
+/// "1 mode", "3 modes".
+fn count(n: usize, of: &str) -> String {
+    format!("{n} {of}{}", if n == 1 { "" } else { "s" })
 }
 
 /// Four curves side by side, or as many as there is width for.

@@ -84,15 +84,20 @@ fn mark(buffer: &mut Buffer, plot: &Plot, p: (f64, f64), glyph: char, style: Sty
 }
 
 fn legend(app: &App, buffer: &mut Buffer, area: Rect, front: &[(f64, f64)], pinned: bool) {
-    let mut words = "durable ↑  ● you  ∘ been".to_owned();
-    if pinned {
-        words.push_str("  ◆ pinned");
-    }
-    if !front.is_empty() {
-        words.push_str(if app.search.old { "  · old front" } else { "  · front" });
-    }
-    if app.design.targets.wing_mass_kg.is_some() {
-        words.push_str("  ┊ target");
+    let mut words = "durable ↑  ● you".to_owned();
+    let front_word = if app.search.old { "· old front" } else { "· front" };
+    let more = [
+        (pinned, "◆ pinned"),
+        (!front.is_empty(), front_word),
+        (app.design.targets.wing_mass_kg.is_some(), "┊ target"),
+        (true, "∘ been"),
+    ];
+    for (_, word) in more.into_iter().filter(|(there, _)| *there) {
+        // What has no room is left out whole.
+        if words.chars().count() + 2 + word.chars().count() <= usize::from(area.width) {
+            words.push_str("  ");
+            words.push_str(word);
+        }
     }
     buffer.set_stringn(area.x, area.y, fit(&words, usize::from(area.width)), usize::from(area.width), app.theme.dim());
 }

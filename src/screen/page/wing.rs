@@ -125,7 +125,7 @@ fn step_line(app: &App, which: usize, width: usize) -> Line<'static> {
         Some((effect, false)) => format!("{} (old)", step_words(effect, true)),
         None => "one step: …".to_owned(),
     };
-    Line::styled(fit(&format!("    {words}"), width), t.dim())
+    Line::styled(fit(&format!("  {words}"), width), t.dim())
 }
 
 /// The chosen dial, or the zone at the map cursor, in words.
