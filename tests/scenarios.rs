@@ -131,6 +131,24 @@ fn bad_files_are_refused_with_place_and_next_step() {
 }
 
 #[test]
+fn one_fault_is_told_once() {
+    let good = std::fs::read_to_string(mixed()).unwrap();
+    let run = "aft_upper = [{ to = 0.5,";
+    let cases = [
+        (run, "aft_upper = [{ to = 1.5,", "aft_upper[1].to is 1.5"),
+        ("span_m = 13.4", "span_mm = 13400", "unknown key `planform.span_mm`"),
+        ("format = 1", "format = 2", "it reads format = 1"),
+        (run, "aft_upper = [{", "aft_upper[1].to is missing"),
+    ];
+    for (from, to, words) in cases {
+        assert!(good.contains(from), "{from}");
+        let problems = parse(&good.replacen(from, to, 1), None).expect_err(to);
+        assert_eq!(problems.len(), 1, "{to}: {problems:#?}");
+        assert!(problems[0].to_string().contains(words), "{to}: {}", problems[0]);
+    }
+}
+
+#[test]
 fn all_faults_of_a_file_come_at_once_in_order() {
     let good = std::fs::read_to_string(mixed()).unwrap();
     let bad = good

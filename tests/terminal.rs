@@ -171,7 +171,7 @@ fn sigterm_gives_the_terminal_back_and_keeps_a_recovery_copy() {
     t.send(".");
     t.until("the mark", |s| s.contents().contains("not saved"));
     t.signal("-TERM");
-    t.child.wait().unwrap();
+    assert_eq!(t.child.wait().unwrap().exit_code(), 143, "128 and the signal");
     t.left_clean();
     assert!(t.recovery().exists());
 }

@@ -251,7 +251,7 @@ fn controls(layout: &Table) -> Vec<Control> {
         .iter()
         .map(|t| {
             let from_eta = t.need("from", 0.0..=1.0);
-            let (to_eta, known) = end_of(t, from_eta);
+            let (to_eta, known) = end_of(t, from_eta, true);
             let c = Control {
                 name: t.text("name").unwrap_or_else(|| "control".to_owned()),
                 from_eta,
@@ -273,13 +273,15 @@ fn controls(layout: &Table) -> Vec<Control> {
         .collect()
 }
 
-/// Where a run ends. One that is missing or outside the span is a fault told once: it is read on as one to the tip.
-fn end_of(t: &Table, from_eta: f64) -> (f64, bool) {
+/// Where a run ends, and whether it says so: one that is missing or outside the span is a fault told once, and is read on
+/// as one that leaves room for the next.
+fn end_of(t: &Table, from_eta: f64, last: bool) -> (f64, bool) {
     if !t.has("to") {
         let _ = t.need("to", 0.0..=1.0);
-        return (1.0_f64.max(from_eta), false);
+    } else if let Some(to) = t.number("to", 0.0..=1.0) {
+        return (to, true);
     }
-    t.number("to", 0.0..=1.0).map_or((1.0_f64.max(from_eta), false), |to| (to, true))
+    (if last { 1.0 } else { f64::midpoint(from_eta, 1.0) }, false)
 }
 
 fn joints(layout: &Table) -> Vec<Joint> {
@@ -331,12 +333,14 @@ fn ribs(t: &Table, picked: &Picked) -> (Vec<RibKind>, Vec<RibRegion>) {
         k.done();
     }
     let mut regions: Vec<RibRegion> = Vec::new();
-    for r in t.tables("region") {
+    let in_all = t.tables("region");
+    let n = in_all.len();
+    for (i, r) in in_all.into_iter().enumerate() {
         let index = |key: &str| {
             r.text(key).and_then(|w| index_of(&r, r.place(key), &w, &kinds, |k: &RibKind| &k.name)).unwrap_or(0)
         };
         let from_eta = r.need("from", 0.0..=1.0);
-        let (to_eta, known) = end_of(&r, from_eta);
+        let (to_eta, known) = end_of(&r, from_eta, i + 1 == n);
         regions.push(RibRegion {
             from_eta,
             to_eta,
@@ -403,8 +407,8 @@ fn strips(root: &Table, picked: &Picked) -> Vec<StripSkin> {
         let mut may_buckle = if strip.is_nose() { MayBuckle::NotBelowUltimate } else { MayBuckle::NotBelowLimit };
         let mut runs: Vec<Run> = Vec::new();
         let mut from_eta = 0.0;
-        for r in &runs_at {
-            let (to_eta, known) = end_of(r, from_eta);
+        for (i, r) in runs_at.iter().enumerate() {
+            let (to_eta, known) = end_of(r, from_eta, i + 1 == runs_at.len());
             let construction = picked.find(r, "use");
             if !r.has("use") {
                 r.faults.add(r.at, format!("{} names no construction", r.path), "write use = \"skin_glass_pvc\"");

@@ -328,7 +328,10 @@ pub fn replace_file(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let temp = tempfile::Builder::new().prefix(".thistledown-").tempfile_in(folder);
     // Without the name of the file beside it, which nobody asked for.
-    let mut temp = temp.map_err(|e| std::io::Error::from(e.kind()))?;
+    let mut temp = temp.map_err(|e| match e.kind() {
+        std::io::ErrorKind::NotFound => std::io::Error::new(e.kind(), "its folder is not there"),
+        kind => std::io::Error::from(kind),
+    })?;
     temp.write_all(bytes)?;
     temp.as_file().sync_all()?;
     match std::fs::metadata(path) {
