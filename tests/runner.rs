@@ -18,6 +18,7 @@ mod matrix;
 mod mix;
 mod properties;
 mod published;
+mod reserves;
 mod scenarios;
 mod screens;
 mod search;

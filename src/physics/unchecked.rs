@@ -41,7 +41,6 @@ pub const UNCHECKED: &[&str] = &[
     "laminate::limits::of_ply",
     "laminate::ply::crimp_allowance",
     "laminate::ply::cure",
-    "laminate::sandwich::four_point",
     "laminate::sandwich::wrinkling_depth",
     "laminate::stack::reduced_bending",
     "loads::beam::resolve",

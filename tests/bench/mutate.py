@@ -4,7 +4,8 @@
     python3 tests/bench/mutate.py SCRATCH [--sample 30] [--seed 1] [--only FILE:LINE,...] [--list]
 
 The tree is copied to SCRATCH (kept, with its own target/, so that a second run builds quickly). There only the modules of
-the test runner that judge the physics are kept: published, behaviours, properties, matrix. Pinned screens and snapshots
+the test runner that judge the physics are kept: published, behaviours, properties,
+reserves, matrix. Pinned screens and snapshots
 would catch nearly every shift and say nothing of whether the number is right, so they are left out. A mutant is killed when
 one of these tests fails, when the crate no longer builds, or when the tests hang.
 
@@ -24,7 +25,7 @@ import time
 from pathlib import Path
 
 DIRECTORIES = ["loads", "strength", "flight", "laminate", "wing", "mass"]
-KEEP = ["behaviours", "matrix", "properties", "published"]
+KEEP = ["behaviours", "matrix", "properties", "published", "reserves"]
 SHIFT = 1.2
 NUMBER = re.compile(r"(?<![\w.])(\d[\d_]*\.\d[\d_]*(?:e[-+]?\d+)?|\d[\d_]*e[-+]?\d+)(?![\w.])")
 GUARD = re.compile(r"\.max\(\s*$")

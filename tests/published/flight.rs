@@ -67,6 +67,8 @@ fn shipped_limits_are_those_of_their_sources() {
     let u = shipped("cs22_utility").unwrap();
     assert_eq!((u.n_positive, u.n_negative, u.safety_factor), (5.3, -2.65, 1.5));
     near(u.n_positive * u.safety_factor, 7.95, 1e-9);
+    // CS 22.333(c): gusts of 15 m/s at rough-air and 7.5 m/s at dive speed (second-hand).
+    assert_eq!((u.gust_m_s, u.gust_dive_m_s), (15.0, 7.5));
     // Flight reference section 4: +4/-2 limit times 1.5 is the +6/-3 stated by a flying school.
     let f = shipped("foot_launched").unwrap();
     assert_eq!((f.n_positive * f.safety_factor, f.n_negative * f.safety_factor), (6.0, -3.0));

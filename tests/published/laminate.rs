@@ -243,3 +243,34 @@ fn cloth_off_its_axes_keeps_its_coupling() {
     near(turned(q, 30.0_f64.to_radians()).s16, (q.s11 - q.s12 - 2.0 * q.s66) * (c.powi(3) * s - c * s.powi(3)), 1e-9);
     assert!(turned(q, 45.0_f64.to_radians()).s16.abs() < 1e-6 * q.s11);
 }
+
+#[test]
+fn a_ply_across_its_fibres() {
+    // Kaw, Mechanics of Composite Materials, 2006 (from memory): glass 85 GPa in epoxy 3.4 GPa (nu 0.3) at 0.7 by volume; Halpin-Tsai
+    // with xi 2 across gives 20.20 GPa, with xi 1 in shear (35.42 and 1.308 GPa) 6.169 GPa.
+    use thistledown::physics::laminate::ply::unidirectional;
+    use thistledown::physics::material::{Fibre, Resin};
+    let fibre = Fibre { modulus_pa: 85e9, transverse_modulus_pa: 85e9, shear_modulus_pa: 35.42e9, ..Fibre::default() };
+    let resin = Resin { modulus_pa: 3.4e9, poisson: 0.3, ..Resin::default() };
+    let l = unidirectional(&fibre, &resin, 0.7);
+    near(l.e2_pa, 20.20e9, 1e-3);
+    near(l.g12_pa, 6.169e9, 1e-3);
+}
+
+#[test]
+fn four_points_as_beam_tables() {
+    // Beam tables (Roark, two equal loads P/2 at a from the supports): (P/2) a^2 (3 L - 4 a)/(6 EI) under them; shear (P/2) a/S.
+    // With both loads in the middle it is the three-point beam.
+    use thistledown::physics::laminate::sandwich::{Bend, four_point, three_point};
+    let (d, s) = (40.0, 9e3);
+    for inner in [0.0, 0.1, 0.2] {
+        let b = Bend { load_n: 120.0, span_m: 0.4, inner_span_m: inner, width_m: 0.05 };
+        let a = (b.span_m - inner) / 2.0;
+        let want = b.load_n / 2.0 * a * a * (3.0 * b.span_m - 4.0 * a) / (6.0 * d * b.width_m)
+            + b.load_n / 2.0 * a / (s * b.width_m);
+        near(four_point(b, d, s), want, 1e-12);
+        if inner == 0.0 {
+            near(four_point(b, d, s), three_point(b, d, s), 1e-12);
+        }
+    }
+}

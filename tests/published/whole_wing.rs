@@ -167,3 +167,117 @@ fn bags_reproduce_the_root_moment_of_the_swept_wing() {
     let want = k.moment_nm[0] * sweep.cos() + k.torque_nm[0] * sweep.sin();
     assert!((moment * GRAVITY_M_S2 / want - 1.0).abs() < 0.01, "{} {want}", moment * GRAVITY_M_S2);
 }
+
+#[test]
+fn gust_cases_are_those_of_the_formula() {
+    // env-01 again, on the wing: n = 1 +- K rho V a u/(2 W/S) of CS 22.341, the up gust held by the stall, 1.25 (V/VS)^2 (env-05).
+    let d = marram();
+    let (layout, lift, w, l) = work(&d);
+    let set = d.limits.as_ref().unwrap();
+    let mut seen = 0;
+    for c in l.cases.iter().filter(|c| c.key.starts_with("gust")) {
+        let mass = w.budget_kg + d.hung_mass_kg(c.pilot_kg);
+        let u = if c.key.contains("_vd_") { set.gust_dive_m_s } else { set.gust_m_s };
+        let mu = 2.0 * mass / layout.area_m2 / (1.225 * layout.area_m2 / d.planform.span_m * lift.slope_per_rad);
+        let k = 0.88 * mu / (5.3 + mu);
+        let dn = k * 1.225 * c.speed_m_s * lift.slope_per_rad * u / (2.0 * mass * GRAVITY_M_S2 / layout.area_m2);
+        let stall = (2.0 * mass * GRAVITY_M_S2 / (1.225 * layout.area_m2 * lift.cl_max)).sqrt();
+        let want = if c.key.contains("_up_") { (1.0 + dn).min(1.25 * (c.speed_m_s / stall).powi(2)) } else { 1.0 - dn };
+        assert!((c.n / want - 1.0).abs() < 1e-6, "{}: {} {want}", c.key, c.n);
+        seen += 1;
+    }
+    assert_eq!(seen, 8);
+}
+
+#[test]
+fn a_parked_wing_carries_its_own_weight_once() {
+    // Statics: half the lift at the stall in the stated wind, less half the weight of the panels.
+    let d = marram();
+    let (layout, lift, w, l) = work(&d);
+    let k = l.loads.iter().find(|k| l.cases[k.case].key == "parked_wind").unwrap();
+    let run: f64 = layout.bays.iter().zip(&w.running_kg_m).map(|(b, m)| m * (b.outer.y_m - b.inner.y_m)).sum();
+    let lumps: f64 = w.lumps.iter().filter(|x| x.0 > 1e-6).map(|x| x.1).sum();
+    let air = 0.5 * 0.5 * 1.225 * d.service.parked_wind_m_s.powi(2) * layout.area_m2 * lift.cl_max;
+    let panel = (air - k.shear_n[0]) / GRAVITY_M_S2;
+    let (least, most) = (w.p10_kg / w.drawn_kg, w.budget_kg / w.drawn_kg);
+    assert!(panel >= (run + lumps) * least * (1.0 - 1e-6) && panel <= (run + lumps) * most * (1.0 + 1e-6), "{panel}");
+}
+
+#[test]
+fn lift_lies_on_the_quarter_chord() {
+    // Thin-aerofoil theory: lift of incidence acts at a quarter of the chord. The line from the planform's own leading edge.
+    use thistledown::physics::wing::planform::{chord_m, leading_edge_m};
+    let d = marram();
+    let lift = work(&d).1;
+    let half = d.planform.span_m / 2.0;
+    for (y, x) in lift.y_m.iter().zip(&lift.x_quarter_m) {
+        let eta = y / half;
+        assert!((leading_edge_m(&d.planform, eta) + 0.25 * chord_m(&d.planform, eta) - x).abs() < 1e-9, "{y}: {x}");
+    }
+}
+
+#[test]
+fn skins_share_lift_along_the_chord_as_a_flat_plate() {
+    // env-09 again: additional lift as sqrt((1 - x)/x), here integrated by its own closed form. Two cases at the same dynamic pressure:
+    // what differs between them is lift alone, and nose and aft skins share it by their parts of the chord.
+    let d = marram();
+    let (layout, _, _, l) = work(&d);
+    let at = |key: &str| l.loads.iter().find(|k| l.cases[k.case].key == key).unwrap();
+    let (a, b) = (at("pull_vd_light"), at("pull_vd_heavy"));
+    for (i, bay) in layout.bays.iter().enumerate() {
+        let x = bay.mid.spar_frac;
+        let ahead = 2.0 / std::f64::consts::PI * (x.sqrt().asin() + (x * (1.0 - x)).sqrt());
+        let want = (ahead / x) / ((1.0 - ahead) / (1.0 - x));
+        let got = (b.nose_pa[i] - a.nose_pa[i]) / (b.aft_pa[i] - a.aft_pa[i]);
+        assert!((got / want - 1.0).abs() < 1e-6, "{i}: {got} {want}");
+    }
+}
+
+#[test]
+fn both_faces_weigh_what_their_cloth_weighs() {
+    // Areal mass of dry cloth (data sheets) times plies, both faces.
+    let d = marram();
+    let mut seen = 0;
+    for c in d.constructions.iter().filter(|c| c.core.is_some() && !c.inner.is_empty()) {
+        let cloth: f64 = c.outer.iter().chain(&c.inner).map(|p| d.library.fabrics[p.fabric].areal_mass_kg_m2).sum();
+        let got = properties(c, &d.library, &Assumptions::default()).mass.fibre;
+        assert!((got - cloth).abs() < 1e-9, "{}: {got} {cloth}", c.key);
+        seen += 1;
+    }
+    assert!(seen > 2);
+}
+
+#[test]
+fn a_rib_under_an_even_load_is_a_cantilever() {
+    // Statics: an even pressure p on the part behind the spar: V = p c (1 - x) L, M = V times half its length. The even load is
+    // the one whose moment about the quarter chord is the section's: p = -4 cm q.
+    use thistledown::physics::loads::envelope::pressure_pa;
+    use thistledown::physics::strength::sizing::{bend, sections};
+    use thistledown::physics::strength::{Context, ribs};
+    let d = marram();
+    let (layout, _, _, mut l) = work(&d);
+    l.loads.truncate(1);
+    let case = l.loads[0].case;
+    (l.cases[case].control_sym_rad, l.cases[case].control_anti_rad) = (0.0, 0.0);
+    let q = pressure_pa(l.cases[case].speed_m_s);
+    for (p, b) in l.loads[0].net_pa.iter_mut().zip(&layout.bays) {
+        *p = -4.0 * b.mid.cm0 * q;
+    }
+    let skins: Vec<_> = d.constructions.iter().map(|c| properties(c, &d.library, &Assumptions::default())).collect();
+    let sizing = least(&d, &layout);
+    let section = sections(&d, &layout, &skins, &sizing);
+    let bent = bend(&layout, &section, &l);
+    let context = Context::new(&d, (&layout, &skins, &l), (&sizing, &section, &bent));
+    let mut seen = 0;
+    ribs::each(&context, |r| {
+        let (b, s) = (&layout.bays[r.bay], &layout.bays[r.bay].outer);
+        let aft = s.chord_m * (1.0 - s.spar_frac);
+        let v = -4.0 * b.mid.cm0 * q * aft * b.length_m;
+        assert!((r.most_shear.shear_n / v - 1.0).abs() < 1e-9, "{}: {} {v}", r.bay, r.most_shear.shear_n);
+        assert!(
+            (r.most_moment.moment_nm / (v * aft / 2.0) - 1.0).abs() < 1e-9 && (r.length_m / aft - 1.0).abs() < 1e-12
+        );
+        seen += 1;
+    });
+    assert!(seen > 5);
+}

@@ -36,7 +36,6 @@ pub fn three_point(b: Bend, d_nm: f64, s_n_m: f64) -> f64 {
 }
 
 /// Deflection under the inner loads in four-point bending, m. **Source:** Metal Foams guide, eq. 10.2.
-/// Unchecked: no outside check runs it by itself.
 pub fn four_point(b: Bend, d_nm: f64, s_n_m: f64) -> f64 {
     let gap = b.span_m - b.inner_span_m;
     b.load_n * gap * gap * (b.span_m + 2.0 * b.inner_span_m) / (48.0 * d_nm * b.width_m)
