@@ -139,6 +139,7 @@ fn fill_around(
     // What no choice changes: all of the wing, less what each chain decides.
     let work = work::estimate(&ground.drawn, &base.layout, &ground.skins, &base.weight);
     let mut fixed = Value { kg: base.weight.expected_kg, hours: work.hours, cost: work.cost, ..Value::default() };
+    let drawn = as_drawn(&bench);
     let mut decided = vec![false; ground.layout.zones.len()];
     let mut meaning: Vec<Meaning> = Vec::new();
     let mut plain: Vec<Vec<Plain>> = Vec::new();
@@ -165,7 +166,7 @@ fn fill_around(
                 cells.push((why, value));
             }
         }
-        take_out_drawn(&mut fixed, &bench, &m, &zones);
+        take_out_drawn(&mut fixed, (&bench, &drawn), &m, &zones);
         for z in zones.into_iter().flatten() {
             decided[z] = true;
         }
@@ -236,8 +237,13 @@ fn penalised(c: Cell) -> Option<Cell> {
 }
 
 /// Take from the fixed sums what a chain will decide.
-fn take_out_drawn(fixed: &mut Value, bench: &Bench, m: &Meaning, zones: &[Vec<usize>]) {
-    for v in zones.iter().flatten().filter_map(|z| as_drawn(bench, *z)) {
+fn take_out_drawn(
+    fixed: &mut Value,
+    (bench, drawn): (&Bench, &[Value]),
+    m: &Meaning,
+    zones: &[Vec<usize>],
+) {
+    for v in zones.iter().flatten().filter_map(|z| drawn.get(*z)) {
         fixed.kg -= v.kg;
         fixed.hours -= v.hours;
         fixed.cost -= v.cost;

@@ -239,11 +239,21 @@ pub fn values(g: &Ground, z: &Zone, construction: usize) -> Value {
     Value { hours, cost: hours.mul_add(g.drawn.rates.hour_price, material), ..Value::default() }
 }
 
-/// Weight, hours and cost of a zone of the wing the table is filled around.
-pub fn as_drawn(bench: &Bench, zone: usize) -> Option<Value> {
+/// Weight, hours and cost of every zone of the wing the table is filled around.
+pub fn as_drawn(bench: &Bench) -> Vec<Value> {
     let base = bench.base;
-    let z = base.layout.zones.get(zone)?;
-    let parts = base.weight.parts.iter().filter(|p| of_zone(p) == Some((z.strip, z.bay)));
-    let kg = parts.map(expected_kg).sum::<f64>() + bench.glue_kg(z);
-    Some(Value { kg, ..values(bench.ground, z, z.construction) })
+    let mut kg = vec![0.0; Strip::ALL.len() * base.layout.bays.len()];
+    let slot = |s: Strip, bay: usize| s as usize * base.layout.bays.len() + bay;
+    for (p, (s, b)) in base.weight.parts.iter().filter_map(|p| Some((p, of_zone(p)?))) {
+        if let Some(k) = kg.get_mut(slot(s, b)) {
+            *k += expected_kg(p);
+        }
+    }
+    let zones = base.layout.zones.iter();
+    zones
+        .map(|z| Value {
+            kg: kg[slot(z.strip, z.bay)] + bench.glue_kg(z),
+            ..values(bench.ground, z, z.construction)
+        })
+        .collect()
 }

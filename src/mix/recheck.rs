@@ -14,7 +14,7 @@ use crate::physics::strength::Margin;
 use crate::problem::Problem;
 use crate::search::front::Point;
 use crate::search::wing::{Scratch, Wing};
-use crate::search::{self, Limits, Status, Table, few};
+use crate::search::{self, Limits, Prices, Status, Table, few};
 
 /// A design of the mix, evaluated in full.
 #[derive(Debug, Clone)]
@@ -111,21 +111,26 @@ impl Solved {
     }
 
     /// Take in what was taken out of the table.
-    fn renew(&mut self, scratch: &mut Scratch) -> Result<(), Vec<Problem>> {
-        self.table = self.filled.table()?;
+    fn renew(&mut self, scratch: &mut Scratch) {
         for c in self.filled.changed() {
-            if let (Some(strip), Some(wing)) = (self.table.strips().get(c), &mut self.wing) {
-                wing.set_strip(c, strip, scratch);
+            if let Some(strip) = self.filled.chains.get(c) {
+                self.table.set_fewer(c, strip);
+                if let Some(wing) = &mut self.wing {
+                    wing.set_strip(c, strip, scratch);
+                }
             }
         }
-        Ok(())
     }
 
-    fn lightest(&self, most_constructions: Option<usize>) -> (Option<search::Design>, Option<u32>, Status) {
+    fn lightest(
+        &self,
+        most_constructions: Option<usize>,
+        prices: &mut Prices,
+    ) -> (Option<search::Design>, Option<u32>, Status) {
         match (most_constructions, &self.wing) {
             (Some(n), _) => few::lightest_of(&self.table, &self.limits, n, LABELS),
             (None, Some(wing)) => search::lightest(&self.table, wing, &self.limits, LABELS),
-            (None, None) => search::lightest_alone(&self.table, &self.limits, LABELS),
+            (None, None) => search::lightest_again(&self.table, &self.limits, LABELS, prices),
         }
     }
 }
@@ -152,10 +157,10 @@ pub fn find_evaluated(
     let mut rounds = 1;
     let most_rounds = if whole { ROUNDS } else { ROUNDS_LIVE };
     let mut loop_ = Loop { passes: 0, taken_out: 0, why_none: Vec::new() };
-    let mut scratch = Scratch::default();
+    let (mut scratch, mut prices) = (Scratch::default(), Prices::default());
     let (found_status, bound, lightest) = loop {
         loop_.passes += 1;
-        let (found, bound, status) = on.lightest(ask.most_constructions);
+        let (found, bound, status) = on.lightest(ask.most_constructions, &mut prices);
         let Some(found) = found else {
             loop_.why_none.extend(empty(&on.filled, &on.table, &on.limits));
             break (status, bound, None);
@@ -190,7 +195,7 @@ pub fn find_evaluated(
             loop_.why_none.extend(fails);
             break (status, bound, None);
         }
-        on.renew(&mut scratch)?;
+        on.renew(&mut scratch);
     };
     let (lightest, evaluation) = lightest.unzip();
     let Solved { filled, limits, table, wing } = on;

@@ -15,6 +15,8 @@ pub(crate) struct Lightest {
     /// No design within the limits is lighter than this; none when it is proven that there is none.
     pub(crate) bound: Option<u32>,
     pub(crate) proven: bool,
+    /// What the limits cost at best.
+    pub(crate) prices: Option<[i64; 3]>,
 }
 
 /// Part of a design: what it weighs and takes, how far above the least priced sum, and where it came from.
@@ -59,9 +61,16 @@ struct Search<'a> {
     labels_left: usize,
 }
 
-/// Find the lightest design within the limits. `ceiling` is the most labels one window may make.
-pub(crate) fn lightest(chains: &[Chain], limits: Bounds, heaviest: u64, ceiling: usize) -> Lightest {
-    let none = Lightest { choice: None, bound: None, proven: true };
+/// Find the lightest design within the limits. `ceiling` is the most labels one window may make; `guess`, prices of a
+/// problem much like it, only shortens the way.
+pub(crate) fn lightest(
+    chains: &[Chain],
+    limits: Bounds,
+    guess: Option<[i64; 3]>,
+    heaviest: u64,
+    ceiling: usize,
+) -> Lightest {
+    let none = Lightest { choice: None, bound: None, proven: true, prices: guess };
     let used = limits.map(|l| l.is_some());
     let rest: Vec<[Option<Completion>; 3]> =
         chains.iter().map(|c| std::array::from_fn(|i| used[i].then(|| c.completion(|s| amounts(s)[i])))).collect();
@@ -73,11 +82,12 @@ pub(crate) fn lightest(chains: &[Chain], limits: Bounds, heaviest: u64, ceiling:
             best = Some((key, choice.to_vec()));
         }
     };
-    let Some(dual) = dual::prices(chains, limits, met) else { return none };
+    let Some(dual) = dual::prices(chains, limits, guess, met) else { return none };
     let least = |i: usize| rest.iter().filter_map(|r| r[i].as_ref()).map(|r| r.least).sum::<i64>();
     if (0..3).any(|i| limits[i].is_some_and(|l| least(i) > l)) {
         return none;
     }
+    let prices = Some(dual.prices);
     let room = PARTS * heaviest as i64 - dual.bound;
     if room < 0 {
         return none;
@@ -96,7 +106,8 @@ pub(crate) fn lightest(chains: &[Chain], limits: Bounds, heaviest: u64, ceiling:
             let proven = ((bound + done).div_euclid(PARTS) + 1).max(0);
             let mass = best.as_ref().map(|b| b.0 >> 31);
             let bound = mass.map_or(proven, |m| proven.min(m)) as u32;
-            return Lightest { choice: best.map(|b| b.1), bound: Some(bound), proven: mass == Some(i64::from(bound)) };
+            let proven = mass == Some(i64::from(bound));
+            return Lightest { choice: best.map(|b| b.1), bound: Some(bound), proven, prices };
         };
         done = window;
         if let Some(found) = found.filter(|f| best.as_ref().is_none_or(|b| f.0 < b.0)) {
@@ -104,7 +115,8 @@ pub(crate) fn lightest(chains: &[Chain], limits: Bounds, heaviest: u64, ceiling:
         }
         match &best {
             Some((key, _)) if PARTS * (key >> 31) - bound <= window => {
-                return Lightest { bound: Some((key >> 31) as u32), choice: best.map(|b| b.1), proven: true };
+                let bound = Some((key >> 31) as u32);
+                return Lightest { bound, choice: best.map(|b| b.1), proven: true, prices };
             }
             None if window >= room => return none,
             _ => window = window.saturating_mul(2),

@@ -133,15 +133,22 @@ impl Chain {
             leave: vec![FAR; n * layers * cc],
             least: FAR,
         };
+        let mut own = vec![FAR; kk];
         for b in (0..n).rev() {
             if b + 1 == n {
                 c.at[b * layers * kk..].fill(0);
             } else {
-                for u in 0..layers {
-                    for k in 0..kk {
-                        let stay = self.cell(b + 1, k).map_or(FAR, |s| far(weight(s) + c.at(b + 1, u, k)));
-                        let leave = c.leave(b + 1, u, self.class_of[k]);
-                        c.at[(b * layers + u) * kk + k] = stay.min(leave);
+                for (k, w) in own.iter_mut().enumerate() {
+                    *w = self.cell(b + 1, k).map_or(FAR, &weight);
+                }
+                let (here, next) = c.at.split_at_mut((b + 1) * layers * kk);
+                let here = &mut here[b * layers * kk..];
+                let leave = &c.leave[(b + 1) * layers * cc..(b + 2) * layers * cc];
+                for ((to, from), leave) in
+                    here.chunks_exact_mut(kk).zip(next.chunks_exact(kk)).zip(leave.chunks_exact(cc))
+                {
+                    for (((to, from), w), class) in to.iter_mut().zip(from).zip(&own).zip(&self.class_of) {
+                        *to = (w + from).min(leave[*class]).min(FAR);
                     }
                 }
             }
@@ -151,9 +158,10 @@ impl Chain {
             for k in 0..kk {
                 let Some(s) = self.start(b, k) else { continue };
                 let w = weight(s);
+                let then = (b + self.run[k] - 1) * layers;
                 for u in 1..layers {
                     let i = (b * layers + u) * cc + self.class_of[k];
-                    c.arrive[i] = c.arrive[i].min(far(w + c.at(b + self.run[k] - 1, u, k)));
+                    c.arrive[i] = c.arrive[i].min(w + c.at[(then + u) * kk + k]);
                 }
             }
             for from in 0..cc {
@@ -162,7 +170,7 @@ impl Chain {
                     let w = weight(s);
                     for u in 0..layers - 1 {
                         let i = (b * layers + u) * cc + from;
-                        c.leave[i] = c.leave[i].min(far(w + c.arrive(b, u + 1, to)));
+                        c.leave[i] = c.leave[i].min(w + c.arrive[(b * layers + u + 1) * cc + to]);
                     }
                 }
             }

@@ -23,7 +23,7 @@ pub(crate) const fn amounts(s: &Step) -> [i64; 3] {
 /// Prices and what they prove.
 #[derive(Debug, Clone)]
 pub(crate) struct Dual {
-    prices: [i64; 3],
+    pub(crate) prices: [i64; 3],
     /// No design within the limits has fewer parts of mass.
     pub(crate) bound: i64,
     /// Priced sums to the tip, by strip.
@@ -42,8 +42,14 @@ const fn priced(prices: [i64; 3], s: &Step) -> i64 {
     PARTS * s.mass as i64 + prices[0] * a[0] + prices[1] * a[1] + prices[2] * a[2]
 }
 
-/// Best prices found, and every design met on the way as choices by strip with its sum.
-pub(crate) fn prices(chains: &[Chain], limits: Bounds, mut met: impl FnMut(&[Vec<usize>], &Step)) -> Option<Dual> {
+/// Best prices found, and every design met on the way as choices by strip with its sum. `guess`, the prices of a problem
+/// much like this one, shortens the way.
+pub(crate) fn prices(
+    chains: &[Chain],
+    limits: Bounds,
+    guess: Option<[i64; 3]>,
+    mut met: impl FnMut(&[Vec<usize>], &Step),
+) -> Option<Dual> {
     let used: Vec<usize> = (0..3).filter(|&i| limits[i].is_some()).collect();
     let evaluate = |prices: [i64; 3]| -> Option<(Dual, Step, Vec<Vec<usize>>)> {
         let rest: Vec<Completion> = chains.iter().map(|c| c.completion(|s| priced(prices, s))).collect();
@@ -65,6 +71,16 @@ pub(crate) fn prices(chains: &[Chain], limits: Bounds, mut met: impl FnMut(&[Vec
     let over =
         |s: &Step| -> Vec<f64> { used.iter().map(|&i| (amounts(s)[i] - limits[i].unwrap_or(0)) as f64).collect() };
     let mut master = Master::new(f64::from(sum.mass), &over(&sum), DEAREST as f64 / PARTS as f64);
+    // Around a guess: one design on either side of each limit is most of what has to be learnt.
+    let around = guess.into_iter().flat_map(|g| [g, g.map(|p| p + p / 8), g.map(|p| p - p / 8)]);
+    for prices in around.filter(|_| !used.is_empty()) {
+        let Some((dual, sum, choices)) = evaluate(prices) else { break };
+        met(&choices, &sum);
+        master.add(f64::from(sum.mass), &over(&sum));
+        if dual.bound > best.bound {
+            best = dual;
+        }
+    }
     for _ in 0..MOST_CUTS {
         let (value, guess) = master.solve();
         if value * PARTS as f64 - best.bound as f64 <= 1e-4 * value.abs().max(1.0) {

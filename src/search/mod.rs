@@ -159,11 +159,26 @@ pub fn lightest(table: &Table, wing: &Wing, limits: &Limits, ceiling: usize) -> 
 /// The lightest design within limits without the front: the same mass and repair as [`lightest`], and where several
 /// designs have both, one of them, always the same. Its time hardly grows with the number of ticks.
 pub fn lightest_alone(table: &Table, limits: &Limits, ceiling: usize) -> (Option<Design>, Option<u32>, Status) {
+    lightest_again(table, limits, ceiling, &mut Prices::default())
+}
+
+/// What the limits cost in a problem solved before.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Prices(Option<[i64; 3]>);
+
+/// [`lightest_alone`] of a table much like the last: the prices left by that one shorten the way.
+pub fn lightest_again(
+    table: &Table,
+    limits: &Limits,
+    ceiling: usize,
+    prices: &mut Prices,
+) -> (Option<Design>, Option<u32>, Status) {
     let within = |l: Option<u64>| l.filter(|&l| l < table::TOTAL_CEILING).map(|l| l as i64);
     let bounds = [within(limits.repair), within(limits.build), within(limits.cost)];
     let uses = Uses { build: limits.build.is_some(), cost: limits.cost.is_some() };
     let chains: Vec<Chain> = table.strips().iter().map(|s| Chain::new(s, limits.dent_floor, uses)).collect();
-    let found = bound::lightest(&chains, bounds, table.heaviest(), ceiling);
+    let found = bound::lightest(&chains, bounds, prices.0, table.heaviest(), ceiling);
+    prices.0 = found.prices;
     let lightest = found.choice.and_then(|choice| Some(Design { sum: table.add_up(&choice)?, choice }));
     let status = match (&lightest, found.proven) {
         (_, false) => Status::Ceiling,

@@ -199,6 +199,13 @@ impl Table {
         Self { strips }
     }
 
+    /// Put a strip in the place of the same strip with more cells: shapes and totals still hold.
+    pub(crate) fn set_fewer(&mut self, s: usize, strip: &Strip) {
+        if let Some(old) = self.strips.get_mut(s).filter(|old| old.cells.len() == strip.cells.len()) {
+            old.clone_from(strip);
+        }
+    }
+
     /// The same table with at most `most` changes along every strip.
     #[must_use]
     pub fn with_most_changes(&self, most: usize) -> Self {
