@@ -352,17 +352,11 @@ fn chain(ground: &Ground, design: &Design, ask: &Ask, m: &Meaning, cells: Vec<Op
     let growth = 1.0 + design.rates.growth;
     let mut joints = Vec::new();
     for w in m.bays.windows(2) {
+        let arc = |s: Strip, b: usize| ground.layout.zone(s, b).map(|z| z.arc_m);
+        let across = |s: Strip| Some(f64::midpoint(arc(s, w[0])?, arc(s, w[1])?));
+        let length: f64 = m.place.strips().into_iter().filter_map(across).sum();
         for from in &classes {
             for to in &classes {
-                let length: f64 = m
-                    .place
-                    .strips()
-                    .into_iter()
-                    .filter_map(|s| {
-                        let arc = |b: usize| ground.layout.zone(s, b).map(|z| z.arc_m);
-                        Some(f64::midpoint(arc(w[0])?, arc(w[1])?))
-                    })
-                    .sum();
                 let fibre = f64::from(from.1 + to.1) * LAP_STEP_KG_M2;
                 let kg = 2.0 * length * (s.splice_lap_m * fibre + glue) * growth;
                 let back = from.0 && !to.0;

@@ -11,6 +11,8 @@ pub(crate) const PARTS: i64 = 1024;
 /// Dearest price, so that priced totals stay below `FAR`.
 const DEAREST: i64 = 1 << 29;
 const MOST_CUTS: usize = 80;
+/// A bound within this many parts of the best there is is left at that: more of it would save less than it costs.
+const ENOUGH: f64 = 2.0 * PARTS as f64;
 
 /// Repair, build, cost: what is limited, and by how much.
 pub(crate) type Bounds = [Option<i64>; 3];
@@ -72,7 +74,7 @@ pub(crate) fn prices(
         |s: &Step| -> Vec<f64> { used.iter().map(|&i| (amounts(s)[i] - limits[i].unwrap_or(0)) as f64).collect() };
     let mut master = Master::new(f64::from(sum.mass), &over(&sum), DEAREST as f64 / PARTS as f64);
     // Around a guess: one design on either side of each limit is most of what has to be learnt.
-    let around = guess.into_iter().flat_map(|g| [g, g.map(|p| p + p / 8), g.map(|p| p - p / 8)]);
+    let around = guess.into_iter().flat_map(|g| [g, g.map(|p| p + p / 16), g.map(|p| p - p / 16)]);
     for prices in around.filter(|_| !used.is_empty()) {
         let Some((dual, sum, choices)) = evaluate(prices) else { break };
         met(&choices, &sum);
@@ -83,7 +85,7 @@ pub(crate) fn prices(
     }
     for _ in 0..MOST_CUTS {
         let (value, guess) = master.solve();
-        if value * PARTS as f64 - best.bound as f64 <= 1e-4 * value.abs().max(1.0) {
+        if value * PARTS as f64 - (best.bound as f64) <= ENOUGH {
             break;
         }
         let mut prices = [0; 3];
