@@ -9,6 +9,7 @@ use serde_json::{Value, json};
 
 use crate::command::{Outcome, say, say_json};
 use crate::problem::Problem;
+use crate::search::front::Point;
 use crate::search::rules::Rule;
 use crate::search::{self, Answer, Limits, Status, Table};
 
@@ -21,7 +22,8 @@ use crate::search::{self, Answer, Limits, Status, Table};
 ///     "splice": [joint][from class][to class] of [mass, repair, build] or null where the change is forbidden}]}
 /// A splice is paid at every change of construction, also inside one class. With one splice entry fewer than bays, entry
 /// j stands between bays j and j + 1; with as many as bays, entry b stands between bays b - 1 and b. Unknown keys are
-/// ignored. The front keeps to the dent floor; the lightest keeps to all limits.
+/// ignored. Front and lightest keep to all limits; the front with the limits on repair, build and cost lifted is printed
+/// beside them as JSON where there are any.
 ///
 /// Exit code 1 when no design keeps to the limits.
 ///
@@ -31,13 +33,13 @@ use crate::search::{self, Answer, Limits, Status, Table};
 pub struct FrontArgs {
     /// Table as JSON; `-` or nothing reads standard input
     pub file: Option<PathBuf>,
-    /// Most repair of the lightest design, in ticks of the table
+    /// Most repair of a design, in ticks of the table
     #[arg(long, value_name = "TICKS")]
     pub repair_limit: Option<u64>,
-    /// Most build of the lightest design
+    /// Most build of a design
     #[arg(long, value_name = "TICKS")]
     pub build_limit: Option<u64>,
-    /// Most cost of the lightest design
+    /// Most cost of a design
     #[arg(long, value_name = "TICKS")]
     pub cost_limit: Option<u64>,
     /// Least dent load of every cell used
@@ -95,7 +97,7 @@ pub fn run(args: &FrontArgs) -> Outcome {
     .collect();
     let answer = search::solve_ruled(&table, &rules, &limits, args.ceiling)?;
     if args.json {
-        say_json(&as_json(&answer))?;
+        say_json(&as_json(&limits, &answer))?;
     } else {
         let ruled = search::rules::apply(&table, &rules)?;
         say(&as_text(&table, &ruled.table, &limits, &answer))?;
@@ -103,17 +105,28 @@ pub fn run(args: &FrontArgs) -> Outcome {
     Ok(u8::from(answer.status == Status::Infeasible))
 }
 
-fn as_json(answer: &Answer) -> Value {
+fn as_json(limits: &Limits, answer: &Answer) -> Value {
     let lightest = answer.lightest.as_ref().map(|d| {
         let s = &d.sum;
         json!({
             "mass": s.mass, "repair": s.repair, "build": s.build, "cost": s.cost, "dent": s.dent, "design": d.choice,
         })
     });
-    json!({
-        "front": answer.front.iter().rev().map(|p| [p.mass, p.repair]).collect::<Vec<_>>(),
-        "front_whole": answer.front_whole, "lightest": lightest, "bound": answer.bound, "status": answer.status.word(),
-    })
+    let pairs = |front: &[Point]| json!(front.iter().rev().map(|p| [p.mass, p.repair]).collect::<Vec<_>>());
+    let (front, whole) = listed(answer);
+    let mut out = json!({
+        "front": pairs(front), "front_whole": whole, "lightest": lightest, "bound": answer.bound,
+        "status": answer.status.word(),
+    });
+    if limits.repair.is_some() || limits.build.is_some() || limits.cost.is_some() {
+        out["front_without_limits"] = pairs(&answer.front);
+    }
+    out
+}
+
+/// The front within all limits, and whether it is whole.
+fn listed(answer: &Answer) -> (&[Point], bool) {
+    answer.within.as_ref().map_or((&answer.front, answer.front_whole), |(f, whole)| (f, *whole))
 }
 
 fn as_text(table: &Table, ruled: &Table, limits: &Limits, answer: &Answer) -> String {
@@ -126,10 +139,11 @@ fn as_text(table: &Table, ruled: &Table, limits: &Limits, answer: &Answer) -> St
         let _ = writeln!(out, "no design at all: {}", blocked(ruled, limits));
         return out;
     }
-    let short = if answer.front_whole { "" } else { "; label ceiling reached, points may be missing" };
-    let _ = writeln!(out, "front, {} points, in the ticks of the table{short}", answer.front.len());
+    let (front, whole) = listed(answer);
+    let short = if whole { "" } else { "; label ceiling reached, points may be missing" };
+    let _ = writeln!(out, "front within the limits, {} points, in the ticks of the table{short}", front.len());
     let _ = writeln!(out, "{:>12} {:>12}", "mass", "repair");
-    for p in answer.front.iter().rev() {
+    for p in front.iter().rev() {
         let _ = writeln!(out, "{:>12} {:>12}", p.mass, p.repair);
     }
     match &answer.lightest {

@@ -237,12 +237,7 @@ fn penalised(c: Cell) -> Option<Cell> {
 }
 
 /// Take from the fixed sums what a chain will decide.
-fn take_out_drawn(
-    fixed: &mut Value,
-    (bench, drawn): (&Bench, &[Value]),
-    m: &Meaning,
-    zones: &[Vec<usize>],
-) {
+fn take_out_drawn(fixed: &mut Value, (bench, drawn): (&Bench, &[Value]), m: &Meaning, zones: &[Vec<usize>]) {
     for v in zones.iter().flatten().filter_map(|z| drawn.get(*z)) {
         fixed.kg -= v.kg;
         fixed.hours -= v.hours;

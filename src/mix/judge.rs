@@ -251,9 +251,6 @@ pub fn as_drawn(bench: &Bench) -> Vec<Value> {
     }
     let zones = base.layout.zones.iter();
     zones
-        .map(|z| Value {
-            kg: kg[slot(z.strip, z.bay)] + bench.glue_kg(z),
-            ..values(bench.ground, z, z.construction)
-        })
+        .map(|z| Value { kg: kg[slot(z.strip, z.bay)] + bench.glue_kg(z), ..values(bench.ground, z, z.construction) })
         .collect()
 }

@@ -145,7 +145,7 @@ impl Chain {
                 let here = &mut here[b * layers * kk..];
                 let leave = &c.leave[(b + 1) * layers * cc..(b + 2) * layers * cc];
                 for ((to, from), leave) in
-                    here.chunks_exact_mut(kk).zip(next.chunks_exact(kk)).zip(leave.chunks_exact(cc))
+                    here.chunks_exact_mut(kk.max(1)).zip(next.chunks_exact(kk.max(1))).zip(leave.chunks_exact(cc))
                 {
                     for (((to, from), w), class) in to.iter_mut().zip(from).zip(&own).zip(&self.class_of) {
                         *to = (w + from).min(leave[*class]).min(FAR);

@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 use crate::search::front::{Front, Point, lightest_within, union};
 use crate::search::table::{Strip, Table};
 use crate::search::wing::Wing;
-use crate::search::{Design, Limits, Status, design, lightest};
+use crate::search::{Design, Limits, Prices, Status, design, lightest_again};
 
 /// A branch counts as this many labels against the ceiling.
 const BRANCH_LABELS: usize = 2000;
@@ -52,6 +52,16 @@ impl Branch {
         without.out.insert(name.clone());
         with.within.insert(name);
         onto.extend([without, with]);
+    }
+
+    /// The branch with as many constructions in as may be: those of a design that are in the most bays.
+    fn filled(&self, table: &Table, choice: &[Vec<usize>], most: usize) -> Option<Self> {
+        let mut out = self.clone();
+        while out.within.len() < most {
+            let next = out.widest(table, choice)?;
+            out.within.insert(next);
+        }
+        Some(out)
     }
 
     /// The construction of a design that is in the most bays and not decided on.
@@ -125,7 +135,18 @@ pub fn front(table: &Table, dent_floor: u32, most: usize, ceiling: usize) -> Few
     Few { designs: known, proven, bound: union(&bound, &known_front) }
 }
 
+/// A branch still to be split: its lightest design without the rule, which bounds all that is in it.
+struct Open {
+    key: (u32, u32),
+    order: usize,
+    branch: Branch,
+    lightest: Design,
+}
+
 /// The lightest design within limits with at most `most` constructions, a bound, and how sure that is.
+///
+/// The branch that could hold the lightest is split first, so the bound only rises; each branch also tries the
+/// constructions its own lightest design uses most, so that something within the rule is known soon.
 pub fn lightest_of(
     table: &Table,
     limits: &Limits,
@@ -134,39 +155,47 @@ pub fn lightest_of(
 ) -> (Option<Design>, Option<u32>, Status) {
     let key = |d: &Design| (d.sum.mass, d.sum.repair);
     let mut best: Option<Design> = None;
+    let mut prices = Prices::default();
     // Least mass of what was left unsearched.
     let mut unsearched: Option<u32> = None;
-    let mut open = vec![Branch::default()];
+    let mut open: Vec<Open> = Vec::new();
+    let mut new = vec![Branch::default()];
+    let mut tried: BTreeSet<BTreeSet<String>> = BTreeSet::new();
     let mut left = ceiling / BRANCH_LABELS;
-    while let Some(branch) = open.pop() {
-        let own = branch.table(table, most);
-        let wing = Wing::new(&own, limits.dent_floor);
-        let beats = |p: Point| best.as_ref().is_none_or(|b| (p.mass, p.repair) < key(b));
-        if !lightest_within(wing.front(), limits.repair).is_some_and(beats) {
-            continue;
+    let mut made = 0;
+    loop {
+        for branch in new.drain(..) {
+            let (found, bound, status) = lightest_again(&branch.table(table, most), limits, ceiling, &mut prices);
+            if status == Status::Ceiling {
+                let bound = bound.unwrap_or(0);
+                unsearched = Some(unsearched.map_or(bound, |u| u.min(bound)));
+            }
+            let Some(d) = found else { continue };
+            let fits = names(table, &d.choice).len() <= most;
+            if fits && best.as_ref().is_none_or(|b| key(&d) < key(b)) {
+                best = Some(d);
+            } else if !fits && status == Status::Proven {
+                made += 1;
+                open.push(Open { key: key(&d), order: made, branch, lightest: d });
+            }
         }
-        let (found, bound, status) = lightest(&own, &wing, limits, ceiling);
-        let lower = |b: u32| Some(unsearched.map_or(b, |u: u32| u.min(b)));
-        if status == Status::Infeasible {
-            continue;
+        open.retain(|o| best.as_ref().is_none_or(|b| o.key < key(b)));
+        let Some(next) = (0..open.len()).min_by_key(|&i| (open[i].key, open[i].order)) else { break };
+        if left == 0 {
+            let bound = open[next].key.0;
+            unsearched = Some(unsearched.map_or(bound, |u| u.min(bound)));
+            break;
         }
-        let bound = bound.unwrap_or(0);
-        if status == Status::Ceiling || left == 0 {
-            unsearched = lower(bound);
-        }
-        let Some(d) = found else { continue };
-        if status == Status::Proven && best.as_ref().is_some_and(|b| key(&d) >= key(b)) {
-            continue;
-        }
-        if names(table, &d.choice).len() <= most {
-            if best.as_ref().is_none_or(|b| key(&d) < key(b)) {
+        left -= 1;
+        let Open { branch, lightest, .. } = open.swap_remove(next);
+        if let Some(guess) = branch.filled(table, &lightest.choice, most).filter(|g| tried.insert(g.within.clone())) {
+            let (found, ..) = lightest_again(&guess.table(table, most), limits, ceiling, &mut prices);
+            if let Some(d) = found.filter(|d| best.as_ref().is_none_or(|b| key(d) < key(b))) {
                 best = Some(d);
             }
-        } else if left > 0 && status == Status::Proven {
-            left -= 1;
-            if let Some(name) = branch.widest(table, &d.choice) {
-                branch.split(name, &mut open);
-            }
+        }
+        if let Some(name) = branch.widest(table, &lightest.choice) {
+            branch.split(name, &mut new);
         }
     }
     let mass = best.as_ref().map(|b| b.sum.mass);

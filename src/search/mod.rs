@@ -47,6 +47,7 @@ pub mod table;
 mod trace;
 /// Fronts of all strips and of the wing.
 pub mod wing;
+mod within;
 
 use crate::problem::Problem;
 use chain::{Chain, Uses};
@@ -105,6 +106,8 @@ pub struct Answer {
     pub front: Front,
     /// Whether the front is whole. Only a limit on different constructions can leave it short, at the ceiling.
     pub front_whole: bool,
+    /// The front of the designs within all limits, and whether it is whole, where it was asked for.
+    pub within: Option<(Front, bool)>,
     /// The lightest design within all limits; between equals the one with least repair.
     pub lightest: Option<Design>,
     /// No design within the limits is lighter than this; none when there is no such design.
@@ -116,21 +119,42 @@ pub struct Answer {
 pub fn solve(table: &Table, limits: &Limits, ceiling: usize) -> Answer {
     let wing = Wing::new(table, limits.dent_floor);
     let (lightest, bound, status) = lightest(table, &wing, limits, ceiling);
-    Answer { front: wing.front().to_vec(), front_whole: true, lightest, bound, status }
+    Answer { front: wing.front().to_vec(), front_whole: true, within: None, lightest, bound, status }
 }
 
 /// The same under rules. Designs are of the table as given; masses are of the ruled table, which differs only where a
 /// construction is penalised.
 pub fn solve_ruled(table: &Table, rules: &[Rule], limits: &Limits, ceiling: usize) -> Result<Answer, Vec<Problem>> {
     let ruled = rules::apply(table, rules)?;
+    let table = &ruled.table;
     let mut answer = match ruled.most_constructions {
-        None => solve(&ruled.table, limits, ceiling),
+        None => {
+            let wing = Wing::new(table, limits.dent_floor);
+            let (found, bound, status) = lightest(table, &wing, limits, ceiling);
+            let mut prices = Prices::default();
+            let within = within::front(wing.front(), limits, |l| {
+                let (d, _, status) = lightest_near(table, &wing, l, ceiling, &mut prices);
+                (d, status)
+            });
+            let front = wing.front().to_vec();
+            Answer { front, front_whole: true, within: Some(within), lightest: found, bound, status }
+        }
         Some(most) => {
-            let few = few::front(&ruled.table, limits.dent_floor, most, ceiling);
-            let (lightest, bound, status) = few::lightest_of(&ruled.table, limits, most, ceiling);
+            let few = few::front(table, limits.dent_floor, most, ceiling);
+            let (found, bound, status) = few::lightest_of(table, limits, most, ceiling);
             let point = |d: &Design| Point { mass: d.sum.mass, repair: d.sum.repair };
-            let front = few.designs.iter().map(point).collect();
-            Answer { front, front_whole: few.proven, lightest, bound, status }
+            let front: Front = few.designs.iter().map(point).collect();
+            let (within, whole) = within::front(&few.bound, limits, |l| {
+                let (d, _, status) = few::lightest_of(table, l, most, ceiling);
+                (d, status)
+            });
+            // Without limits on build and cost it is the front itself, and as whole.
+            let within = match (limits.build, limits.cost) {
+                (None, None) => within.into_iter().filter(|p| front.contains(p)).collect(),
+                _ => within,
+            };
+            let within = Some((within, whole && few.proven));
+            Answer { front, front_whole: few.proven, within, lightest: found, bound, status }
         }
     };
     if let Some(d) = &mut answer.lightest {
@@ -141,6 +165,16 @@ pub fn solve_ruled(table: &Table, rules: &[Rule], limits: &Limits, ceiling: usiz
 
 /// The lightest design within limits, given the fronts above their dent floor.
 pub fn lightest(table: &Table, wing: &Wing, limits: &Limits, ceiling: usize) -> (Option<Design>, Option<u32>, Status) {
+    lightest_near(table, wing, limits, ceiling, &mut Prices::default())
+}
+
+fn lightest_near(
+    table: &Table,
+    wing: &Wing,
+    limits: &Limits,
+    ceiling: usize,
+    prices: &mut Prices,
+) -> (Option<Design>, Option<u32>, Status) {
     let Some(point) = front::lightest_within(wing.front(), limits.repair) else {
         return (None, None, Status::Infeasible);
     };
@@ -152,7 +186,7 @@ pub fn lightest(table: &Table, wing: &Wing, limits: &Limits, ceiling: usize) -> 
     if let Some(d) = first.filter(fits) {
         return (Some(d), Some(point.mass), Status::Proven);
     }
-    let (lightest, bound, status) = lightest_alone(table, limits, ceiling);
+    let (lightest, bound, status) = lightest_again(table, limits, ceiling, prices);
     (lightest, bound.map(|b| b.max(point.mass)), status)
 }
 

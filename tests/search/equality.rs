@@ -2,7 +2,7 @@
 
 use thistledown::search::front::Point;
 use thistledown::search::wing::Wing;
-use thistledown::search::{CEILING, Limits, Status, lightest_alone, solve};
+use thistledown::search::{CEILING, Limits, Status, lightest_alone, solve, solve_ruled};
 
 use super::counted::{every_design, front_of, small, small_with};
 use super::tables::Draw;
@@ -115,6 +115,44 @@ fn adding_up_agrees_with_counting_out_on_what_is_a_design_at_all() {
             assert_eq!(t.add_up(&design).is_some(), all.contains(&design), "seed {seed} {design:?}");
         }
     }
+}
+
+/// The listed front within every mix of limits and a dent floor, against every design counted out.
+#[test]
+fn the_front_within_all_limits_equals_complete_enumeration() {
+    let (mut points, mut other, mut none) = (0, 0, 0);
+    for seed in 0..SMALL {
+        let t = small_with(seed, 1 + (seed % 2) as u32);
+        let all = every_design(&t);
+        let mut draw = Draw(seed ^ 0xf407);
+        for mix in 0..8_u32 {
+            let any = |draw: &mut Draw| draw.between(0, 1000) as usize % all.len().max(1);
+            let pick = |i: usize, draw: &mut Draw| all.get(any(draw)).map_or(9, |c| c.1[i]);
+            let (repair, build, cost) = (pick(1, &mut draw), pick(2, &mut draw), pick(3, &mut draw));
+            let limit = |bit: u32, n: u32| (mix & bit != 0).then_some(u64::from(n));
+            let dent_floor = if draw.chance(50) { draw.between(0, 30) } else { 0 };
+            let limits = Limits { repair: limit(1, repair), build: limit(2, build), cost: limit(4, cost), dent_floor };
+            let keeps = |s: &[u32; 5]| {
+                let below = |l: Option<u64>, n: u32| l.is_none_or(|l| u64::from(n) <= l);
+                below(limits.repair, s[1])
+                    && below(limits.build, s[2])
+                    && below(limits.cost, s[3])
+                    && s[4] >= dent_floor
+            };
+            let expected = front_of(all.iter().filter(|(_, s)| keeps(s)));
+            let answer = solve_ruled(&t, &[], &limits, CEILING).unwrap();
+            let (front, whole) = answer.within.as_ref().unwrap();
+            assert_eq!((pairs(front), *whole), (expected.clone(), true), "seed {seed} {limits:?}");
+            points += expected.len();
+            let cut: Vec<_> = pairs(&answer.front)
+                .into_iter()
+                .filter(|p| limits.repair.is_none_or(|l| u64::from(p.1) <= l))
+                .collect();
+            other += usize::from(cut != expected);
+            none += usize::from(expected.is_empty());
+        }
+    }
+    assert!(points > 4000 && other > 300 && none > 20, "{points} {other} {none}: the limits bind too seldom");
 }
 
 /// Limits on repair, build and cost in every mix, some of them out of reach.

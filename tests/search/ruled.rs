@@ -30,6 +30,13 @@ fn check(seed: u64, t: &Table, rules: &[Rule], keeps: impl Fn(&Counted) -> bool)
     let answer = solve_ruled(t, rules, &limits, CEILING).unwrap();
     assert_eq!(pairs(&answer.front), expected, "seed {seed} {rules:?}");
     assert!(answer.front_whole);
+    let listed = front_of(kept.iter().copied().filter(|c| c.1[1] <= repair && c.1[2] <= build));
+    let (front, whole) = answer.within.as_ref().unwrap();
+    assert_eq!(
+        (pairs(front), *whole),
+        (listed, true),
+        "seed {seed} {rules:?}, within repair {repair} and build {build}"
+    );
     let within = kept.iter().filter(|c| c.1[1] <= repair && c.1[2] <= build).map(|c| (c.1[0], c.1[1])).min();
     assert_eq!(answer.lightest.as_ref().map(|d| (d.sum.mass, d.sum.repair)), within, "seed {seed} {rules:?}");
     assert_eq!(answer.status, if within.is_some() { Status::Proven } else { Status::Infeasible });
@@ -86,6 +93,43 @@ fn few_constructions_out_of_branches_stay_honest() {
         }
     }
     assert!(short > 20, "{short}");
+}
+
+/// At full size: a rule that hardly binds is proven, a hard one gives the best found with a bound, and the bound never falls
+/// when more branches are allowed. Against the engine without the rule and against tables cut down to the answer's own
+/// constructions, which must give the answer back.
+#[test]
+fn few_constructions_at_full_size_are_proven_or_come_with_a_gap() {
+    let t = wing(5, 7, 16, 60, 3, 20);
+    let names = |d: &thistledown::search::Design| few::names(&t, &d.choice).len();
+    let free = solve(&t, &Limits::default(), CEILING).lightest.unwrap();
+    let used = names(&free);
+    let (same, bound, status) = few::lightest_of(&t, &Limits::default(), used, 20_000);
+    assert_eq!((same.unwrap().sum.mass, bound, status), (free.sum.mass, Some(free.sum.mass), Status::Proven));
+    let (mut last, mut ceilings) = (free.sum.mass, 0);
+    for (most, ceiling) in [(used - 1, 20_000), (used / 2, 20_000), (4, 2_000), (3, 2_000)] {
+        let (best, bound, status) = few::lightest_of(&t, &Limits::default(), most, ceiling);
+        let (best, bound) = (best.unwrap(), bound.unwrap());
+        assert!(names(&best) <= most, "{most}: {}", names(&best));
+        assert!(free.sum.mass <= bound && bound <= best.sum.mass, "{most}: {bound} {}", best.sum.mass);
+        assert!(best.sum.mass >= last, "{most}: few constructions weigh less than more of them");
+        println!("{most} constructions: {} over {bound}, {}", best.sum.mass, status.word());
+        assert_eq!(status == Status::Proven, bound == best.sum.mass);
+        last = best.sum.mass;
+        ceilings += usize::from(status == Status::Ceiling);
+        let (more, higher, _) = few::lightest_of(&t, &Limits::default(), most, 2 * ceiling);
+        assert!(higher.unwrap() >= bound && more.unwrap().sum.mass <= best.sum.mass);
+        let allowed: HashSet<String> = few::names(&t, &best.choice).into_iter().cloned().collect();
+        let mut strips = t.strips().to_vec();
+        for s in &mut strips {
+            for k in (0..s.candidates.len()).filter(|k| !allowed.contains(&s.candidates[*k])) {
+                s.cells[k * s.bays..(k + 1) * s.bays].fill(None);
+            }
+        }
+        let own = solve(&Table::new(strips).unwrap(), &Limits::default(), CEILING).lightest.unwrap();
+        assert_eq!(own.sum.mass, best.sum.mass, "{most}: the same constructions make a lighter one");
+    }
+    assert!(ceilings > 0);
 }
 
 #[test]
