@@ -3,7 +3,7 @@
 use crate::search::chain::{Chain, Uses};
 use crate::search::front::{Front, Point};
 use crate::search::table::{Strip, Table};
-use crate::search::{merge, strip, trace};
+use crate::search::{merge, sparse, strip, trace};
 
 /// A strip and its front.
 #[derive(Debug, Clone)]
@@ -56,6 +56,12 @@ impl Wing {
     /// The front: repair rises, mass falls; empty when some strip has no design.
     pub fn front(&self) -> &[Point] {
         self.sums.last().map_or(&[], Vec::as_slice)
+    }
+
+    /// The same front by lists of labels instead of arrays over the ticks: slower, kept to be compared with.
+    pub fn front_by_labels(table: &Table, dent_floor: u32) -> Front {
+        let fronts = table.strips().iter().map(|s| sparse::front(&Chain::new(s, dent_floor, Uses::default())));
+        fronts.fold(vec![Point { mass: 0, repair: 0 }], |sum, f| merge::add(&sum, &f))
     }
 
     /// The front of one strip alone.

@@ -6,7 +6,7 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use thistledown::search::wing::{Scratch, Wing};
-use thistledown::search::{CEILING, Limits, lightest};
+use thistledown::search::{CEILING, Limits, few, lightest};
 
 #[path = "../search/tables.rs"]
 mod tables;
@@ -24,7 +24,45 @@ fn ms<T>(rounds: usize, mut f: impl FnMut() -> T) -> String {
     format!("{:.2} ms (least {:.2})", times[times.len() / 2], times[0])
 }
 
+/// Median milliseconds.
+fn median_ms<T>(rounds: usize, mut f: impl FnMut() -> T) -> f64 {
+    let mut times: Vec<f64> = (0..rounds)
+        .map(|_| {
+            let began = Instant::now();
+            black_box(f());
+            began.elapsed().as_secs_f64() * 1e3
+        })
+        .collect();
+    times.sort_by(f64::total_cmp);
+    times[times.len() / 2]
+}
+
+/// One table for a rival, `rival SEED MOST_REPAIR REPAIR_LIMIT BUILD_LIMIT`: times and answers as JSON.
+fn rival(of: &[u64]) {
+    let [seed, most_repair, repair, build] = of else { return };
+    let t = tables::wing(*seed, 7, 16, 60, 3, *most_repair as u32);
+    let wing = Wing::new(&t, 0);
+    let limits = Limits { repair: Some(*repair), build: Some(*build), ..Limits::default() };
+    let alone = Limits { build: None, ..limits };
+    let mass = |l: &Limits| lightest(&t, &wing, l, CEILING).0.map_or(0, |d| d.sum.mass);
+    println!(
+        "{{\"front_ms\": {}, \"points\": {}, \"limited_ms\": {}, \"mass\": {}, \"mass_limited\": {}}}",
+        median_ms(31, || Wing::new(&t, 0)),
+        wing.front().len(),
+        median_ms(9, || {
+            let wing = Wing::new(&t, 0);
+            lightest(&t, &wing, &limits, CEILING)
+        }),
+        mass(&alone),
+        mass(&limits),
+    );
+}
+
 fn main() {
+    let words: Vec<String> = std::env::args().skip(1).filter(|a| a != "--bench").collect();
+    if words.first().is_some_and(|w| w == "rival") {
+        return rival(&words[1..].iter().filter_map(|w| w.parse().ok()).collect::<Vec<u64>>());
+    }
     for (tick, most_repair) in [("0.01 h", 20), ("0.001 h", 200)] {
         for seed in 0..3 {
             let t = tables::wing(seed, 7, 16, 60, 3, most_repair);
@@ -39,6 +77,19 @@ fn main() {
                 wing.front().len(),
                 widest.max().unwrap_or(0),
             );
+            println!(
+                "  arrays against label lists: {:.1} times as fast",
+                median_ms(9, || Wing::front_by_labels(&t, 0)) / median_ms(9, || Wing::new(&t, 0))
+            );
+            for most in [12, 6] {
+                let (best, bound, status) = few::lightest_of(&t, &Limits::default(), most, 200_000);
+                println!(
+                    "  {most} constructions: {}, {:?} against bound {bound:?}, {}",
+                    ms(1, || few::lightest_of(&t, &Limits::default(), most, 200_000)),
+                    best.map(|d| d.sum.mass),
+                    status.word()
+                );
+            }
             let (mut edited, mut scratch) = (wing.clone(), Scratch::default());
             let strip = &t.strips()[3];
             println!("  one strip edited to the new front: {}", ms(41, || edited.set_strip(3, strip, &mut scratch)));

@@ -1,0 +1,76 @@
+//! Benchmarks of the outer search, run by hand: `cargo bench --bench cells` for cells with the exact search inside on one
+//! and two threads; `cargo bench --bench cells -- memory 1000000` for the peak memory of a run of so many designs.
+
+#![allow(clippy::print_stdout, reason = "a benchmark prints its figures")]
+
+use std::path::Path;
+use std::sync::atomic::AtomicBool;
+use std::time::Instant;
+
+use thistledown::mix::Ask;
+use thistledown::physics::design::Design;
+use thistledown::scenario;
+use thistledown::survey::run::{Plan, Shard};
+use thistledown::survey::space::{Axis, Space, read_axis};
+
+fn plan(base: &Design, axes: &[&str], inside: Option<Ask>, threads: usize) -> Option<Plan> {
+    let axes: Vec<Axis> = axes.iter().filter_map(|x| read_axis(x, base).ok()).collect();
+    let run_file = std::env::temp_dir().join(format!("thistledown-cells-{}-{threads}.run", std::process::id()));
+    let space = Space::new(axes).ok()?;
+    Some(Plan { base: base.clone(), space, shard: Shard::WHOLE, run_file, threads, inside })
+}
+
+/// Greatest resident memory of this process so far, MB.
+fn peak_mb() -> f64 {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let line = status.lines().find_map(|l| l.strip_prefix("VmHWM:")).unwrap_or("0");
+    line.split_whitespace().next().and_then(|n| n.parse::<f64>().ok()).unwrap_or(0.0) / 1024.0
+}
+
+/// Seconds of a run, and its file.
+fn run(plan: &Plan) -> (f64, Vec<u8>) {
+    let began = Instant::now();
+    let done = plan.run(&AtomicBool::new(false), |_, _| {}).map_or(0, |f| f.cells_done);
+    let spent = began.elapsed().as_secs_f64();
+    let bytes = std::fs::read(&plan.run_file).unwrap_or_default();
+    let _ = std::fs::remove_file(&plan.run_file);
+    println!("  {done} cells, {} threads: {spent:.2} s", plan.threads);
+    (spent, bytes)
+}
+
+fn main() {
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-mixed.toml");
+    let Ok(s) = scenario::load(&file) else { return };
+    let words: Vec<String> = std::env::args().skip(1).filter(|a| a != "--bench").collect();
+    if let [word, cells] = &words[..]
+        && word == "memory"
+    {
+        // A thousand spans by as many tapers as it takes.
+        let tapers = cells.parse::<f64>().unwrap_or(1e4) / 1000.0;
+        let taper = format!("planform.taper=0.4:{}:0.0002", 0.4 + 0.0002 * (tapers - 1.0) + 1e-9);
+        if let Some(p) = plan(&s.design, &["planform.span_m=12.7:13.699:0.001", &taper], None, 2) {
+            run(&p);
+        }
+        println!("peak memory {:.1} MB", peak_mb());
+        return;
+    }
+    let axes = ["planform.span_m=13.0:13.78:0.02", "planform.taper=0.4:0.496:0.004"];
+    let (mut ratios, mut files) = (Vec::new(), Vec::new());
+    for _ in 0..3 {
+        let mut times = [0.0; 2];
+        for (threads, t) in (1..).zip(&mut times) {
+            let Some(p) = plan(&s.design, &axes, Some(s.search.mix.clone()), threads) else { return };
+            let (spent, bytes) = run(&p);
+            *t = spent;
+            files.push(bytes);
+        }
+        ratios.push(times[0] / times[1]);
+    }
+    if let Some(p) = plan(&s.design, &axes, Some(s.search.mix.clone()), 5) {
+        files.push(run(&p).1);
+    }
+    ratios.sort_by(f64::total_cmp);
+    println!("two threads against one: {:.2} times as fast, median of {}", ratios[ratios.len() / 2], ratios.len());
+    let same = files.windows(2).all(|f| f[0] == f[1]) && files.iter().all(|f| !f.is_empty());
+    println!("run files of one, two and five threads: {}", if same { "the same bytes" } else { "DIFFERENT" });
+}
