@@ -117,6 +117,25 @@ fn at_least_150_checks_against_the_outside() {
 }
 
 #[test]
+fn explain_prints_every_mode_against_every_case() {
+    let d = wing("mixed");
+    let e = evaluate(&d, &Assumptions::default());
+    let text = thistledown::report::matrix::text(&d);
+    for l in &e.loads.loads {
+        assert!(text.contains(e.loads.cases[l.case].title), "{}", e.loads.cases[l.case].title);
+    }
+    for m in MODES {
+        let rows = text.lines().filter(|line| line.split_whitespace().next() == Some(m.key)).count();
+        let blocks = e.loads.loads.len().div_ceil(10);
+        assert_eq!(rows, if m.margins.is_some() { blocks + 1 } else { 1 }, "{}", m.key);
+    }
+    // The case that governs a mode says in its column what the whole wing has least.
+    let sag = e.margins.iter().filter(|m| m.mode == "covering_sag").map(|m| m.rf).fold(f64::INFINITY, f64::min);
+    let row = text.lines().find(|l| l.trim_start().starts_with("covering_sag")).unwrap();
+    assert!(row.contains(&format!("{sag:.2}")), "{row}");
+}
+
+#[test]
 fn modes_by_cases() {
     for name in ["mixed", "sandwich-tough", "fabric-aft"] {
         let d = wing(name);

@@ -10,6 +10,8 @@ use crate::physics::durability::events::EVENTS;
 use crate::physics::strength::{MODES, NOT_ASSESSED, checks};
 use crate::physics::unchecked::UNCHECKED;
 use crate::problem::Problem;
+use crate::report;
+use crate::scenario;
 use crate::survey::space::distance;
 
 /// Explain a term, failure mode, event or assumption; without a word, list them all
@@ -102,7 +104,7 @@ fn all() -> String {
     for (k, _) in TERMS {
         let _ = writeln!(out, "  {k}");
     }
-    out.push_str("  unchecked\n");
+    out.push_str("  unchecked\n  matrix (failure modes against load cases on the invented Marram)\n");
     out.push_str("failure modes (computed unless said)\n");
     for m in MODES {
         let state = match checks::of(m.key).len() {
@@ -110,16 +112,16 @@ fn all() -> String {
             0 => format!("{}, unchecked", m.mark.word()),
             n => format!("{}, {n} outside checks", m.mark.word()),
         };
-        let _ = writeln!(out, "  {:<22}{} [{state}]", m.key, m.title);
+        let _ = writeln!(out, "  {:<24}{} [{state}]", m.key, m.title);
     }
     let _ = writeln!(out, "not assessed at all: {}", NOT_ASSESSED.join(", "));
     out.push_str("handling events\n");
     for e in EVENTS {
-        let _ = writeln!(out, "  {:<22}{}", e.key, e.title);
+        let _ = writeln!(out, "  {:<24}{}", e.key, e.title);
     }
     out.push_str("assumptions\n");
     for a in assumptions::LIST {
-        let _ = writeln!(out, "  {:<22}{}", a.key, a.title);
+        let _ = writeln!(out, "  {:<24}{}", a.key, a.title);
     }
     out
 }
@@ -128,6 +130,9 @@ fn one(word: &str) -> Result<String, Vec<Problem>> {
     let key = word.trim().to_lowercase().replace([' ', '-'], "_");
     if key == "unchecked" {
         return Ok(unchecked());
+    }
+    if key == "matrix" {
+        return Ok(report::matrix::text(&scenario::demo()?.design));
     }
     if let Some((_, text)) = TERMS.iter().find(|(k, _)| *k == key) {
         return Ok(format!("{key}: {text}\n"));

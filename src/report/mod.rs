@@ -4,6 +4,7 @@ pub mod compare;
 pub mod event;
 pub mod holds;
 pub mod json;
+pub mod matrix;
 /// The lightest durable mix.
 pub mod mix;
 pub mod sureness;
