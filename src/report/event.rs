@@ -18,9 +18,9 @@ pub fn edges(design: &Design, e: &Evaluation) -> Vec<EdgeStand> {
     edges::weakest(&ground(design, e, &Assumptions::default()))
 }
 
-/// "trailing edge 14 N, 0.02 J" for each kind of edge.
+/// "trailing edge 14 N, 2.2 mJ" for each kind of edge.
 pub fn edge_words(all: &[EdgeStand]) -> Vec<String> {
-    all.iter().map(|s| format!("{} {:.0} N, {:.2} J", s.edge.word(), s.ball_n, s.blow_j)).collect()
+    all.iter().map(|s| format!("{} {:.0} N, {:.1} mJ", s.edge.word(), s.ball_n, 1e3 * s.blow_j)).collect()
 }
 
 /// What a construction stands at one kind of place, summed over its zones.
@@ -100,7 +100,7 @@ pub fn met(design: &Design, e: &Evaluation, key: &str) -> Vec<String> {
         let hole = if m.hole.is_finite() { short(m.hole * scale) } else { "-".to_owned() };
         let chances = (percent(m.marks / m.per_100), percent(m.holes / m.per_100));
         out.push(format!(
-            "  {name:<20} {:<14} {:>5} on {:>5}, hole {hole:>5} {:>7} {:>7}",
+            " {name:<18} {:<14} {:>5} on {:>5}, hole {hole:>5} {:>7} {:>7}",
             spot_word(m.spot),
             short(m.severity * scale),
             short(m.first * scale),
