@@ -52,6 +52,9 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     results(app, frame, list);
 }
 
+/// Most values of a dial that are listed one by one.
+const LISTED: usize = 9;
+
 fn what_varies(app: &App, width: usize) -> Vec<Line<'static>> {
     let (s, t) = (&app.search, app.theme);
     let mut lines = Vec::new();
@@ -69,8 +72,14 @@ fn what_varies(app: &App, width: usize) -> Vec<Line<'static>> {
         lines.push(Line::styled(format!("{cells:.0} settings: all combinations of"), t.title()));
         for v in &app.varied {
             let Some(dial) = app.dial_of(&v.key) else { continue };
-            let words: Vec<String> = v.values.iter().map(|x| shown(app, dial, *x)).collect();
-            lines.push(Line::raw(fit(&format!("  {}: {} {}", dial.label, words.join(", "), dial.unit), width)));
+            let word = |x: &f64| shown(app, dial, *x);
+            let words = match v.values.as_slice() {
+                [first, second, .., last] if v.values.len() > LISTED => {
+                    format!("{}, {} to {}, {} values", word(first), word(second), word(last), v.values.len())
+                }
+                all => all.iter().map(word).collect::<Vec<_>>().join(", "),
+            };
+            lines.push(Line::raw(fit(&format!("  {}: {words} {}", dial.label, dial.unit), width)));
         }
     }
     if s.running && app.varied.is_empty() {
