@@ -4,15 +4,15 @@
 use std::path::Path;
 use std::process::Command;
 
-use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
-use ratatui::Terminal;
-use ratatui::backend::TestBackend;
+use crossterm::event::KeyCode;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::evaluation::evaluate;
 use thistledown::scenario;
 use thistledown::screen::app::{Neighbour, Page};
 use thistledown::screen::pairs::{self, Request};
 use thistledown::screen::{self, Action, App, Effect, Effects};
+
+use crate::screens::{act, press, text};
 
 fn design(name: &str) -> thistledown::physics::design::Design {
     scenario::load(&Path::new("scenarios").join(name)).expect("it loads").design
@@ -29,24 +29,6 @@ fn app(w: u16, h: u16, others: &[&str]) -> App {
     app.has_neighbours = true;
     act(&mut app, Action::Neighbours(read.collect()));
     app
-}
-
-fn act(app: &mut App, action: Action) -> Effects {
-    let effects = screen::update(app, action);
-    screen::settle(app, &effects);
-    effects
-}
-
-fn press(app: &mut App, code: KeyCode) -> Effects {
-    act(app, Action::Key(KeyEvent::new(code, KeyModifiers::NONE)))
-}
-
-fn text(app: &App) -> String {
-    let (w, h) = app.size;
-    let mut terminal = Terminal::new(TestBackend::new(w, h)).unwrap();
-    terminal.draw(|f| screen::draw(app, f)).unwrap();
-    let buffer = terminal.backend().buffer().clone();
-    (0..h).map(|y| (0..w).map(|x| buffer[(x, y)].symbol().to_owned()).collect::<String>() + "\n").collect()
 }
 
 /// What the thread does, here and now.

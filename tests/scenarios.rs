@@ -139,6 +139,8 @@ fn one_fault_is_told_once() {
         ("span_m = 13.4", "span_mm = 13400", "unknown key `planform.span_mm`"),
         ("format = 1", "format = 2", "it reads format = 1"),
         (run, "aft_upper = [{", "aft_upper[1].to is missing"),
+        // A sibling that is known says nothing of the one that is not there.
+        ("width_root_mm = 70.0\n", "", "width_root_mm is missing"),
     ];
     for (from, to, words) in cases {
         assert!(good.contains(from), "{from}");

@@ -21,13 +21,13 @@ fn marram(w: u16, h: u16) -> App {
 }
 
 /// Apply an action and do what it asks of the worker.
-fn act(app: &mut App, action: Action) -> Effects {
+pub(crate) fn act(app: &mut App, action: Action) -> Effects {
     let effects = screen::update(app, action);
     screen::settle(app, &effects);
     effects
 }
 
-fn press(app: &mut App, code: KeyCode) -> Effects {
+pub(crate) fn press(app: &mut App, code: KeyCode) -> Effects {
     act(app, Action::Key(KeyEvent::new(code, KeyModifiers::NONE)))
 }
 
@@ -41,7 +41,7 @@ fn mouse(app: &mut App, kind: MouseEventKind, column: u16, row: u16) -> Effects 
     act(app, Action::Mouse(MouseEvent { kind, column, row, modifiers: KeyModifiers::NONE }))
 }
 
-fn text(app: &App) -> String {
+pub(crate) fn text(app: &App) -> String {
     let (w, h) = app.size;
     let mut terminal = Terminal::new(TestBackend::new(w, h)).unwrap();
     terminal.draw(|f| screen::draw(app, f)).unwrap();

@@ -33,6 +33,10 @@ impl<'a> Faults<'a> {
         };
         self.found.borrow_mut().push((at, problem));
     }
+    /// Take back a fault that another one says better.
+    fn withdraw(&self, at: usize, what: &str) {
+        self.found.borrow_mut().retain(|(place, p)| *place != at || p.what != what);
+    }
     pub fn is_empty(&self) -> bool {
         self.found.borrow().is_empty()
     }
@@ -73,11 +77,12 @@ pub struct Table<'t, 'a> {
     pub at: usize,
     pub path: String,
     asked: RefCell<Vec<String>>,
+    missed: RefCell<Vec<String>>,
 }
 
 impl<'t, 'a> Table<'t, 'a> {
     pub fn new(faults: &'t Faults<'a>, table: &'t DeTable<'a>, at: usize, path: impl Into<String>) -> Self {
-        Self { faults, table, at, path: path.into(), asked: RefCell::new(Vec::new()) }
+        Self { faults, table, at, path: path.into(), asked: RefCell::new(Vec::new()), missed: RefCell::default() }
     }
 
     fn name(&self, key: &str) -> String {
@@ -101,13 +106,11 @@ impl<'t, 'a> Table<'t, 'a> {
         self.faults.add(v.span().start, format!("{} is a {got}", self.name(key)), format!("expected {expected}"));
     }
     fn missing(&self, key: &str, expected: &str) {
-        // The same name with a unit that is not known is one fault, and stands as an unknown key.
-        let stem = key.rsplit_once('_').map(|(stem, _)| format!("{stem}_"));
-        let near = |k: &str| stem.as_ref().is_some_and(|s| k.starts_with(s.as_str()) && !k[s.len()..].contains('_'));
-        if self.table.keys().any(|k| near(k.get_ref())) {
-            return;
-        }
-        self.faults.add(self.at, format!("{} is missing", self.name(key)), format!("write {expected}"));
+        self.missed.borrow_mut().push(key.to_owned());
+        self.faults.add(self.at, self.is_missing(key), format!("write {expected}"));
+    }
+    fn is_missing(&self, key: &str) -> String {
+        format!("{} is missing", self.name(key))
     }
 
     /// A number in a range, None when absent or wrong.
@@ -323,9 +326,18 @@ impl<'t, 'a> Table<'t, 'a> {
                 let near = nearest(word, asked.iter().map(String::as_str));
                 let next = near.map_or_else(String::new, |n| format!("the nearest valid name is `{n}`"));
                 self.faults.add(key.span().start, format!("unknown key `{}`", self.name(word)), next);
+                // The same name in a unit that is not known is one fault, not a missing key as well.
+                for missed in self.missed.borrow().iter().filter(|m| without_unit(m) == without_unit(word)) {
+                    self.faults.withdraw(self.at, &self.is_missing(missed));
+                }
             }
         }
     }
+}
+
+/// A key up to its last underscore, where there is one.
+fn without_unit(key: &str) -> &str {
+    key.rsplit_once('_').map_or(key, |(name, _)| name)
 }
 
 fn as_number(v: &DeValue) -> Option<f64> {

@@ -11,30 +11,27 @@ use thistledown::search::{CEILING, Limits, few, lightest};
 #[path = "../search/tables.rs"]
 mod tables;
 
-/// Milliseconds of one call, median and least: on a machine with other work the least is nearer the truth.
-fn ms<T>(rounds: usize, mut f: impl FnMut() -> T) -> String {
-    let mut times: Vec<f64> = (0..rounds)
-        .map(|_| {
-            let began = Instant::now();
-            black_box(f());
-            began.elapsed().as_secs_f64() * 1e3
-        })
-        .collect();
+/// Milliseconds of some calls, least first.
+fn times_ms<T>(rounds: usize, mut f: impl FnMut() -> T) -> Vec<f64> {
+    let one = |_| {
+        let began = Instant::now();
+        black_box(f());
+        began.elapsed().as_secs_f64() * 1e3
+    };
+    let mut times: Vec<f64> = (0..rounds).map(one).collect();
     times.sort_by(f64::total_cmp);
+    times
+}
+
+/// One call, median and least: on a machine with other work the least is nearer the truth.
+fn ms<T>(rounds: usize, f: impl FnMut() -> T) -> String {
+    let times = times_ms(rounds, f);
     format!("{:.2} ms (least {:.2})", times[times.len() / 2], times[0])
 }
 
 /// Median milliseconds.
-fn median_ms<T>(rounds: usize, mut f: impl FnMut() -> T) -> f64 {
-    let mut times: Vec<f64> = (0..rounds)
-        .map(|_| {
-            let began = Instant::now();
-            black_box(f());
-            began.elapsed().as_secs_f64() * 1e3
-        })
-        .collect();
-    times.sort_by(f64::total_cmp);
-    times[times.len() / 2]
+fn median_ms<T>(rounds: usize, f: impl FnMut() -> T) -> f64 {
+    times_ms(rounds, f)[rounds / 2]
 }
 
 /// One table for a rival, `rival SEED MOST_REPAIR REPAIR_LIMIT BUILD_LIMIT`: times and answers as JSON.

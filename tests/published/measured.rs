@@ -2,12 +2,9 @@
 //!
 //! Tuned factor: the cone of a covering (1.35) comes from two of the four sources of punctures and is judged on the other two.
 
-use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::durability::contact::{FaceOnFoam, ball_energy_j, ball_load_n};
 use thistledown::physics::durability::covering::{CONE_FACTOR, blunt_n};
-use thistledown::physics::laminate::construction::{Construction, Core, Kind, Ply, properties};
 use thistledown::physics::laminate::ply;
-use thistledown::scenario::library;
 
 /// One puncture by the flat 50 mm plunger of EN ISO 12236: strength along and across kN/m, mean strain, measured kN.
 struct Puncture {
@@ -156,28 +153,7 @@ fn a_practice_coupon_is_as_heavy_as_weighed() {
 #[test]
 fn a_weighed_polystyrene_panel() {
     // "Foam and Fabric, a Few Tests", homebuilders' magazine, October 1976, p. 32: face resin 213 g/m2, panel 1602 g/m2.
-    let lib = library::built_in();
-    let foam = lib.foams.iter().position(|f| f.key == "xps_30").unwrap();
-    let ply = Ply {
-        fabric: lib.fabrics.iter().position(|f| f.key == "glass_105").unwrap(),
-        process: lib.processes.iter().position(|f| f.key == "squeegeed").unwrap(),
-        angle_rad: 0.0,
-    };
-    let core = Core {
-        foam,
-        thickness_m: 0.964 / lib.foams[foam].density_kg_m3,
-        filling: lib.fillings.iter().position(|f| f.key == "neat").unwrap(),
-    };
-    let c = Construction {
-        kind: Kind::Sandwich,
-        outer: vec![ply],
-        inner: vec![ply],
-        core: Some(core),
-        tool: lib.tools.iter().position(|t| t.key == "frame").unwrap(),
-        ..Construction::default()
-    };
-    let s = properties(&c, &lib, &Assumptions::default());
-    let (resin, panel) = ((s.mass.resin + s.mass.pickup) / 2.0 * 1e3, s.mass.total() * 1e3);
+    let (resin, panel) = super::every_case::polystyrene_panel();
     println!("resin in one face: weighed 213 g/m2, predicted {resin:.0}; panel: weighed 1602, predicted {panel:.0}");
     assert!((resin / 213.0 - 1.0).abs() < 0.30 && (panel / 1602.0 - 1.0).abs() < 0.10);
 }
