@@ -10,6 +10,7 @@ use thistledown::physics::design::Strip;
 use thistledown::scenario;
 use thistledown::screen::areas::areas;
 use thistledown::screen::boundary::boundaries;
+use thistledown::screen::grip;
 use thistledown::screen::{self, Action, App, Effect, Effects};
 
 /// The invented Marram wing, mixed construction, on a screen of some size.
@@ -356,4 +357,46 @@ fn the_durability_page_lists_what_would_help() {
     }
     press(&mut app, KeyCode::Esc);
     assert!(!text(&app).contains("what would help most"));
+}
+
+#[test]
+fn the_spar_and_the_hinge_are_dragged_in_the_cross_section_and_moved_by_keys() {
+    for (w, h) in [(80, 24), (120, 40), (200, 60)] {
+        let mut app = marram(w, h);
+        keys(&mut app, "2");
+        let body = areas(app.size, &app).body;
+        let found = |app: &App, line| {
+            (body.x..body.x + body.width).find_map(|c| {
+                (body.y..body.y + body.height).find(|r| grip::line_at(app, c, *r) == Some(line)).map(|r| (c + 1, r))
+            })
+        };
+        let (column, row) = found(&app, grip::Line::Spar).expect("the spar is on the screen");
+        let before = app.design.clone();
+        mouse(&mut app, MouseEventKind::Down(MouseButton::Left), column, row);
+        mouse(&mut app, MouseEventKind::Drag(MouseButton::Left), column + 3, row);
+        assert!(app.design.spar.position_root > before.spar.position_root, "{}", text(&app));
+        assert!(text(&app).contains("Esc: back"), "{}", text(&app));
+        mouse(&mut app, MouseEventKind::Up(MouseButton::Left), column + 3, row);
+        assert_eq!(app.undo.len(), 1);
+        assert!(found(&app, grip::Line::Spar).unwrap().0.abs_diff(column + 3) <= 1, "it stands where it was let go");
+        keys(&mut app, "u");
+        assert_eq!(app.design, before);
+        let (column, row) = found(&app, grip::Line::Hinge).expect("the hinge is on the screen");
+        mouse(&mut app, MouseEventKind::Down(MouseButton::Left), column, row);
+        mouse(&mut app, MouseEventKind::Drag(MouseButton::Left), column - 4, row);
+        assert!(app.design.hinge_frac < before.hinge_frac);
+        press(&mut app, KeyCode::Esc);
+        assert_eq!(app.design, before);
+        // At the tip the same keys move the other end of the spar line.
+        keys(&mut app, ".");
+        assert!(app.design.spar.position_root > before.spar.position_root);
+        for _ in 0..app.evaluation.layout.bays.len() {
+            press(&mut app, KeyCode::Right);
+        }
+        keys(&mut app, "u.");
+        assert!(app.design.spar.position_tip > before.spar.position_tip);
+        assert!((app.design.spar.position_root - before.spar.position_root).abs() < 1e-12);
+        keys(&mut app, "u<");
+        assert!(app.design.hinge_frac < before.hinge_frac);
+    }
 }

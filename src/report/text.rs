@@ -124,7 +124,7 @@ pub fn margin_line(m: &Margin, e: &Evaluation) -> String {
     let strip = m.strip.map_or(String::new(), |s| format!(" {}", s.label()));
     let bay = m.bay.map_or(String::new(), |b| format!(" bay {}", b + 1));
     let case = m.case.and_then(|c| e.loads.cases.get(c)).map_or("", |c| c.title);
-    format!("{verdict:<10}{:<42}margin {:>+7.2} {strip}{bay}  {case}", mode_title(m.mode), m.rf - 1.0)
+    format!("{verdict:<10}{:<44}margin {:>+7.2} {strip}{bay}  {case}", mode_title(m.mode), m.rf - 1.0)
 }
 
 fn durability(out: &mut String, design: &Design, e: &Evaluation) {

@@ -129,7 +129,16 @@ pub struct Drag {
     pub weight_kg: f64,
     pub index: f64,
     pub least_rf: Option<f64>,
-    pub right: bool,
+    pub on: Held,
+}
+
+/// Where the thing in the hand was taken hold of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Held {
+    /// A boundary on the skin map, on its left or its right half.
+    Map { right: bool },
+    /// A line of the cross-section.
+    Section,
 }
 
 /// One undo step.

@@ -5,7 +5,7 @@ use ratatui::layout::Rect;
 use ratatui::text::{Line, Span, Text};
 use ratatui::widgets::{Block, BorderType, Clear, Paragraph, Wrap};
 
-use crate::screen::app::{App, Focus, Overlay, Page};
+use crate::screen::app::{App, Focus, Held, Overlay, Page};
 use crate::screen::areas::{Areas, LEAST, areas};
 use crate::screen::score::{Score, scores};
 use crate::screen::{keys, overlay, page};
@@ -179,6 +179,10 @@ fn hint(app: &App, frame: &mut Frame, r: Rect) {
         frame.render_widget(Paragraph::new(line), r);
         return;
     }
+    if let Some(words) = held(app) {
+        frame.render_widget(Paragraph::new(words).style(t.title()), r);
+        return;
+    }
     if let Some(words) = &app.message {
         frame.render_widget(Paragraph::new(words.as_str()).style(t.title()), r);
         return;
@@ -196,6 +200,25 @@ fn hint(app: &App, frame: &mut Frame, r: Rect) {
     }
     spans.extend([Span::styled("?", t.key()), Span::raw(" keys  "), Span::styled("q", t.key()), Span::raw(" quit")]);
     frame.render_widget(Paragraph::new(Line::from(spans)), r);
+}
+
+/// What a drag in the cross-section has done so far; the Wing page says it beside the map.
+fn held(app: &App) -> Option<String> {
+    let drag = app.drag.as_ref().filter(|d| d.on == Held::Section)?;
+    let (dial, e) = (app.dial_of(&drag.key)?, &app.evaluation);
+    let least = e.strength.least.and_then(|i| e.margins.get(i)).map(|m| m.rf);
+    let margin = match (least, drag.least_rf) {
+        (Some(now), Some(before)) => format!(", least margin {:+.2}", now - before),
+        _ => String::new(),
+    };
+    Some(format!(
+        "{} {} {}: {:+.2} kg, durable {:+.1}{margin} · Esc: back",
+        dial.label,
+        dial.shown(&app.design),
+        dial.unit,
+        e.weight.budget_kg - drag.weight_kg,
+        e.durability.index - drag.index,
+    ))
 }
 
 /// A question or a field in the hint line.

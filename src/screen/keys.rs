@@ -3,11 +3,15 @@
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use crate::screen::app::{App, Focus, Page};
+use crate::screen::grip::Line;
 
 /// What a key asks for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Command {
-    Turn { steps: i32, coarse: bool },
+    Turn {
+        steps: i32,
+        coarse: bool,
+    },
     Up,
     Down,
     First,
@@ -16,6 +20,8 @@ pub enum Command {
     PageDown,
     NextPart,
     Boundary(i32),
+    /// Move the spar or hinge line of the cross-section.
+    Line(Line, i32),
     Type,
     Find,
     Pin,
@@ -128,6 +134,20 @@ pub const BINDINGS: &[Binding] = &[
         "move the cross-section along the span",
         P::On(Page::Section),
         &[(k(K::Left), C::NextCase(-1)), (k(K::Right), C::NextCase(1))],
+    ),
+    bind(
+        ", .",
+        "spar",
+        "move the spar forward or aft, at the nearer end of the wing; the mouse drags it",
+        P::On(Page::Section),
+        &[(c(','), C::Line(Line::Spar, -1)), (c('.'), C::Line(Line::Spar, 1))],
+    ),
+    bind(
+        "< >",
+        "hinge",
+        "move the hinge line forward or aft; the mouse drags it",
+        P::On(Page::Section),
+        &[(c('<'), C::Line(Line::Hinge, -1)), (c('>'), C::Line(Line::Hinge, 1))],
     ),
     bind(
         "←→",
@@ -276,7 +296,7 @@ pub const BINDINGS: &[Binding] = &[
         P::Anywhere,
         &[(c('m'), C::FreeMouse)],
     ),
-    bind("Esc", "", "leave what is open; during a drag put the boundary back", P::Anywhere, &[(k(K::Esc), C::Leave)]),
+    bind("Esc", "", "leave what is open; during a drag put it back", P::Anywhere, &[(k(K::Esc), C::Leave)]),
     bind("Ctrl-Z", "", "stop; `fg` in the shell goes on", P::Anywhere, &[(Key::Ctrl('z'), C::Suspend)]),
 ];
 

@@ -8,6 +8,7 @@ pub mod app;
 pub mod areas;
 pub mod boundary;
 pub mod draw;
+pub mod grip;
 pub mod hunt;
 pub mod keep;
 pub mod keys;

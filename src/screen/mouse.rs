@@ -3,9 +3,11 @@
 use crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
 
 use crate::screen::action::Effects;
-use crate::screen::app::{App, Drag, Focus, Overlay, Page, Turned};
+use crate::screen::app::{App, Drag, Focus, Held, Overlay, Page, Turned};
 use crate::screen::areas::{Areas, DialRow, areas};
-use crate::screen::boundary::boundaries;
+use crate::screen::boundary::{boundaries, value_at};
+use crate::screen::grip;
+use crate::screen::page;
 use crate::screen::update::{changed, choose, drag_to, moved, push_undo, turn_dial};
 
 /// Columns beside a boundary that still take hold of it.
@@ -21,11 +23,14 @@ pub(super) fn on_mouse(app: &mut App, event: MouseEvent) -> Effects {
         }
         MouseEventKind::Drag(MouseButton::Left) => {
             let Some(drag) = &app.drag else { return Vec::new() };
-            let right = drag.right;
-            match areas(app.size, app).map.eta_clamped(event.column, right) {
-                Some(eta) => drag_to(app, eta),
-                None => Vec::new(),
-            }
+            let value = match drag.on {
+                Held::Map { right } => areas(app.size, app)
+                    .map
+                    .eta_clamped(event.column, right)
+                    .and_then(|eta| app.dial_of(&drag.key).map(|d| value_at(d, eta, app))),
+                Held::Section => grip::value_at(app, &drag.key, event.column),
+            };
+            value.map_or_else(Vec::new, |v| drag_to(app, v))
         }
         MouseEventKind::Up(_) => let_go(app),
         MouseEventKind::ScrollUp => wheel(app, event, -1),
@@ -42,6 +47,12 @@ fn down(app: &mut App, column: u16, row: u16) -> Effects {
         return Vec::new();
     }
     app.message = None;
+    if app.page == Page::Section
+        && let Some(line) = grip::line_at(app, column, row)
+        && let Some(s) = page::section::station(app)
+    {
+        hold(app, grip::dial_key(line, s.eta).to_owned(), Held::Section);
+    }
     if app.page != Page::Wing {
         return Vec::new();
     }
@@ -73,6 +84,12 @@ fn take_hold(app: &mut App, a: &Areas, column: u16, right: bool) -> bool {
     let Some(standing) = found else { return false };
     choose(app, standing.dial);
     let Some(key) = app.dial().map(|d| d.key.clone()) else { return false };
+    hold(app, key, Held::Map { right });
+    true
+}
+
+/// Remember how things stand as a dial is taken in the hand.
+fn hold(app: &mut App, key: String, on: Held) {
     let e = &app.evaluation;
     app.drag = Some(Drag {
         key,
@@ -80,9 +97,8 @@ fn take_hold(app: &mut App, a: &Areas, column: u16, right: bool) -> bool {
         weight_kg: e.weight.budget_kg,
         index: e.durability.index,
         least_rf: e.strength.least.and_then(|i| e.margins.get(i)).map(|m| m.rf),
-        right,
+        on,
     });
-    true
 }
 
 fn bay_at(app: &App, eta: f64) -> usize {
@@ -111,7 +127,7 @@ fn wheel(app: &mut App, event: MouseEvent, by: i16) -> Effects {
         return Vec::new();
     }
     if app.page != Page::Wing {
-        let n = super::page::lines(app);
+        let n = page::lines(app);
         app.line[app.page as usize] = moved(app.line(), isize::from(by), n);
         return Vec::new();
     }

@@ -10,7 +10,8 @@ use crate::scenario::Saved;
 use crate::scenario::dials::dials;
 use crate::screen::action::{Action, Effect, Effects};
 use crate::screen::app::{App, Focus, Known, Overlay, Page, Pinned, Turned, Varied};
-use crate::screen::boundary::{self, boundaries, stepped};
+use crate::screen::boundary::{boundaries, stepped};
+use crate::screen::grip;
 use crate::screen::keys::{self, Command};
 use crate::screen::{areas, mixing, mouse, overlay, page, score};
 
@@ -131,6 +132,7 @@ fn obey(app: &mut App, command: Command) -> Effects {
     match command {
         Command::Turn { steps, coarse } => return turn(app, steps, coarse),
         Command::Boundary(steps) => return move_boundary(app, steps),
+        Command::Line(line, steps) => return grip::step(app, line, steps),
         Command::Up => move_line(app, -1),
         Command::Down => move_line(app, 1),
         Command::PageUp => move_line(app, -10),
@@ -498,11 +500,10 @@ fn clamp(app: &mut App) {
     }
 }
 
-/// Where a boundary stands while it is dragged: the design is changed without an undo step.
-pub(super) fn drag_to(app: &mut App, eta: f64) -> Effects {
+/// Where a dial stands while it is dragged: the design is changed without an undo step.
+pub(super) fn drag_to(app: &mut App, value: f64) -> Effects {
     let Some(drag) = &app.drag else { return Vec::new() };
     let Some(dial) = app.dial_of(&drag.key) else { return Vec::new() };
-    let value = boundary::value_at(dial, eta, app);
     let mut design = app.design.clone();
     dial.set(&mut design, value);
     if design == app.design {

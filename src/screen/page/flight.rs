@@ -50,7 +50,7 @@ fn rows_of(f: &Flight) -> Vec<Row> {
 
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
-    let left = 52.min(area.width * 2 / 3);
+    let left = 57.min(area.width * 2 / 3);
     numbers(app, frame, Rect { width: left, ..area });
     polar(app, frame, Rect { x: area.x + left + 1, width: area.width.saturating_sub(left + 1), ..area });
 }

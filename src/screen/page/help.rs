@@ -25,6 +25,7 @@ pub fn lines(app: &App) -> Vec<Line<'static>> {
     out.push(Line::raw(""));
     out.push(Line::styled("Mouse", t.title()));
     out.push(line("drag ┃", "move the boundary between sandwich and fabric; Esc puts it back".to_owned()));
+    out.push(line("drag the section", "move the spar line or the hinge line of the cross-section".to_owned()));
     out.push(line("click", "choose a dial, or a zone of the skin map".to_owned()));
     out.push(line("wheel", "scroll; over the chosen dial, turn it".to_owned()));
     out.push(Line::raw(""));

@@ -83,16 +83,27 @@ fn stack(design: &Design, c: &Construction) -> Vec<Layer> {
     out
 }
 
+/// The station the section stands at.
+pub fn station(app: &App) -> Option<Station> {
+    app.evaluation.layout.stations().nth(app.station).copied()
+}
+
+/// The room of the cross-section between the numbers above and the lay-up below.
+pub fn picture(app: &App, area: Rect, s: &Station) -> Rect {
+    let used = (numbers(app, s, usize::from(area.width)).len() as u16).min(area.height);
+    let rest = area.height - used;
+    let stack_rows = (layers(app).len() as u16 + 3).min(rest);
+    Rect { y: area.y + used, height: rest - stack_rows, ..area }
+}
+
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
-    let Some(s) = app.evaluation.layout.stations().nth(app.station).copied() else { return };
-    let top = numbers(app, &s, usize::from(area.width));
-    let used = top.len() as u16;
-    put(app, frame, Rect { height: used.min(area.height), ..area }, top);
-    let rest = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
-    let stack_rows = (layers(app).len() as u16 + 3).min(rest.height);
-    shape::draw(app, frame, Rect { height: rest.height - stack_rows, ..rest }, &s);
-    lay_up(app, frame, Rect { y: rest.y + rest.height - stack_rows, height: stack_rows, ..rest });
+    let Some(s) = station(app) else { return };
+    let picture = picture(app, area, &s);
+    put(app, frame, Rect { height: picture.y - area.y, ..area }, numbers(app, &s, usize::from(area.width)));
+    shape::draw(app, frame, picture, &s);
+    let below = picture.y + picture.height;
+    lay_up(app, frame, Rect { y: below, height: area.y + area.height - below, ..area });
 }
 
 fn numbers(app: &App, s: &Station, width: usize) -> Vec<Line<'static>> {

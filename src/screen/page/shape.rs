@@ -31,17 +31,48 @@ fn at(side: &[(f64, f64)], x: f64) -> f64 {
         .map_or(0.0, |w| w[0].1 + (w[1].1 - w[0].1) * (x - w[0].0) / (w[1].0 - w[0].0))
 }
 
-/// Draw it as large as the room allows, the same scale both ways.
-pub fn draw(app: &App, frame: &mut Frame, area: Rect, s: &Station) {
+/// Where the section stands in its room: the same for drawing and for the mouse.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scale {
+    pub area: Rect,
+    /// Chord fractions to a dot, the same both ways; a cell is two dots wide and four high.
+    per_dot: f64,
+    top: f64,
+    bottom: f64,
+}
+
+impl Scale {
+    /// Chord fraction at the middle of a column.
+    pub fn frac_at(&self, column: u16) -> f64 {
+        (2.0 * (f64::from(column) - f64::from(self.area.x)) + 1.0) * self.per_dot
+    }
+
+    /// The column a chord fraction stands in.
+    pub fn column_of(&self, frac: f64) -> u16 {
+        let cell = (frac / (2.0 * self.per_dot)).floor().clamp(0.0, f64::from(self.area.width.saturating_sub(1)));
+        self.area.x + cell as u16
+    }
+}
+
+/// As large as the room allows; nothing in a room too small to draw in.
+pub fn scale(app: &App, area: Rect, s: &Station) -> Option<Scale> {
     let [upper, lower] = outline(app, s.eta);
     if area.height < 3 || area.width < 20 || upper.len() < 2 {
-        return;
+        return None;
     }
     let top = upper.iter().map(|p| p.1).fold(0.0, f64::max);
     let bottom = lower.iter().map(|p| p.1).fold(0.0, f64::min);
     let (wide, high) = (f64::from(2 * area.width), f64::from(4 * area.height));
-    // Chord fractions to a dot: whichever of width and height is the tighter.
+    // Whichever of width and height is the tighter.
     let per_dot = (1.0 / (wide - 2.0)).max((top - bottom) / (high - 2.0));
+    Some(Scale { area, per_dot, top, bottom })
+}
+
+/// Draw it as large as the room allows, the same scale both ways.
+pub fn draw(app: &App, frame: &mut Frame, area: Rect, s: &Station) {
+    let Some(Scale { per_dot, top, bottom, .. }) = scale(app, area, s) else { return };
+    let [upper, lower] = outline(app, s.eta);
+    let (wide, high) = (f64::from(2 * area.width), f64::from(4 * area.height));
     let spare = per_dot * high - (top - bottom);
     let canvas = Canvas::default()
         .marker(Marker::Braille)
