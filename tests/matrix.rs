@@ -231,14 +231,35 @@ fn a_scaled_section_keeps_its_reserve() {
     assert!((compression(&q) / compression(&p) - 2.0).abs() < 1e-9 && (shear(&q) / shear(&p) - 2.0).abs() < 1e-9);
 }
 
+/// Modes that go by the section and not by the rib pitch, which a finer cut would change.
+const BY_SECTION: [&str; 13] = [
+    "cap_tension",
+    "cap_compression",
+    "cap_stability",
+    "web_shear",
+    "web_crushing",
+    "nose_shear",
+    "cap_web_bond",
+    "nose_seam_bond",
+    "inplane_bending",
+    "tip_deflection",
+    "twist",
+    "divergence",
+    "control_reversal",
+];
+
 /// Halving the step of the spanwise integration with ribs, masses and spar fixed: the same wing cut twice as fine.
 #[test]
 fn a_finer_step_moves_no_result_by_half_a_percent() {
     use thistledown::physics::loads::{internal, lift};
     use thistledown::physics::strength::sizing::{Sizing, bend, sections};
     use thistledown::physics::wing::layout::lay_out;
-    for name in ["mixed", "sandwich-tough", "fabric-aft"] {
-        let d = wing(name);
+    let named = ["mixed", "sandwich-tough", "fabric-aft"].map(|n| (n.to_owned(), wing(n)));
+    // And one whose spar sweeps and moves back in the chord, so that its line bends.
+    let mut swept = wing("mixed");
+    swept.planform.sweep_rad = 0.3;
+    (swept.spar.position_root, swept.spar.position_tip) = (0.28, 0.4);
+    for (name, d) in named.into_iter().chain([("swept".to_owned(), swept)]) {
         let mut fine = d.clone();
         for r in &mut fine.ribs {
             r.bays *= 2;
@@ -273,7 +294,7 @@ fn a_finer_step_moves_no_result_by_half_a_percent() {
                 let Some(j) = at(i) else { continue };
                 assert!((a.moment_nm[i] - b.moment_nm[j]).abs() < 0.005 * scale, "{name} moment {k} {i}");
                 assert!(
-                    (a.torque_nm[i] - b.torque_nm[j]).abs() < 0.01 * twisting,
+                    (a.torque_nm[i] - b.torque_nm[j]).abs() < 0.005 * twisting,
                     "{name} torque {k} {i}: {} {}",
                     a.torque_nm[i],
                     b.torque_nm[j]
@@ -284,10 +305,12 @@ fn a_finer_step_moves_no_result_by_half_a_percent() {
         }
         // What the wing is judged by: the least reserve of the modes that go by section.
         let now = Context::new(&fine, (&cut, &e.skins, &loads), (&sizing, &finer, &bent));
-        let after = margins(&now);
-        for mode in
-            ["cap_tension", "cap_compression", "web_crushing", "tip_deflection", "divergence", "control_reversal"]
-        {
+        // Ribs fixed: a bay of the finer cut that begins where no rib stood is no place anybody looks at.
+        let stood = |m: &Margin| {
+            m.bay.is_none_or(|b| e.layout.bays.iter().any(|c| (c.inner.eta - cut.bays[b].inner.eta).abs() < 1e-9))
+        };
+        let after: Vec<Margin> = margins(&now).into_iter().filter(stood).collect();
+        for mode in BY_SECTION {
             let (a, b) = (least(&e.margins, mode).unwrap(), least(&after, mode).unwrap());
             assert!((a / b - 1.0).abs() < 0.005, "{name} {mode}: {a} {b}");
         }

@@ -254,10 +254,57 @@ pub fn torsion(out: &mut Section, cells_m2: (f64, f64), walls: (f64, f64, f64)) 
     out.gj_nm2 = if rate > 0.0 { 1.0 / rate } else { 0.0 };
 }
 
-/// Deflection and twist of every case, root outwards, curvature and twist rate linear between stations.
-/// **Source:** exact integration of piecewise-linear curvature; any text.
+/// Compliance in torsion of a bay at its ends and its middle, 1/(N m2), and how its twist is to be summed.
+#[derive(Clone, Copy, Default)]
+struct Torsion {
+    width_m: f64,
+    ends: (f64, f64),
+    middle: f64,
+    /// Weights of the torques at three stations whose second difference is the bend of the torque, 1/m2.
+    bend: [f64; 3],
+    /// First of the three.
+    first: usize,
+}
+
+impl Torsion {
+    fn of(y: &[f64], i: usize, (inner, outer): (f64, f64)) -> Self {
+        let over = |gj: f64| if gj > 0.0 { 1.0 / gj } else { 0.0 };
+        let width = |j: usize| (y[j] - y[j - 1]).max(1e-9);
+        let half = 0.5 * (inner.max(0.0).cbrt() + outer.max(0.0).cbrt());
+        let closed = inner > 0.0 && outer > 0.0;
+        let middle = if closed { over(half * half * half) } else { 0.5 * (over(inner) + over(outer)) };
+        let mut out = Self { width_m: width(i), ends: (over(inner), over(outer)), middle, bend: [0.0; 3], first: 0 };
+        if y.len() > 2 {
+            // The parabola goes through the next station outboard, or the one inboard at the tip.
+            let j = i.min(y.len() - 2);
+            let (a, b) = (width(j), width(j + 1));
+            out.bend = [1.0 / (a * (a + b)), -1.0 / (a * b), 1.0 / (b * (a + b))];
+            out.first = j - 1;
+        }
+        out
+    }
+
+    /// Twist from station `i - 1` to `i`, rad: `int T/GJ dy` by three points, Simpson.
+    fn twist(&self, torque: &[f64], i: usize) -> f64 {
+        let t = |j: usize| torque.get(j).copied().unwrap_or(0.0);
+        let bend: f64 = self.bend.iter().enumerate().map(|(k, w)| w * t(self.first + k)).sum();
+        let (t0, t1, dx) = (t(i - 1), t(i), self.width_m);
+        let mid = 0.5 * (t0 + t1) - 0.25 * bend * dx * dx;
+        (t0 * self.ends.0 + 4.0 * mid * self.middle + t1 * self.ends.1) * dx / 6.0
+    }
+}
+
+/// Deflection and twist of every case, root outwards: curvature linear between stations, `T/GJ` by three points a bay.
+///
+/// Torque at mid bay lies on the parabola through the ends and a neighbour; GJ there is that of a closed cell whose lengths
+/// run in a straight line, so its cube root does. Two points a bay left 0.5 % in the twist at 16 bays.
+/// **Source:** exact integration of piecewise-linear curvature; Simpson's rule; any text.
 pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
     let y: Vec<f64> = layout.stations().map(|s| s.y_m).collect();
+    let own = |out: f64, next: f64| if out > 0.0 { out } else { next };
+    let torsion: Vec<Torsion> = (1..y.len().min(sections.len()))
+        .map(|i| Torsion::of(&y, i, (sections[i - 1].gj_nm2, own(sections[i - 1].gj_out_nm2, sections[i].gj_nm2))))
+        .collect();
     loads
         .loads
         .iter()
@@ -268,14 +315,11 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
             for i in 1..y.len().min(sections.len()) {
                 let dx = y[i] - y[i - 1];
                 let (a, b) = (&sections[i - 1], &sections[i]);
-                let own = |out: f64, next: f64| if out > 0.0 { out } else { next };
                 let (k0, k1) =
                     (rate(&c.moment_nm, i - 1, a.ei_nm2), rate(&c.moment_nm, i, own(a.ei_out_nm2, b.ei_nm2)));
                 out.deflection_m[i] = out.deflection_m[i - 1] + slope * dx + (2.0 * k0 + k1) * dx * dx / 6.0;
                 slope += (k0 + k1) * dx / 2.0;
-                let (t0, t1) =
-                    (rate(&c.torque_nm, i - 1, a.gj_nm2), rate(&c.torque_nm, i, own(a.gj_out_nm2, b.gj_nm2)));
-                out.twist_rad[i] = out.twist_rad[i - 1] + (t0 + t1) * dx / 2.0;
+                out.twist_rad[i] = out.twist_rad[i - 1] + torsion[i - 1].twist(&c.torque_nm, i);
             }
             out
         })
