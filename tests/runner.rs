@@ -9,6 +9,7 @@
     reason = "a test that cannot go on stops loudly"
 )]
 
+mod again;
 mod architecture;
 mod behaviours;
 mod commands;

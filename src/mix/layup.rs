@@ -83,6 +83,22 @@ fn skin(design: &mut Design, strip: Strip, bays: &[usize], chosen: &[usize], edg
     }
 }
 
+/// Put one construction over part of a strip, from one fraction of the half span to another; the rest stays as it was.
+pub fn put_between(design: &mut Design, strip: Strip, (from_eta, to_eta): (f64, f64), construction: usize) {
+    let Some(s) = design.strips.iter_mut().find(|s| s.strip == strip) else { return };
+    let inner = s.runs.iter().map(|r| Run { to_eta: r.to_eta.min(from_eta), ..*r });
+    let outer = s.runs.iter().map(|r| Run { from_eta: r.from_eta.max(to_eta), ..*r });
+    let own = Run { from_eta, to_eta, construction };
+    let mut runs: Vec<Run> = Vec::new();
+    for r in inner.chain([own]).chain(outer).filter(|r| r.to_eta > r.from_eta) {
+        match runs.last_mut() {
+            Some(last) if last.construction == r.construction => last.to_eta = r.to_eta,
+            _ => runs.push(r),
+        }
+    }
+    s.runs = runs;
+}
+
 /// A choice for every bay: where the strip is absent the nearest inboard (or first) choice goes on.
 fn spread(bays: &[usize], chosen: &[usize], n: usize) -> Vec<usize> {
     let first = chosen.first().copied().unwrap_or(0);

@@ -1,13 +1,17 @@
 //! `evaluate`: the front door. Total: never fails, never panics, holds no state.
 
+use std::sync::Arc;
+
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::durability::index::{self, Durability};
 use crate::physics::flight::speeds::{self, Flight};
-use crate::physics::laminate::construction::{self, Skin};
+use crate::physics::kept::{Bits, Inputs, Kept};
+use crate::physics::laminate::construction::{self, Construction, Skin};
 use crate::physics::loads::internal::{Loads, UnitLoads};
-use crate::physics::loads::lift::{self, LiftBasis};
+use crate::physics::loads::lift::{self, Air, LiftBasis};
 use crate::physics::mass::tally::{Scales, Weight};
+use crate::physics::material::Library;
 use crate::physics::strength::sizing::{self, Bent, Section, Sizing};
 use crate::physics::strength::{self, Context, Margin, Verdict};
 use crate::physics::wing::layout::{self, Layout};
@@ -69,17 +73,54 @@ pub struct Evaluation {
 /// Passes after which the weight-load loop is called unsettled.
 const PASSES_ALLOWANCE: u32 = 20;
 
+/// What an evaluation leaves behind for the next: the caller keeps it and hands it back with the next design, of whatever
+/// wing. It holds what one evaluation asked for, and never changes a result; see [`crate::physics::kept`].
+#[derive(Debug, Default)]
+pub struct Memory {
+    layout: layout::Memory,
+    skins: Kept<Vec<Skin>>,
+    lift: Kept<LiftBasis>,
+}
+
 /// Compute everything.
 pub fn evaluate(design: &Design, assumed: &Assumptions) -> Evaluation {
-    let layout = layout::lay_out(design);
-    let lift = lift::basis(design, &layout);
-    evaluate_on(design, (layout, skins_of(design, assumed), lift), assumed)
+    evaluate_again(design, assumed, &mut Memory::default())
+}
+
+/// Compute everything, what did not change since `memory` was last handed over taken from it: the same to the last bit.
+/// Unchecked: no outside check runs it by itself.
+pub fn evaluate_again(design: &Design, assumed: &Assumptions, memory: &mut Memory) -> Evaluation {
+    let layout = layout::lay_out_again(design, &mut memory.layout);
+    let lift = memory.lift.of(&Air::over(design, &layout), lift::basis_in).value().clone();
+    let made = Made { constructions: &design.constructions, library: &design.library, assumed };
+    let skins = memory.skins.of(&made, properties_of).value().clone();
+    evaluate_on(design, (layout, skins, lift), assumed)
 }
 
 /// Properties of every construction of a design.
 /// Unchecked: no outside check runs it by itself.
 pub fn skins_of(design: &Design, assumed: &Assumptions) -> Vec<Skin> {
-    design.constructions.iter().map(|c| construction::properties(c, &design.library, assumed)).collect()
+    properties_of(&Made { constructions: &design.constructions, library: &design.library, assumed })
+}
+
+/// All that the properties of constructions hang on.
+struct Made<'a> {
+    constructions: &'a [Construction],
+    library: &'a Arc<Library>,
+    assumed: &'a Assumptions,
+}
+
+impl Inputs for Made<'_> {
+    fn put(&self, to: &mut Bits) {
+        let Self { constructions, library, assumed } = self;
+        constructions.put(to);
+        library.put(to);
+        assumed.put(to);
+    }
+}
+
+fn properties_of(made: &Made) -> Vec<Skin> {
+    made.constructions.iter().map(|c| construction::properties(c, made.library, made.assumed)).collect()
 }
 
 /// Weight, loads, sizing and margins: what stands before durability and flight.

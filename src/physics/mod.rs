@@ -5,6 +5,7 @@ pub mod design;
 pub mod durability;
 pub mod evaluation;
 pub mod flight;
+mod kept;
 pub mod laminate;
 pub mod loads;
 pub mod mass;

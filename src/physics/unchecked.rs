@@ -28,6 +28,7 @@ pub const UNCHECKED: &[&str] = &[
     "durability::term::zone_groups",
     "durability::zonal::hours",
     "durability::zonal::press_n",
+    "evaluation::evaluate_again",
     "evaluation::evaluate_on",
     "evaluation::rest_of",
     "evaluation::skins_of",
@@ -75,6 +76,5 @@ pub const UNCHECKED: &[&str] = &[
     "strength::web::flow",
     "strength::web_core_share",
     "wing::section::prepare",
-    "wing::section::station",
     "work::estimate",
 ];

@@ -2,7 +2,8 @@
 
 use std::f64::consts::TAU;
 
-use crate::physics::design::Design;
+use crate::physics::design::{Control, Design};
+use crate::physics::kept::{Bits, Inputs};
 use crate::physics::loads::lattice::{Lattice, STRIPS, TIP_INSET};
 use crate::physics::loads::section::{HINGE_FACTOR, plain_flap};
 use crate::physics::wing::layout::{Layout, Station};
@@ -65,42 +66,113 @@ pub fn same_air(a: &Design, b: &Design) -> bool {
         && a.hinge_frac.to_bits() == b.hinge_frac.to_bits()
 }
 
+/// All that the lift hangs on: planform, section values where the ribs stand, controls and hinge line.
+pub(crate) struct Air<'a> {
+    sweep_rad: f64,
+    washout_rad: f64,
+    hinge_frac: f64,
+    half_span_m: f64,
+    area_m2: f64,
+    root_chord_m: f64,
+    tip_chord_m: f64,
+    mac_m: f64,
+    mac_x_le_m: f64,
+    controls: &'a [Control],
+    /// Place, m, and section values at the bay edges, root to tip.
+    stations: Vec<(f64, Local)>,
+}
+
+impl<'a> Air<'a> {
+    /// Over a laid-out design.
+    pub(crate) fn over(design: &'a Design, layout: &Layout) -> Self {
+        let local =
+            |s: &Station| (s.y_m, Local { alpha0_rad: s.alpha0_rad, cm0: s.cm0, cl_max: s.cl_max, cl_min: s.cl_min });
+        Self {
+            sweep_rad: design.planform.sweep_rad,
+            washout_rad: design.planform.washout_rad,
+            hinge_frac: design.hinge_frac,
+            half_span_m: layout.half_span_m,
+            area_m2: layout.area_m2,
+            root_chord_m: layout.root_chord_m,
+            tip_chord_m: layout.tip_chord_m,
+            mac_m: layout.mac_m,
+            mac_x_le_m: layout.mac_x_le_m,
+            controls: &design.controls,
+            stations: layout.stations().map(local).collect(),
+        }
+    }
+}
+
+impl Inputs for Air<'_> {
+    fn put(&self, to: &mut Bits) {
+        let Self {
+            sweep_rad,
+            washout_rad,
+            hinge_frac,
+            half_span_m,
+            area_m2,
+            root_chord_m,
+            tip_chord_m,
+            mac_m,
+            mac_x_le_m,
+            controls,
+            stations,
+        } = self;
+        [sweep_rad, washout_rad, hinge_frac, half_span_m, area_m2, root_chord_m, tip_chord_m].put(to);
+        [mac_m, mac_x_le_m].put(to);
+        controls.put(to);
+        stations.put(to);
+    }
+}
+
+impl Inputs for Local {
+    fn put(&self, to: &mut Bits) {
+        let Self { alpha0_rad, cm0, cl_max, cl_min } = self;
+        [alpha0_rad, cm0, cl_max, cl_min].put(to);
+    }
+}
+
 /// Solve the lattice for the design.
 ///
 /// Angles are counted from each section's own zero-lift line, so camber and washout form the basic load.
 /// **Source:** [`Lattice`]; control by thin-aerofoil flap theory times a hinge factor of 0.7 (assumption).
 /// **Valid for:** attached flow; section slope 2 pi. The section limit for CLmax ignores flow along a swept span (unchecked).
 pub fn basis(design: &Design, layout: &Layout) -> LiftBasis {
-    if layout.bays.is_empty() || layout.half_span_m <= 0.0 || layout.area_m2 <= 0.0 {
+    basis_in(&Air::over(design, layout))
+}
+
+/// The same of what it hangs on.
+pub(crate) fn basis_in(air: &Air) -> LiftBasis {
+    if air.stations.len() < 2 || air.half_span_m <= 0.0 || air.area_m2 <= 0.0 {
         return LiftBasis::default();
     }
-    let half = layout.half_span_m;
-    let root = layout.root_chord_m;
-    let narrowing = (layout.tip_chord_m - root) / half;
-    let sweep_slope = design.planform.sweep_rad.tan();
+    let half = air.half_span_m;
+    let root = air.root_chord_m;
+    let narrowing = (air.tip_chord_m - root) / half;
+    let sweep_slope = air.sweep_rad.tan();
     let chord = |y: f64| root + narrowing * y;
     let quarter = |y: f64| 0.25 * root + sweep_slope * y;
-    let lattice = Lattice::new(half, layout.area_m2, STRIPS, TIP_INSET, TAU, (chord, quarter));
-    let sections = at_strips(layout, &lattice.y_m);
-    let washout = design.planform.washout_rad;
+    let lattice = Lattice::new(half, air.area_m2, STRIPS, TIP_INSET, TAU, (chord, quarter));
+    let sections = at_strips(&air.stations, &lattice.y_m);
+    let washout = air.washout_rad;
     let angles: Vec<f64> = lattice.y_m.iter().zip(&sections).map(|(y, s)| -washout * y / half - s.alpha0_rad).collect();
-    let control_share = covered(design, &lattice);
-    let (cl_d, cm_d) = plain_flap(1.0 - design.hinge_frac);
+    let control_share = covered(air.controls, &lattice);
+    let (cl_d, cm_d) = plain_flap(1.0 - air.hinge_frac);
     let tau = (cl_d / TAU).max(1e-9);
     let mut b = LiftBasis {
         dy_m: lattice.dy_m,
         sweep_slope,
         control_effect: tau * HINGE_FACTOR,
         control_cm_per_rad: cm_d / tau,
-        control_up_rad: design.controls.iter().map(|c| c.up_rad.abs()).fold(0.0, f64::max),
-        control_down_rad: design.controls.iter().map(|c| c.down_rad.abs()).fold(0.0, f64::max),
+        control_up_rad: air.controls.iter().map(|c| c.up_rad.abs()).fold(0.0, f64::max),
+        control_down_rad: air.controls.iter().map(|c| c.down_rad.abs()).fold(0.0, f64::max),
         cm0: sections.iter().map(|s| s.cm0).collect(),
         section_cl_max: sections.iter().map(|s| s.cl_max).collect(),
         section_cl_min: sections.iter().map(|s| s.cl_min).collect(),
         ..LiftBasis::default()
     };
     solve(&mut b, &lattice, &angles, &control_share);
-    moments(&mut b, &lattice, layout, &control_share);
+    moments(&mut b, &lattice, (air.mac_m, air.mac_x_le_m), &control_share);
     b.control_share = control_share;
     b.y_m = lattice.y_m;
     b.chord_m = lattice.chord_m;
@@ -147,9 +219,9 @@ fn solve(b: &mut LiftBasis, lattice: &Lattice, angles: &[f64], control_share: &[
 }
 
 /// Pitching moments about the quarter chord of the mean chord.
-fn moments(b: &mut LiftBasis, lattice: &Lattice, layout: &Layout, control_share: &[f64]) {
-    let mac = layout.mac_m.max(1e-9);
-    let x = layout.mac_x_le_m + 0.25 * mac;
+fn moments(b: &mut LiftBasis, lattice: &Lattice, (mac_m, mac_x_le_m): (f64, f64), control_share: &[f64]) {
+    let mac = mac_m.max(1e-9);
+    let x = mac_x_le_m + 0.25 * mac;
     let own = |v: &[f64]| -> f64 {
         let sum: f64 = v.iter().zip(&lattice.chord_m).map(|(m, c)| m * c * c).sum();
         2.0 * sum * lattice.dy_m / (lattice.area_m2 * mac)
@@ -188,17 +260,17 @@ struct Local {
 }
 
 /// Section values at the strip mids, linear between stations.
-fn at_strips(layout: &Layout, y_m: &[f64]) -> Vec<Local> {
+fn at_strips(stations: &[(f64, Local)], y_m: &[f64]) -> Vec<Local> {
     let mut k = 0;
-    let last = layout.bays.len() - 1;
+    let last = stations.len() - 2;
     y_m.iter()
         .map(|&y| {
-            while k < last && layout.bays[k].outer.y_m < y {
+            while k < last && stations[k + 1].0 < y {
                 k += 1;
             }
-            let (p, q): (&Station, &Station) = (&layout.bays[k].inner, &layout.bays[k].outer);
-            let width = q.y_m - p.y_m;
-            let t = if width > 0.0 { ((y - p.y_m) / width).clamp(0.0, 1.0) } else { 0.0 };
+            let ((from, p), (to, q)) = (&stations[k], &stations[k + 1]);
+            let width = to - from;
+            let t = if width > 0.0 { ((y - from) / width).clamp(0.0, 1.0) } else { 0.0 };
             let mix = |a: f64, b: f64| a + t * (b - a);
             Local {
                 alpha0_rad: mix(p.alpha0_rad, q.alpha0_rad),
@@ -211,13 +283,13 @@ fn at_strips(layout: &Layout, y_m: &[f64]) -> Vec<Local> {
 }
 
 /// Share of each strip covered by a control.
-fn covered(design: &Design, lattice: &Lattice) -> Vec<f64> {
+fn covered(controls: &[Control], lattice: &Lattice) -> Vec<f64> {
     let (half, dy) = (lattice.half_span_m, lattice.dy_m);
     (0..lattice.y_m.len())
         .map(|k| {
             let (from, to) = (k as f64 * dy, (k + 1) as f64 * dy);
             let sum: f64 =
-                design.controls.iter().map(|c| (to.min(c.to_eta * half) - from.max(c.from_eta * half)).max(0.0)).sum();
+                controls.iter().map(|c| (to.min(c.to_eta * half) - from.max(c.from_eta * half)).max(0.0)).sum();
             (sum / dy).min(1.0)
         })
         .collect()

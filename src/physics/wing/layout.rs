@@ -1,6 +1,8 @@
 //! The half wing laid out: stations at every rib, bays between them, zones of skin.
 
 use crate::physics::design::{Design, Strip};
+use crate::physics::kept::{Kept, Row};
+use crate::physics::wing::section::{At, Outline, Prepared};
 use crate::physics::wing::{planform, section};
 
 /// A section of the wing at one span position. Lengths on the true section, not the chord.
@@ -181,13 +183,27 @@ struct Edge {
     role: RibRole,
 }
 
+/// What laying out leaves behind: sections that did not change, and stations where nothing moved.
+#[derive(Debug, Default)]
+pub(crate) struct Memory {
+    sections: Kept<Vec<Prepared>>,
+    stations: Row<Station>,
+}
+
 /// Lay the half wing out.
 pub fn lay_out(design: &Design) -> Layout {
+    lay_out_again(design, &mut Memory::default())
+}
+
+/// The same, with what was kept.
+pub(crate) fn lay_out_again(design: &Design, memory: &mut Memory) -> Layout {
     let p = &design.planform;
     let half = p.span_m / 2.0;
-    let prepared = section::prepare(&design.sections);
+    let outline = Outline::of(design, memory.sections.of(design.sections.as_slice(), section::prepare));
+    memory.stations.begin();
+    let mut station = |eta: f64| memory.stations.of(&At { outline, eta }, section::station);
     let (edges, boundaries) = edges(design, half);
-    let stations: Vec<Station> = edges.iter().map(|e| section::station(design, &prepared, e.eta)).collect();
+    let stations: Vec<Station> = edges.iter().map(|e| station(e.eta)).collect();
     let mut out = Layout {
         half_span_m: half,
         area_m2: p.area_m2,
@@ -206,7 +222,7 @@ pub fn lay_out(design: &Design) -> Layout {
         out.bays.push(Bay {
             inner: at[0],
             outer: at[1],
-            mid: section::station(design, &prepared, eta),
+            mid: station(eta),
             length_m: at[1].y_m - at[0].y_m,
             rib_kind: region.map_or(0, |r| r.kind),
             nose_kind: region.map_or(0, |r| r.nose_kind),

@@ -1,11 +1,13 @@
 //! A station of the wing: everything measured on the true section there.
 
-use crate::physics::design::{Design, SectionAt};
+use crate::physics::design::{Design, Planform, SectionAt};
+use crate::physics::kept::{Bits, Inputs, Known};
 use crate::physics::wing::aerofoil::{self, Contour, SIDE};
 use crate::physics::wing::layout::Station;
 use crate::physics::wing::planform;
 
 /// A section prepared: its contour and thin-aerofoil constants.
+#[derive(Debug)]
 pub struct Prepared {
     pub eta: f64,
     pub contour: Contour,
@@ -101,10 +103,45 @@ fn flattest_radius(arcs: &[f64; SIDE], end: f64, at: impl Fn(usize) -> (f64, f64
     if turn > 1e-6 { (arcs[j] - arcs[i]) / turn } else { f64::INFINITY }
 }
 
-/// Measure the station at `eta`.
-/// Unchecked: no outside check runs it by itself.
-pub fn station(design: &Design, prepared: &[Prepared], eta: f64) -> Station {
-    let p = &design.planform;
+/// All that the stations of a wing hang on.
+#[derive(Clone, Copy)]
+pub(crate) struct Outline<'a> {
+    planform: &'a Planform,
+    sections: Known<'a, Vec<Prepared>>,
+    /// Chord fraction of the spar at root and tip.
+    spar: [f64; 2],
+    hinge_frac: f64,
+}
+
+impl<'a> Outline<'a> {
+    /// Of a design whose sections are prepared.
+    pub(crate) const fn of(design: &'a Design, sections: Known<'a, Vec<Prepared>>) -> Self {
+        let spar = [design.spar.position_root, design.spar.position_tip];
+        Self { planform: &design.planform, sections, spar, hinge_frac: design.hinge_frac }
+    }
+}
+
+/// A place on an outline.
+pub(crate) struct At<'a> {
+    pub(crate) outline: Outline<'a>,
+    pub(crate) eta: f64,
+}
+
+impl Inputs for At<'_> {
+    fn put(&self, to: &mut Bits) {
+        let Self { outline, eta } = self;
+        let Outline { planform, sections, spar, hinge_frac } = outline;
+        [eta, hinge_frac].put(to);
+        spar.put(to);
+        sections.put(to);
+        planform.put(to);
+    }
+}
+
+/// Measure a station.
+pub(crate) fn station(at: &At) -> Station {
+    let (outline, eta) = (&at.outline, at.eta);
+    let (p, prepared) = (outline.planform, outline.sections.value());
     let chord = planform::chord_m(p, eta);
     let j = prepared.partition_point(|s| s.eta <= eta).clamp(1, prepared.len().max(2) - 1);
     let (Some(a), Some(b)) = (prepared.get(j - 1), prepared.get(j).or_else(|| prepared.last())) else {
@@ -112,8 +149,8 @@ pub fn station(design: &Design, prepared: &[Prepared], eta: f64) -> Station {
     };
     let w = if b.eta > a.eta { ((eta - a.eta) / (b.eta - a.eta)).clamp(0.0, 1.0) } else { 0.0 };
     let mix = |x: f64, y: f64| x + w * (y - x);
-    let spar = design.spar.position_root + eta * (design.spar.position_tip - design.spar.position_root);
-    let marks = [spar, design.hinge_frac, 1.0];
+    let spar = outline.spar[0] + eta * (outline.spar[1] - outline.spar[0]);
+    let marks = [spar, outline.hinge_frac, 1.0];
     let u = walk(&a.contour.upper, &b.contour.upper, w, marks);
     let l = walk(&a.contour.lower, &b.contour.lower, w, marks);
     let t = mix(a.thickness, b.thickness);
