@@ -13,8 +13,8 @@ use crate::physics::evaluation::{Evaluation, Structure, WingVerdict, rest_of};
 use crate::physics::strength::Margin;
 use crate::problem::Problem;
 use crate::search::front::Point;
-use crate::search::wing::{Scratch, Wing};
-use crate::search::{self, Limits, Prices, Status, Table, few};
+use crate::search::wing::Wing;
+use crate::search::{self, Again, Limits, Prices, Status, Table, few};
 
 /// A design of the mix, evaluated in full.
 #[derive(Debug, Clone)]
@@ -94,43 +94,42 @@ const ROUNDS_LIVE: u32 = 2;
 /// Solves at most; each takes out at least one cell or lowers a limit.
 const PASSES: u32 = 60;
 
-/// A table with its limits in ticks, and its front where more of it than the lightest is shown.
+/// A table with its limits in ticks, ready to be searched as it shrinks.
 struct Solved {
     filled: Filled,
     limits: Limits,
     table: Table,
-    wing: Option<Wing>,
+    again: Again,
 }
 
 impl Solved {
-    fn new(filled: Filled, design: &Design, whole: bool) -> Result<Self, Vec<Problem>> {
+    fn new(filled: Filled, design: &Design, prices: Prices) -> Result<Self, Vec<Problem>> {
         let limits = limits_of(design, &filled);
         let table = filled.table()?;
-        let wing = whole.then(|| Wing::new(&table, limits.dent_floor));
-        Ok(Self { filled, limits, table, wing })
+        let again = Again::new(&table, &limits, prices);
+        Ok(Self { filled, limits, table, again })
+    }
+
+    /// The table filled again around another wing.
+    fn around(self, wing: &Design, base: &Structure, ask: &Ask, assumed: &Assumptions) -> Result<Self, Vec<Problem>> {
+        let Self { filled, again, .. } = self;
+        Self::new(filled.around(wing, base, ask, assumed), wing, again.prices())
     }
 
     /// Take in what was taken out of the table.
-    fn renew(&mut self, scratch: &mut Scratch) {
+    fn renew(&mut self) {
         for c in self.filled.changed() {
             if let Some(strip) = self.filled.chains.get(c) {
                 self.table.set_fewer(c, strip);
-                if let Some(wing) = &mut self.wing {
-                    wing.set_strip(c, strip, scratch);
-                }
+                self.again.set_strip(c, strip);
             }
         }
     }
 
-    fn lightest(
-        &self,
-        most_constructions: Option<usize>,
-        prices: &mut Prices,
-    ) -> (Option<search::Design>, Option<u32>, Status) {
-        match (most_constructions, &self.wing) {
-            (Some(n), _) => few::lightest_of(&self.table, &self.limits, n, LABELS),
-            (None, Some(wing)) => search::lightest(&self.table, wing, &self.limits, LABELS),
-            (None, None) => search::lightest_again(&self.table, &self.limits, LABELS, prices),
+    fn lightest(&mut self, most_constructions: Option<usize>) -> (Option<search::Design>, Option<u32>, Status) {
+        match most_constructions {
+            Some(n) => few::lightest_of(&self.table, &self.limits, n, LABELS),
+            None => self.again.lightest(&self.table, &self.limits, LABELS),
         }
     }
 }
@@ -150,17 +149,16 @@ pub fn find_evaluated(
     assumed: &Assumptions,
 ) -> Result<(Mix, Option<Evaluation>), Vec<Problem>> {
     let whole = rows > 0;
-    let mut on = Solved::new(fill(design, ask, ticks, assumed), design, whole)?;
+    let mut on = Solved::new(fill(design, ask, ticks, assumed), design, Prices::default())?;
     if on.filled.chains.is_empty() {
         return Err(vec![Problem::input("nothing may change in this wing", "leave a strip out of `fixed`")]);
     }
     let mut rounds = 1;
     let most_rounds = if whole { ROUNDS } else { ROUNDS_LIVE };
     let mut loop_ = Loop { passes: 0, taken_out: 0, why_none: Vec::new() };
-    let (mut scratch, mut prices) = (Scratch::default(), Prices::default());
     let (found_status, bound, lightest) = loop {
         loop_.passes += 1;
-        let (found, bound, status) = on.lightest(ask.most_constructions, &mut prices);
+        let (found, bound, status) = on.lightest(ask.most_constructions);
         let Some(found) = found else {
             loop_.why_none.extend(empty(&on.filled, &on.table, &on.limits));
             break (status, bound, None);
@@ -171,7 +169,7 @@ pub fn find_evaluated(
             let base = on.filled.ground.spar(&chosen, assumed);
             if base.settled {
                 rounds += 1;
-                on = Solved::new(on.filled.around(&chosen, &base, ask, assumed), design, whole)?;
+                on = on.around(&chosen, &base, ask, assumed)?;
                 continue;
             }
         }
@@ -187,7 +185,7 @@ pub fn find_evaluated(
             if fails.is_empty() {
                 rounds += 1;
                 let base = on.filled.ground.spar(&row.design, assumed);
-                on = Solved::new(on.filled.around(&row.design, &base, ask, assumed), design, whole)?;
+                on = on.around(&row.design, &base, ask, assumed)?;
                 continue;
             }
         }
@@ -195,10 +193,11 @@ pub fn find_evaluated(
             loop_.why_none.extend(fails);
             break (status, bound, None);
         }
-        on.renew(&mut scratch);
+        on.renew();
     };
     let (lightest, evaluation) = lightest.unzip();
-    let Solved { filled, limits, table, wing } = on;
+    let Solved { filled, limits, table, .. } = on;
+    let wing = whole.then(|| Wing::new(&table, limits.dent_floor));
     let ticks = filled.ticks;
     let kg = |p: &Point| f64::from(p.mass).mul_add(ticks.mass_kg, filled.fixed_kg);
     let hours = |p: &Point| f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);

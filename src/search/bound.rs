@@ -4,8 +4,9 @@
 //! A design of mass `m` within the limits has a priced sum at most `m - bound` above the least one. So once all designs
 //! within a window are known, the lightest of them is proven if it lies no further than the window above the bound.
 
-use crate::search::chain::{Chain, Completion, Step};
-use crate::search::dual::{self, Bounds, Dual, PARTS, amounts};
+use crate::search::chain::{Completion, FAR, Step};
+use crate::search::dual::{self, Best, Bounds, Dual, PARTS, amounts, priced};
+use crate::search::ready::Ready;
 
 /// The best design found and what is proven about it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -52,48 +53,34 @@ const NO_RUN: u32 = u32::MAX;
 struct TooMany;
 
 struct Search<'a> {
-    chains: &'a [Chain],
+    strips: &'a [Ready],
     limits: Bounds,
     used: [bool; 3],
-    /// Least of each amount to the tip, by strip.
-    rest: Vec<[Option<Completion>; 3]>,
-    dual: Dual,
+    prices: [i64; 3],
     labels_left: usize,
 }
 
 /// Find the lightest design within the limits. `ceiling` is the most labels one window may make; `guess`, prices of a
 /// problem much like it, only shortens the way.
-pub(crate) fn lightest(
-    chains: &[Chain],
-    limits: Bounds,
-    guess: Option<[i64; 3]>,
-    heaviest: u64,
-    ceiling: usize,
-) -> Lightest {
+pub(crate) fn lightest(strips: &mut [Ready], limits: Bounds, guess: Option<[i64; 3]>, ceiling: usize) -> Lightest {
     let none = Lightest { choice: None, bound: None, proven: true, prices: guess };
     let used = limits.map(|l| l.is_some());
-    let rest: Vec<[Option<Completion>; 3]> =
-        chains.iter().map(|c| std::array::from_fn(|i| used[i].then(|| c.completion(|s| amounts(s)[i])))).collect();
-    let mut best: Option<(i64, Vec<Vec<usize>>)> = None;
-    let met = |choice: &[Vec<usize>], sum: &Step| {
-        let within = (0..3).all(|i| limits[i].is_none_or(|l| amounts(sum)[i] <= l));
-        let key = sum.mass_then_repair();
-        if within && best.as_ref().is_none_or(|b| key < b.0) {
-            best = Some((key, choice.to_vec()));
-        }
-    };
-    let Some(dual) = dual::prices(chains, limits, guess, met) else { return none };
-    let least = |i: usize| rest.iter().filter_map(|r| r[i].as_ref()).map(|r| r.least).sum::<i64>();
+    for i in (0..3).filter(|&i| used[i]) {
+        strips.iter_mut().for_each(|r| r.ask_least(i));
+    }
+    let least = |i: usize| strips.iter().filter_map(|r| r.least(i)).map(|r| r.least).sum::<i64>();
     if (0..3).any(|i| limits[i].is_some_and(|l| least(i) > l)) {
         return none;
     }
-    let prices = Some(dual.prices);
-    let room = PARTS * heaviest as i64 - dual.bound;
+    let mut met = Best { limits, found: None };
+    let Some(Dual { prices, bound }) = dual::prices(strips, guess, &mut met) else { return none };
+    let mut best = met.found;
+    let room = PARTS * strips.iter().map(|r| r.heaviest).sum::<u64>() as i64 - bound;
     if room < 0 {
         return none;
     }
-    let mut search = Search { chains, limits, used, rest, dual, labels_left: 0 };
-    let bound = search.dual.bound;
+    let mut search = Search { strips, limits, used, prices, labels_left: 0 };
+    let prices = Some(prices);
     let mut window = (bound / 2000).max(PARTS);
     let mut done = -1;
     loop {
@@ -124,36 +111,69 @@ pub(crate) fn lightest(
     }
 }
 
+/// Lists of labels one behind another, and where each begins and ends.
+#[derive(Debug, Clone, Default)]
+struct Lists {
+    labels: Vec<Label>,
+    spans: Vec<(usize, usize)>,
+}
+
+impl Lists {
+    fn clear(&mut self, lists: usize) {
+        self.labels.clear();
+        self.spans.clear();
+        self.spans.resize(lists, (0, 0));
+    }
+    fn list(&self, i: usize) -> &[Label] {
+        let (from, to) = self.spans[i];
+        &self.labels[from..to]
+    }
+    /// Make what was added since `from` list `i`, thinned; how many are left of it.
+    fn close(&mut self, i: usize, from: usize, used: [bool; 3]) -> usize {
+        thin(&mut self.labels, from, used);
+        self.spans[i] = (from, self.labels.len());
+        self.labels.len() - from
+    }
+}
+
 impl Search<'_> {
+    fn least(&self, s: usize, i: usize) -> Option<&Completion> {
+        self.strips[s].least(i).filter(|_| self.used[i])
+    }
+    /// Least of a limited amount over all strips.
+    fn least_of_all(&self, i: usize) -> i64 {
+        (0..self.strips.len()).filter_map(|s| self.least(s, i)).map(|r| r.least).sum()
+    }
+
     /// The best design whose priced sum is within the window.
     fn within(&mut self, window: i64) -> Result<Option<(i64, Vec<Vec<usize>>)>, TooMany> {
         let mut parts = Vec::new();
-        for s in 0..self.chains.len() {
-            let (labels, runs) = self.strip(s, window)?;
+        for s in 0..self.strips.len() {
+            let mut left = self.labels_left;
+            let (labels, runs) = self.strip(s, window, &mut left)?;
+            self.labels_left = left;
             if labels.is_empty() {
                 return Ok(None);
             }
             parts.push((s, labels, runs));
         }
         parts.sort_by_key(|(s, labels, _)| (labels.len(), *s));
-        let mut spare: [i64; 3] = std::array::from_fn(|i| {
-            let all: i64 = self.rest.iter().filter_map(|r| r[i].as_ref()).map(|r| r.least).sum();
-            self.limits[i].map_or(i64::MAX, |l| l - all)
-        });
+        let mut spare: [i64; 3] =
+            std::array::from_fn(|i| self.limits[i].map_or(i64::MAX, |l| l - self.least_of_all(i)));
         let mut sum = vec![Label { key: 0, amounts: [0; 3], above: 0, from: 0 }];
         let mut steps: Vec<Vec<(u32, u32)>> = Vec::new();
         for (s, labels, _) in &parts {
             // What this strip takes above its least comes out of what is spare.
-            let least: [i64; 3] = std::array::from_fn(|i| self.rest[*s][i].as_ref().map_or(0, |r| r.least));
             for i in 0..3 {
-                spare[i] = spare[i].saturating_add(least[i]);
+                let least = self.least(*s, i).map_or(0, |r| r.least);
+                spare[i] = spare[i].saturating_add(least);
             }
             let (next, pairs) = self.join(&sum, labels, window, spare)?;
             sum = next;
             steps.push(pairs);
         }
         let Some(best) = sum.iter().min_by_key(|l| (l.key, l.amounts)) else { return Ok(None) };
-        let mut choice = vec![Vec::new(); self.chains.len()];
+        let mut choice = vec![Vec::new(); self.strips.len()];
         let mut at = best.from;
         for ((s, labels, runs), pairs) in parts.iter().zip(&steps).rev() {
             let (before, own) = pairs[at as usize];
@@ -200,94 +220,78 @@ impl Search<'_> {
     }
 
     fn thin_pairs(&self, labels: &mut Vec<Label>, pairs: &mut Vec<(u32, u32)>) {
-        thin(labels, self.used);
+        thin(labels, 0, self.used);
         let kept = labels.iter().map(|l| pairs[l.from as usize]).collect();
         *pairs = kept;
         labels.iter_mut().enumerate().for_each(|(i, l)| l.from = i as u32);
     }
 
-    /// Every label of a whole strip within the window that leaves the other strips their least.
-    fn strip(&mut self, s: usize, window: i64) -> Result<(Vec<Label>, Vec<Run>), TooMany> {
-        let chain = &self.chains[s];
-        let (kk, cc, layers) = (chain.kinds.len(), chain.classes, chain.layers);
-        let (rest, price) = (&self.rest[s], &self.dual.rest[s]);
+    /// Every label of a whole strip within the window that leaves the other strips their least. Few states hold any, so
+    /// the work is kept to those.
+    fn strip(&self, s: usize, window: i64, left: &mut usize) -> Result<(Vec<Label>, Vec<Run>), TooMany> {
+        let ready = &self.strips[s];
+        let (chain, price) = (&ready.chain, ready.priced());
+        let (kk, cc, layers, used, prices) = (chain.kinds.len(), chain.classes, chain.layers, self.used, self.prices);
+        let rest: [Option<&Completion>; 3] = std::array::from_fn(|i| self.least(s, i));
         let most: [i64; 3] = std::array::from_fn(|i| {
-            let others: i64 = self.rest.iter().filter_map(|r| r[i].as_ref()).map(|r| r.least).sum();
-            self.limits[i].map_or(i64::MAX, |l| l - others + rest[i].as_ref().map_or(0, |r| r.least))
+            let own = rest[i].map_or(0, |r| r.least);
+            self.limits[i].map_or(i64::MAX, |l| l - self.least_of_all(i) + own)
         });
+        let within = window + price.least;
         let mut runs: Vec<Run> = Vec::new();
-        let mut now: Vec<Vec<Label>> = vec![Vec::new(); layers * kk];
-        let mut arriving: Vec<Vec<Vec<Label>>> = vec![Vec::new()];
+        let (mut now, mut next, mut leaving) = (Lists::default(), Lists::default(), Lists::default());
+        now.clear(layers * kk);
+        let mut arriving: Vec<Lists> = vec![Lists::default()];
         let root = [Label { key: 0, amounts: [0; 3], above: 0, from: NO_RUN }];
         for b in 0..chain.bays {
-            let mut next: Vec<Vec<Label>> = vec![Vec::new(); layers * kk];
+            next.clear(layers * kk);
             for u in 0..layers {
                 for k in 0..kk {
-                    let keeps = |l: &Label| {
-                        l.above + price.at(b, u, k) - price.least <= window
-                            && (0..3).all(|i| rest[i].as_ref().is_none_or(|r| l.amounts[i] + r.at(b, u, k) <= most[i]))
-                    };
                     let i = chain.state(u, k);
-                    let list = &mut next[i];
-                    if let Some(step) = (b > 0).then(|| chain.cell(b, k)).flatten() {
-                        let priced = self.dual.priced(step);
-                        list.extend(now[i].iter().map(|l| l.plus(step, self.used, priced)).filter(keeps));
+                    let began = chain.began(b, k);
+                    let from: &[Label] = match began {
+                        Some(0) if u == 0 => &root,
+                        None | Some(0) => &[],
+                        Some(j) => arriving[j].list(u * cc + chain.class_of[k]),
+                    };
+                    if now.list(i).is_empty() && from.is_empty() || price.at(b, u, k) >= FAR {
+                        continue;
                     }
-                    let started = chain.began(b, k).and_then(|j| Some((j, chain.start(j, k)?)));
-                    if let Some((j, step)) = started {
-                        let from: &[Label] = match j {
-                            0 if u == 0 => &root,
-                            0 => &[],
-                            _ => &arriving[j][u * cc + chain.class_of[k]],
-                        };
-                        let priced = self.dual.priced(step);
-                        for l in from.iter().map(|l| l.plus(step, self.used, priced)).filter(keeps) {
+                    let to_tip = price.at(b, u, k);
+                    let keeps = |l: &Label| {
+                        l.above + to_tip <= within
+                            && (0..3).all(|i| rest[i].is_none_or(|r| l.amounts[i] + r.at(b, u, k) <= most[i]))
+                    };
+                    let begin = next.labels.len();
+                    if let Some(step) = (b > 0).then(|| chain.cell(b, k)).flatten() {
+                        let priced = priced(prices, step);
+                        next.labels.extend(now.list(i).iter().map(|l| l.plus(step, used, priced)).filter(keeps));
+                    }
+                    if let Some((j, step)) = began.and_then(|j| Some((j, chain.start(j, k)?))) {
+                        let priced = priced(prices, step);
+                        for l in from.iter().map(|l| l.plus(step, used, priced)).filter(keeps) {
                             runs.push(Run { k, began: j, before: l.from });
-                            list.push(Label { from: (runs.len() - 1) as u32, ..l });
+                            next.labels.push(Label { from: (runs.len() - 1) as u32, ..l });
                         }
                     }
-                    thin(list, self.used);
-                    let made = list.len();
-                    self.labels_left = self.labels_left.checked_sub(made).ok_or(TooMany)?;
+                    let made = next.close(i, begin, used);
+                    *left = left.checked_sub(made).ok_or(TooMany)?;
                 }
             }
-            now = next;
+            std::mem::swap(&mut now, &mut next);
             if b + 1 < chain.bays {
-                arriving.push(self.arrive(s, b + 1, &now));
+                arriving.push(arrive(ready, (b + 1, within), (used, prices), &now, &mut leaving));
             }
         }
-        let mut all: Vec<Label> = now.into_iter().flatten().collect();
-        thin(&mut all, self.used);
+        let mut all = now.labels;
+        thin(&mut all, 0, used);
         all.iter_mut().for_each(|l| l.above -= price.least);
         Ok((all, runs))
     }
 
-    fn arrive(&self, s: usize, b: usize, now: &[Vec<Label>]) -> Vec<Vec<Label>> {
-        let chain = &self.chains[s];
-        let cc = chain.classes;
-        let mut into = vec![Vec::new(); chain.layers * cc];
-        for u in 0..chain.layers - 1 {
-            let mut leaving: Vec<Vec<Label>> = vec![Vec::new(); cc];
-            for (k, &c) in chain.class_of.iter().enumerate() {
-                leaving[c].extend_from_slice(&now[chain.state(u, k)]);
-            }
-            for (from, list) in leaving.iter_mut().enumerate() {
-                thin(list, self.used);
-                for to in 0..cc {
-                    if let Some(step) = chain.joint(b, from, to) {
-                        let priced = self.dual.priced(step);
-                        into[(u + 1) * cc + to].extend(list.iter().map(|l| l.plus(step, self.used, priced)));
-                    }
-                }
-            }
-        }
-        into.iter_mut().for_each(|list| thin(list, self.used));
-        into
-    }
-
     /// The construction in every bay, back along the runs.
     fn walk(&self, s: usize, label: Label, runs: &[Run]) -> Vec<usize> {
-        let chain = &self.chains[s];
+        let chain = &self.strips[s].chain;
         let mut choice = vec![0; chain.bays];
         let (mut at, mut end) = (label.from, chain.bays);
         while let Some(run) = runs.get(at as usize) {
@@ -298,48 +302,101 @@ impl Search<'_> {
     }
 }
 
+/// Labels over the joint on the root side of a bay, by changes used and class arrived at.
+fn arrive(
+    ready: &Ready,
+    (b, within): (usize, i64),
+    (used, prices): ([bool; 3], [i64; 3]),
+    now: &Lists,
+    leaving: &mut Lists,
+) -> Lists {
+    let (chain, price) = (&ready.chain, ready.priced());
+    let (kk, cc) = (chain.kinds.len(), chain.classes);
+    let mut into = Lists::default();
+    into.clear(chain.layers * cc);
+    for u in 0..chain.layers - 1 {
+        leaving.clear(cc);
+        for from in 0..cc {
+            let to_tip = price.leave(b, u, from);
+            let begin = leaving.labels.len();
+            // Constructions stand by class.
+            for k in (0..kk).filter(|&k| chain.class_of[k] == from && to_tip < FAR) {
+                let list = now.list(chain.state(u, k)).iter();
+                leaving.labels.extend(list.filter(|l| l.above + to_tip <= within));
+            }
+            leaving.close(from, begin, used);
+        }
+        if leaving.labels.is_empty() {
+            continue;
+        }
+        for to in 0..cc {
+            let to_tip = price.arrive(b, u + 1, to);
+            if to_tip >= FAR {
+                continue;
+            }
+            let begin = into.labels.len();
+            for from in (0..cc).filter(|&from| !leaving.list(from).is_empty()) {
+                let Some(step) = chain.joint(b, from, to) else { continue };
+                let priced = priced(prices, step);
+                let moved = leaving.list(from).iter().map(|l| l.plus(step, used, priced));
+                into.labels.extend(moved.filter(|l| l.above + to_tip <= within));
+            }
+            into.close((u + 1) * cc + to, begin, used);
+        }
+    }
+    into
+}
+
 /// Keep the labels that none of the others equals or beats in key and in everything limited.
-fn thin(labels: &mut Vec<Label>, used: [bool; 3]) {
-    if labels.len() < 2 {
+fn thin(labels: &mut Vec<Label>, from: usize, used: [bool; 3]) {
+    let list = &mut labels[from..];
+    if list.len() < 2 {
         return;
     }
-    labels.sort_by_key(|l| (l.key, l.amounts));
-    let dims: Vec<usize> = (0..3).filter(|&i| used[i]).collect();
-    match dims[..] {
-        [] => labels.truncate(1),
-        [i] => {
+    list.sort_unstable_by_key(|l| (l.key, l.amounts, l.from));
+    let mut kept = 0;
+    // Keep a label where it belongs among those kept so far.
+    let mut keep = |list: &mut [Label], i: usize| {
+        list.swap(kept, i);
+        kept += 1;
+    };
+    let mut dims = (0..3).filter(|&i| used[i]);
+    match (dims.next(), dims.next(), dims.next()) {
+        (None, ..) => keep(list, 0),
+        (Some(i), None, _) => {
             let mut least = i64::MAX;
-            labels.retain(|l| {
-                l.amounts[i] < least && {
-                    least = l.amounts[i];
-                    true
+            for n in 0..list.len() {
+                if list[n].amounts[i] < least {
+                    least = list[n].amounts[i];
+                    keep(list, n);
                 }
-            });
+            }
         }
-        [i, j] => {
+        (Some(i), Some(j), None) => {
             // Steps of the other amount falling as the one rises, among the labels kept so far.
             let mut stairs: Vec<(i64, i64)> = Vec::new();
-            labels.retain(|l| {
-                let (x, y) = (l.amounts[i], l.amounts[j]);
+            for n in 0..list.len() {
+                let (x, y) = (list[n].amounts[i], list[n].amounts[j]);
                 let at = stairs.partition_point(|s| s.0 <= x);
                 if at > 0 && stairs[at - 1].1 <= y {
-                    return false;
+                    continue;
                 }
                 let from = if at > 0 && stairs[at - 1].0 == x { at - 1 } else { at };
                 let to = from + stairs[from..].iter().take_while(|s| s.1 >= y).count();
                 stairs.splice(from..to, [(x, y)]);
-                true
-            });
+                keep(list, n);
+            }
         }
         _ => {
-            let mut kept: Vec<[i64; 3]> = Vec::new();
-            labels.retain(|l| {
-                let beaten = kept.iter().any(|k| k.iter().zip(&l.amounts).all(|(a, b)| a <= b));
-                if !beaten {
-                    kept.push(l.amounts);
+            let mut known: Vec<[i64; 3]> = Vec::new();
+            for n in 0..list.len() {
+                let own = list[n].amounts;
+                if !known.iter().any(|k| k.iter().zip(&own).all(|(a, b)| a <= b)) {
+                    known.push(own);
+                    keep(list, n);
                 }
-                !beaten
-            });
+            }
         }
     }
+    labels.truncate(from + kept);
 }

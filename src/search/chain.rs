@@ -123,24 +123,31 @@ impl Chain {
 
     /// Least weighted sum from every state to the tip.
     pub(crate) fn completion(&self, weight: impl Fn(&Step) -> i64) -> Completion {
+        let mut out = Completion::default();
+        self.complete(weight, &mut out);
+        out
+    }
+
+    /// The same into arrays that are there already.
+    pub(crate) fn complete(&self, weight: impl Fn(&Step) -> i64, c: &mut Completion) {
         let (n, kk, cc, layers) = (self.bays, self.kinds.len(), self.classes, self.layers);
-        let mut c = Completion {
-            constructions: kk,
-            classes: cc,
-            layers,
-            at: vec![FAR; n * layers * kk],
-            arrive: vec![FAR; n * layers * cc],
-            leave: vec![FAR; n * layers * cc],
-            least: FAR,
+        let far = |list: &mut Vec<i64>, len: usize| {
+            list.clear();
+            list.resize(len, FAR);
         };
+        far(&mut c.at, n * layers * kk);
+        far(&mut c.arrive, n * layers * cc);
+        far(&mut c.leave, n * layers * cc);
+        (c.constructions, c.classes, c.layers, c.least) = (kk, cc, layers, FAR);
         let mut own = vec![FAR; kk];
+        let mut across = vec![FAR; cc * cc];
+        let of = |s: &Option<Step>| s.as_ref().map_or(FAR, &weight);
         for b in (0..n).rev() {
             if b + 1 == n {
                 c.at[b * layers * kk..].fill(0);
             } else {
-                for (k, w) in own.iter_mut().enumerate() {
-                    *w = self.cell(b + 1, k).map_or(FAR, &weight);
-                }
+                let cells = &self.cells[(b + 1) * kk..(b + 2) * kk];
+                own.iter_mut().zip(cells).for_each(|(w, s)| *w = of(s));
                 let (here, next) = c.at.split_at_mut((b + 1) * layers * kk);
                 let here = &mut here[b * layers * kk..];
                 let leave = &c.leave[(b + 1) * layers * cc..(b + 2) * layers * cc];
@@ -155,41 +162,43 @@ impl Chain {
             if b == 0 {
                 break;
             }
-            for k in 0..kk {
-                let Some(s) = self.start(b, k) else { continue };
+            // A change uses one, so nothing arrives with none used.
+            let starts = &self.starts[b * kk..(b + 1) * kk];
+            for (k, (s, &class)) in starts.iter().zip(&self.class_of).enumerate() {
+                let Some(s) = s else { continue };
                 let w = weight(s);
                 let then = (b + self.run[k] - 1) * layers;
                 for u in 1..layers {
-                    let i = (b * layers + u) * cc + self.class_of[k];
+                    let i = (b * layers + u) * cc + class;
                     c.arrive[i] = c.arrive[i].min(w + c.at[(then + u) * kk + k]);
                 }
             }
-            for from in 0..cc {
-                for to in 0..cc {
-                    let Some(s) = self.joint(b, from, to) else { continue };
-                    let w = weight(s);
-                    for u in 0..layers - 1 {
-                        let i = (b * layers + u) * cc + from;
-                        c.leave[i] = c.leave[i].min(w + c.arrive[(b * layers + u + 1) * cc + to]);
-                    }
+            if layers > 1 {
+                let joints = &self.joints[b * cc * cc..(b + 1) * cc * cc];
+                across.iter_mut().zip(joints).for_each(|(w, j)| *w = of(j));
+            }
+            for u in 0..layers - 1 {
+                let arrive = &c.arrive[(b * layers + u + 1) * cc..(b * layers + u + 2) * cc];
+                let leave = &mut c.leave[(b * layers + u) * cc..(b * layers + u + 1) * cc];
+                for (to, across) in leave.iter_mut().zip(across.chunks_exact(cc)) {
+                    *to = across.iter().zip(arrive).fold(FAR, |least, (w, a)| least.min(w + a));
                 }
             }
         }
         for k in 0..kk {
             if let Some(s) = self.start(0, k) {
-                c.least = c.least.min(far(weight(s) + c.at(self.run[k] - 1, 0, k)));
+                c.least = c.least.min(far_at_most(weight(s) + c.at(self.run[k] - 1, 0, k)));
             }
         }
-        c
     }
 }
 
-const fn far(x: i64) -> i64 {
+const fn far_at_most(x: i64) -> i64 {
     if x > FAR { FAR } else { x }
 }
 
 /// Least weighted sums to the tip; `FAR` where there is no way.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub(crate) struct Completion {
     constructions: usize,
     classes: usize,

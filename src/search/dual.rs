@@ -4,7 +4,8 @@
 //! Lagrangian relaxation by cutting planes. The floats here only choose prices; prices are whole 1/1024ths and the bound
 //! is summed in whole numbers, so any price, good or bad, gives a true bound.
 
-use crate::search::chain::{Chain, Completion, FAR, Step};
+use crate::search::chain::Step;
+use crate::search::ready::Ready;
 
 /// Prices and bounds are in parts of a tick of mass.
 pub(crate) const PARTS: i64 = 1024;
@@ -23,115 +24,187 @@ pub(crate) const fn amounts(s: &Step) -> [i64; 3] {
 }
 
 /// Prices and what they prove.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Copy)]
 pub(crate) struct Dual {
     pub(crate) prices: [i64; 3],
     /// No design within the limits has fewer parts of mass.
     pub(crate) bound: i64,
-    /// Priced sums to the tip, by strip.
-    pub(crate) rest: Vec<Completion>,
 }
 
-impl Dual {
-    /// Mass with the limited amounts at their prices.
-    pub(crate) fn priced(&self, s: &Step) -> i64 {
-        priced(self.prices, s)
-    }
-}
-
-const fn priced(prices: [i64; 3], s: &Step) -> i64 {
+/// Mass with the limited amounts at their prices.
+pub(crate) const fn priced(prices: [i64; 3], s: &Step) -> i64 {
     let a = amounts(s);
     PARTS * s.mass as i64 + prices[0] * a[0] + prices[1] * a[1] + prices[2] * a[2]
 }
 
-/// Best prices found, and every design met on the way as choices by strip with its sum. `guess`, the prices of a problem
-/// much like this one, shortens the way.
-pub(crate) fn prices(
-    chains: &[Chain],
-    limits: Bounds,
-    guess: Option<[i64; 3]>,
-    mut met: impl FnMut(&[Vec<usize>], &Step),
-) -> Option<Dual> {
-    let used: Vec<usize> = (0..3).filter(|&i| limits[i].is_some()).collect();
-    let evaluate = |prices: [i64; 3]| -> Option<(Dual, Step, Vec<Vec<usize>>)> {
-        let rest: Vec<Completion> = chains.iter().map(|c| c.completion(|s| priced(prices, s))).collect();
-        let mut bound = 0;
-        for r in &rest {
-            if r.least >= FAR {
-                return None;
-            }
-            bound += r.least;
+/// The best design within the limits met so far: mass and repair, and construction by bay by strip.
+pub(crate) struct Best {
+    pub(crate) limits: Bounds,
+    pub(crate) found: Option<(i64, Vec<Vec<usize>>)>,
+}
+
+impl Best {
+    fn meet(&mut self, sum: &Step, choice: impl FnOnce() -> Vec<Vec<usize>>) {
+        let within = (0..3).all(|i| self.limits[i].is_none_or(|l| amounts(sum)[i] <= l));
+        let key = sum.mass_then_repair();
+        if within && self.found.as_ref().is_none_or(|b| key < b.0) {
+            self.found = Some((key, choice()));
         }
-        bound -= (0..3).map(|i| prices[i] * limits[i].unwrap_or(0)).sum::<i64>();
-        let walked = chains.iter().zip(&rest).map(|(c, r)| walk(c, r, |s| priced(prices, s)));
-        let (choices, sums): (Vec<_>, Vec<_>) = walked.collect::<Option<Vec<_>>>()?.into_iter().unzip();
-        let sum = sums.into_iter().fold(Step::NONE, Step::plus);
-        Some((Dual { prices, bound, rest }, sum, choices))
+    }
+}
+
+/// Best prices found, with every strip's priced sums left at them; designs met on the way go to `best`. `guess`, the prices
+/// of a problem much like this one, shortens the way.
+pub(crate) fn prices(strips: &mut [Ready], guess: Option<[i64; 3]>, best: &mut Best) -> Option<Dual> {
+    let used: Vec<usize> = (0..3).filter(|&i| best.limits[i].is_some()).collect();
+    let found = match used[..] {
+        [i] => one(strips, i, guess.map(|g| g[i]), best),
+        _ => several(strips, &used, guess, best),
+    }?;
+    strips.iter_mut().for_each(|r| r.price_at(found.prices));
+    Some(found)
+}
+
+/// A design met at a price of the only limit: its mass and by how much it is over.
+#[derive(Debug, Clone, Copy)]
+struct Line {
+    price: i64,
+    mass: i64,
+    over: i64,
+}
+
+impl Line {
+    const fn at(&self, price: i64) -> i64 {
+        PARTS * self.mass + price * self.over
+    }
+    const fn same(&self, o: &Self) -> bool {
+        self.mass == o.mass && self.over == o.over
+    }
+}
+
+/// One limit: between a price at which its best design is over and one at which it is not, the next is where their two
+/// lines meet, but never far from the last, for lines met far away say little.
+fn one(strips: &mut [Ready], i: usize, guess: Option<i64>, best: &mut Best) -> Option<Dual> {
+    let limit = best.limits[i]?;
+    let at = |price: i64, strips: &mut [Ready], best: &mut Best| -> Option<Line> {
+        let mut sum = Step::NONE;
+        for r in strips.iter_mut() {
+            sum = sum.plus(r.way(i, price)?.sum);
+        }
+        best.meet(&sum, || {
+            strips.iter_mut().map(|r| r.way(i, price).map_or_else(Vec::new, |w| w.choice.clone())).collect()
+        });
+        Some(Line { price, mass: i64::from(sum.mass), over: amounts(&sum)[i] - limit })
     };
-    let (mut best, sum, choices) = evaluate([0; 3])?;
-    met(&choices, &sum);
+    let dual = |l: &Line| {
+        let mut prices = [0; 3];
+        prices[i] = l.price;
+        Dual { prices, bound: l.at(l.price) }
+    };
+    let mut price = guess.unwrap_or(0).clamp(0, DEAREST);
+    // How far from the last price the next may be; any distance while nothing is known.
+    let mut reach = guess.map(|g| g / 16 + 1);
+    let mut met = false;
+    let (mut over, mut under): (Option<Line>, Option<Line>) = (None, None);
+    let mut top: Option<Dual> = None;
+    for _ in 0..MOST_CUTS {
+        let line = at(price, strips, best)?;
+        let here = dual(&line);
+        if top.is_none_or(|t| here.bound > t.bound) {
+            top = Some(here);
+        }
+        let known = |l: &Option<Line>| l.is_some_and(|l| l.same(&line));
+        let learnt = !known(&over) && !known(&under);
+        if line.over > 0 {
+            over = Some(line);
+        } else {
+            under = Some(line);
+        }
+        // Where two lines met, there was nothing below them.
+        if met && !learnt {
+            break;
+        }
+        let far = reach.unwrap_or(DEAREST);
+        let (next, meets) = match (over, under) {
+            (_, Some(u)) if u.price == 0 || u.over == 0 => break,
+            (Some(o), Some(u)) => {
+                let meet = PARTS * (u.mass - o.mass) / (o.over - u.over).max(1);
+                let value = o.at(meet).max(u.at(meet));
+                if u.price - o.price < 2 || top.is_some_and(|t| value - t.bound <= ENOUGH as i64) {
+                    break;
+                }
+                let near = meet.clamp(price.saturating_sub(far), price.saturating_add(far));
+                let next = near.clamp(o.price + 1, u.price - 1);
+                (next, next == meet)
+            }
+            (Some(o), None) if o.price >= DEAREST => break,
+            (Some(o), None) => (o.price.saturating_add(far).min(DEAREST), false),
+            (None, Some(u)) => ((u.price - far).max(0), false),
+            (None, None) => break,
+        };
+        met = meets;
+        reach = match reach {
+            Some(r) => Some(r.saturating_mul(4)),
+            None if next < DEAREST => Some(next / 16 + 1),
+            None => None,
+        };
+        price = next;
+    }
+    top
+}
+
+/// Any number of limits, by cutting planes.
+fn several(strips: &mut [Ready], used: &[usize], guess: Option<[i64; 3]>, best: &mut Best) -> Option<Dual> {
+    let limits = best.limits;
+    let mut top: Option<Dual> = None;
+    // What a design at these prices adds up to, and the best bound so far.
+    let mut at = |prices: [i64; 3], best: &mut Best| -> Option<(Step, i64)> {
+        let before: Vec<Option<[i64; 3]>> = strips.iter_mut().map(|r| r.try_at(prices)).collect();
+        let ways: Option<Vec<(Vec<usize>, Step)>> = strips.iter().map(Ready::cheapest).collect();
+        let ways = ways?;
+        let least: i64 = strips.iter().map(|r| r.priced().least).sum();
+        let bound = least - (0..3).map(|i| prices[i] * limits[i].unwrap_or(0)).sum::<i64>();
+        let highest = match top {
+            Some(t) if t.bound >= bound => {
+                strips.iter_mut().zip(before).for_each(|(r, b)| r.put_back(b));
+                t.bound
+            }
+            _ => {
+                top = Some(Dual { prices, bound });
+                bound
+            }
+        };
+        let sum = ways.iter().fold(Step::NONE, |sum, w| sum.plus(w.1));
+        best.meet(&sum, || ways.into_iter().map(|w| w.0).collect());
+        Some((sum, highest))
+    };
+    let (sum, mut bound) = at([0; 3], best)?;
     let over =
         |s: &Step| -> Vec<f64> { used.iter().map(|&i| (amounts(s)[i] - limits[i].unwrap_or(0)) as f64).collect() };
     let mut master = Master::new(f64::from(sum.mass), &over(&sum), DEAREST as f64 / PARTS as f64);
     // Around a guess: one design on either side of each limit is most of what has to be learnt.
     let around = guess.into_iter().flat_map(|g| [g, g.map(|p| p + p / 16), g.map(|p| p - p / 16)]);
     for prices in around.filter(|_| !used.is_empty()) {
-        let Some((dual, sum, choices)) = evaluate(prices) else { break };
-        met(&choices, &sum);
+        let Some((sum, highest)) = at(prices, best) else { break };
+        bound = highest;
         master.add(f64::from(sum.mass), &over(&sum));
-        if dual.bound > best.bound {
-            best = dual;
-        }
     }
     for _ in 0..MOST_CUTS {
         let (value, guess) = master.solve();
-        if value * PARTS as f64 - (best.bound as f64) <= ENOUGH {
+        if value * PARTS as f64 - bound as f64 <= ENOUGH {
             break;
         }
         let mut prices = [0; 3];
         for (&i, g) in used.iter().zip(guess) {
             prices[i] = ((g * PARTS as f64).round() as i64).clamp(0, DEAREST);
         }
-        let Some((dual, sum, choices)) = evaluate(prices) else { break };
-        met(&choices, &sum);
-        if dual.bound > best.bound {
-            best = dual;
-        }
+        let Some((sum, highest)) = at(prices, best) else { break };
+        bound = highest;
         if !master.add(f64::from(sum.mass), &over(&sum)) {
             break;
         }
     }
-    Some(best)
-}
-
-/// A cheapest way along a strip: its choices and sum.
-fn walk(chain: &Chain, rest: &Completion, weight: impl Fn(&Step) -> i64) -> Option<(Vec<usize>, Step)> {
-    let mut choice = Vec::with_capacity(chain.bays);
-    let (mut k, mut sum) = (0..chain.kinds.len()).find_map(|k| {
-        let s = chain.start(0, k)?;
-        (weight(s) + rest.at(chain.run[k] - 1, 0, k) == rest.least).then_some((k, *s))
-    })?;
-    choice.resize(chain.run[k], chain.kinds[k]);
-    let mut u = 0;
-    while choice.len() < chain.bays {
-        let b = choice.len() - 1;
-        let left = rest.at(b, u, k);
-        if let Some(s) = chain.cell(b + 1, k).filter(|s| weight(s) + rest.at(b + 1, u, k) == left) {
-            choice.push(chain.kinds[k]);
-            sum = sum.plus(*s);
-            continue;
-        }
-        let (to, joint, start) = (0..chain.kinds.len()).find_map(|to| {
-            let j = chain.joint(b + 1, chain.class_of[k], chain.class_of[to])?;
-            let s = chain.start(b + 1, to)?;
-            let then = rest.at(b + chain.run[to], u + 1, to);
-            (weight(j) + weight(s) + then == left).then_some((to, *j, *s))
-        })?;
-        choice.resize(choice.len() + chain.run[to], chain.kinds[to]);
-        sum = sum.plus(joint).plus(start);
-        (k, u) = (to, u + 1);
-    }
-    Some((choice, sum))
+    top
 }
 
 /// The cutting planes as a linear programme in the shape of mixtures of the designs met: the lightest mixture that is

@@ -38,6 +38,7 @@ pub mod front;
 pub mod merge;
 /// A table from JSON.
 pub mod read;
+mod ready;
 /// Rules a person can state.
 pub mod rules;
 mod sparse;
@@ -50,8 +51,9 @@ pub mod wing;
 mod within;
 
 use crate::problem::Problem;
-use chain::{Chain, Uses};
+use chain::Uses;
 use front::{Front, Point};
+use ready::Ready;
 use rules::Rule;
 pub use table::{Cell, Joint, Strip, Sum, Table};
 use wing::Wing;
@@ -207,19 +209,58 @@ pub fn lightest_again(
     ceiling: usize,
     prices: &mut Prices,
 ) -> (Option<Design>, Option<u32>, Status) {
-    let within = |l: Option<u64>| l.filter(|&l| l < table::TOTAL_CEILING).map(|l| l as i64);
-    let bounds = [within(limits.repair), within(limits.build), within(limits.cost)];
-    let uses = Uses { build: limits.build.is_some(), cost: limits.cost.is_some() };
-    let chains: Vec<Chain> = table.strips().iter().map(|s| Chain::new(s, limits.dent_floor, uses)).collect();
-    let found = bound::lightest(&chains, bounds, prices.0, table.heaviest(), ceiling);
-    prices.0 = found.prices;
-    let lightest = found.choice.and_then(|choice| Some(Design { sum: table.add_up(&choice)?, choice }));
-    let status = match (&lightest, found.proven) {
-        (_, false) => Status::Ceiling,
-        (None, true) => Status::Infeasible,
-        (Some(_), true) => Status::Proven,
-    };
-    (lightest, found.bound, status)
+    let mut again = Again::new(table, limits, *prices);
+    let found = again.lightest(table, limits, ceiling);
+    *prices = again.prices();
+    found
+}
+
+/// A table solved again and again as strips of it lose cells and limits shrink: what was learnt about the other strips is
+/// kept.
+#[derive(Debug, Clone)]
+pub struct Again {
+    dent_floor: u32,
+    uses: Uses,
+    strips: Vec<Ready>,
+    prices: Prices,
+}
+
+impl Again {
+    /// Make a table ready. Of the limits the dent floor counts, and which there are.
+    pub fn new(table: &Table, limits: &Limits, prices: Prices) -> Self {
+        let uses = Uses { build: limits.build.is_some(), cost: limits.cost.is_some() };
+        let strips = table.strips().iter().map(|s| Ready::new(s, limits.dent_floor, uses)).collect();
+        Self { dent_floor: limits.dent_floor, uses, strips, prices }
+    }
+    /// Put another strip in the place of one.
+    pub fn set_strip(&mut self, s: usize, strip: &Strip) {
+        if let Some(ready) = self.strips.get_mut(s) {
+            *ready = Ready::new(strip, self.dent_floor, self.uses);
+        }
+    }
+    /// [`lightest_alone`] of the table as it is now. The dent floor, and which limits there are, must be as they were.
+    pub fn lightest(
+        &mut self,
+        table: &Table,
+        limits: &Limits,
+        ceiling: usize,
+    ) -> (Option<Design>, Option<u32>, Status) {
+        let within = |l: Option<u64>| l.filter(|&l| l < table::TOTAL_CEILING).map(|l| l as i64);
+        let bounds = [within(limits.repair), within(limits.build), within(limits.cost)];
+        let found = bound::lightest(&mut self.strips, bounds, self.prices.0, ceiling);
+        self.prices.0 = found.prices;
+        let lightest = found.choice.and_then(|choice| Some(Design { sum: table.add_up(&choice)?, choice }));
+        let status = match (&lightest, found.proven) {
+            (_, false) => Status::Ceiling,
+            (None, true) => Status::Infeasible,
+            (Some(_), true) => Status::Proven,
+        };
+        (lightest, found.bound, status)
+    }
+    /// What the limits cost in the last answer.
+    pub const fn prices(&self) -> Prices {
+        self.prices
+    }
 }
 
 /// The design of a front point, added up again from the table.

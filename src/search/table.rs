@@ -84,7 +84,7 @@ impl Strip {
     }
 
     /// The largest sums any design of this strip could reach: mass, repair, build, cost.
-    fn largest(&self) -> [u64; 4] {
+    pub(crate) fn largest(&self) -> [u64; 4] {
         let mut sum = [0_u64; 4];
         let mut add = |rows: &mut dyn Iterator<Item = [u32; 4]>| {
             let most = rows.fold([0; 4], |a: [u32; 4], r| std::array::from_fn(|i| a[i].max(r[i])));
