@@ -68,7 +68,8 @@ pub(crate) fn lightest(strips: &mut [Ready], limits: Bounds, guess: Option<[i64;
     for i in (0..3).filter(|&i| used[i]) {
         strips.iter_mut().for_each(|r| r.ask_least(i));
     }
-    let least = |i: usize| strips.iter().filter_map(|r| r.least(i)).map(|r| r.least).sum::<i64>();
+    let of = |i: usize| strips.iter().filter_map(move |r| r.least(i)).map(|r| r.least);
+    let least = |i: usize| if of(i).any(|l| l >= FAR) { FAR } else { of(i).sum() };
     if (0..3).any(|i| limits[i].is_some_and(|l| least(i) > l)) {
         return none;
     }
