@@ -1,135 +1,421 @@
 #!/usr/bin/env python3
-"""Shift constants of the physics by 20 %, one at a time, and ask the tests. Run by hand; standard library only.
+"""Shift every constant of the physics by 20 %, one at a time, out of one build. Run by hand; standard library only.
 
-    python3 tests/bench/mutate.py SCRATCH [--sample 30] [--seed 1] [--only FILE:LINE,...] [--list]
+    python3 tests/bench/mutate.py SCRATCH [--target DIR] [--only TEXT] [--again survived,own] [--minutes 70] [--list]
 
-The tree is copied to SCRATCH (kept, with its own target/, so that a second run builds quickly). There only the modules of
-the test runner that judge the physics are kept: published, behaviours, properties,
-reserves, matrix. Pinned screens and snapshots
-would catch nearly every shift and say nothing of whether the number is right, so they are left out. A mutant is killed when
-one of these tests fails, when the crate no longer builds, or when the tests hang.
+The tree is copied to SCRATCH. There each float literal of src/physics becomes `at(7, 0.64)`, which gives 0.64 unless
+the environment says THISTLEDOWN_SHIFT=7; constants made of such literals become lazy statics. One build then holds all
+mutants. Each test is run once by itself to note which literals it reaches; a mutant is judged only by tests that reach
+it, until one fails: first, for all mutants, the checks against the outside (tests/published), then the project's own
+tests, last the pinned screens and outputs, which catch nearly every shift and say nothing of whether the number is
+right. Of the latter two kinds the tests slower than --slowest are left out.
 
-Counted as constants: every number with a point or exponent in code of the directories below. Not counted: 0.0, and 1e-5
-and smaller (guards against division by nothing), small `.max(..)` guards, and what stands in comments, strings and unit
-tests. Whole-number exponents (`powi(3)`) are not shifted.
+    outside   a check against the outside fails: what counts
+    own       only tests of the project's own: properties, behaviours, limits, unit tests
+    pinned    only pinned output
+    survived  none fails, though tests reach it
+    unreached no test reaches it
+    open      no check against the outside fails; the rest is not run yet
+
+Not shifted: 0.0; 1e-5 and smaller, and small `.max(..)` bounds (guards against division by nothing); whole numbers
+(counts, `powi(3)`); what stands in comments, strings, attributes and unit tests. Results are appended to
+SCRATCH/results.jsonl; a second run goes on where the first stopped and does not judge again what is judged, but for
+classes named in --again (as `survived,own,pinned,open`), which are judged with the tests as they now are.
 """
 
 import argparse
+import json
 import os
-import random
 import re
 import shutil
 import subprocess
 import sys
 import time
+from collections import Counter
 from pathlib import Path
 
-DIRECTORIES = ["loads", "strength", "flight", "laminate", "wing", "mass"]
-KEEP = ["behaviours", "matrix", "properties", "published", "reserves"]
 SHIFT = 1.2
-NUMBER = re.compile(r"(?<![\w.])(\d[\d_]*\.\d[\d_]*(?:e[-+]?\d+)?|\d[\d_]*e[-+]?\d+)(?![\w.])")
+NUMBER = re.compile(r"(?<![\w.])(\d[\d_]*\.\d[\d_]*?(?:e[-+]?\d+)?|\d[\d_]*?e[-+]?\d+)(_?f64)?(?!\w|\.\d)")
 GUARD = re.compile(r"\.max\(\s*$")
-TIMEOUT_S = 180
+SKIPPED = re.compile(
+    r'//[^\n]*|/\*[\s\S]*?\*/|b?r(#*)"[\s\S]*?"\1|b?"(?:[^"\\]|\\[\s\S])*"|\'(?:[^\'\\]|\\[^\n]{1,8}?)\'|#!?\[[^\]]*\]'
+)
+ITEM = re.compile(r"(?m)^([ \t]*)((?:pub(?:\([^)]*\))? )?)const ([A-Z][A-Z0-9_]*): ")
+CONST_FN = re.compile(r"\bconst (?:fn (\w+)|(?=\{))")
+IN_LENGTH = re.compile(r"(?<=; )(?:\w+::)*([A-Z][A-Z0-9_]*)(?=\.len\(\)\])")
+OUTSIDE = ["published"]
+OWN = ["behaviours", "dial_table", "matrix", "mix", "properties", "reserves"]
+PINNED = ["commands", "compare", "scenarios", "screens", "survey", "table"]
+LIMIT_S = 60
+
+MODULE = '''//! Written by tests/bench/mutate.py: the constant whose number the environment names is shifted.
+use std::io::Write;
+use std::sync::atomic::{AtomicBool, Ordering::Relaxed};
+use std::sync::{LazyLock, Mutex};
+struct Chosen { number: u32, reached: Option<Mutex<std::fs::File>> }
+static CHOSEN: LazyLock<Chosen> = LazyLock::new(|| Chosen {
+    number: std::env::var("THISTLEDOWN_SHIFT").ok().and_then(|s| s.parse().ok()).unwrap_or(u32::MAX),
+    reached: std::env::var("THISTLEDOWN_REACHED").ok().map(|p|
+        Mutex::new(std::fs::OpenOptions::new().create(true).append(true).open(p).unwrap())),
+});
+static SEEN: [AtomicBool; COUNT] = [const { AtomicBool::new(false) }; COUNT];
+#[inline]
+pub fn at(number: u32, value: f64) -> f64 {
+    let chosen = &*CHOSEN;
+    if let Some(file) = &chosen.reached && !SEEN[number as usize].swap(true, Relaxed) {
+        writeln!(file.lock().unwrap(), "{number}").unwrap();
+    }
+    if chosen.number == number { value * SHIFT } else { value }
+}
+/// A constant that holds shifted literals; it prints as its value.
+pub struct Lazy<T>(LazyLock<T>);
+impl<T> Lazy<T> {
+    pub const fn new(make: fn() -> T) -> Self { Self(LazyLock::new(make)) }
+}
+impl<T> std::ops::Deref for Lazy<T> {
+    type Target = T;
+    fn deref(&self) -> &T { &self.0 }
+}
+impl<T: std::fmt::Display> std::fmt::Display for Lazy<T> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result { (**self).fmt(f) }
+}
+'''
 
 
 def blank(text):
-    """The same text with comments, strings and unit tests replaced by blanks, so that places stay."""
-    text = re.sub(r'//[^\n]*|"(?:[^"\\]|\\[\s\S])*"', lambda m: re.sub(r"[^\n]", " ", m.group()), text)
-    tests = text.find("#[cfg(test)]")
-    return text if tests < 0 else text[:tests]
+    """The same text with comments, strings and attributes replaced by blanks, so that places stay."""
+    return SKIPPED.sub(lambda m: re.sub(r"[^\n]", " ", m.group()), text)
 
 
-def constants(root):
-    found = []
-    for d in DIRECTORIES:
-        for path in sorted((root / "src/physics" / d).rglob("*.rs")):
-            code = blank(path.read_text())
-            for m in NUMBER.finditer(code):
-                value = float(m.group(1).replace("_", ""))
-                guard = GUARD.search(code[: m.start()]) and value <= 0.05
-                if value == 0.0 or value <= 1e-5 or guard:
-                    continue
-                line = code.count("\n", 0, m.start()) + 1
-                found.append((str(path.relative_to(root)), line, m.start(), m.end(), value))
+def tests_begin(text):
+    at = text.find("#[cfg(test)]")
+    return len(text) if at < 0 else at
+
+
+def closing(code, i, until):
+    """Where the first of the characters `until` stands from i on, outside all brackets."""
+    depth = 0
+    while i < len(code):
+        c = code[i]
+        if depth == 0 and c in until:
+            return i
+        depth += (c in "([{") - (c in ")]}")
+        i += 1
+    return i
+
+
+def literals(root):
+    """Every literal that is shifted: path, start, end, value, line, and a key that outlives edits elsewhere."""
+    found, seen = [], Counter()
+    for path in sorted((root / "src/physics").rglob("*.rs")):
+        text = path.read_text()
+        code = blank(text)[: tests_begin(text)]
+        for m in NUMBER.finditer(code):
+            value = float(m.group(1).replace("_", ""))
+            if value <= 1e-5 or (GUARD.search(code[: m.start()]) and value <= 0.05):
+                continue
+            line = code.count("\n", 0, m.start())
+            said = text.splitlines()[line].strip()
+            name = str(path.relative_to(root))
+            seen[name, said, m.group(1)] += 1
+            key = f"{name} | {said} | {m.group(1)} #{seen[name, said, m.group(1)]}"
+            found.append({"path": name, "start": m.start(), "end": m.end(), "value": value, "line": line + 1, "said": said, "key": key})
     return found
+
+
+class Source:
+    """One file: its constants and const functions, and the pieces of text that are to be replaced."""
+
+    def __init__(self, root, path):
+        self.path, self.name = path, str(path.relative_to(root))
+        self.top = self.name.split("/")[0]
+        self.module = path.parent.name if path.stem == "mod" else path.stem
+        self.text = path.read_text()
+        self.code = blank(self.text)
+        self.edits, self.items, self.functions = [], [], []
+        for m in ITEM.finditer(self.code):
+            equals = closing(self.code, m.end(), "=;")
+            end = closing(self.code, equals + 1, ";")
+            self.items.append({"name": m.group(3), "start": m.start(), "type": m.end(), "equals": equals, "end": end,
+                               "inner": bool(m.group(1)), "pub": m.group(2), "lazy": False, "indent": m.group(1)})
+        for m in CONST_FN.finditer(self.code):
+            end = closing(self.code, closing(self.code, m.end(), "{") + 1, "}")
+            self.functions.append({"name": m.group(1) or "", "start": m.start(), "end": end, "plain": False})
+        self.uses = [(m.start(), m.end()) for m in re.finditer(r"(?m)^\s*(?:pub(?:\([^)]*\))? )?use [^;]*;", self.code)]
+
+    def in_use(self, i):
+        return any(a <= i < b for a, b in self.uses)
+
+
+class Tree:
+    """All files, and which of their constants have to become lazy because they hold a shifted literal."""
+
+    def __init__(self, root, found):
+        self.sources = [Source(root, p) for d in ["src", "tests"] for p in sorted((root / d).rglob("*.rs"))]
+        self.by_name = {s.name: s for s in self.sources}
+        self.numbers, self.plain = {}, set()
+        for f in found:
+            self.numbers.setdefault(f["path"], []).append(f["start"])
+        self.named = {}
+        for s in self.sources:
+            for i in (i for i in s.items if not i["inner"]):
+                self.named.setdefault(i["name"], []).append((s, i))
+
+    def is_lazy(self, source, module, name):
+        """Whether NAME, as `source` writes it (behind `module::` or bare), is a constant that became lazy."""
+        known = self.named.get(name, [])
+        of_module = [i for s, i in known if module and module == s.module] or [i for s, i in known if s is source and not module]
+        if of_module:
+            return any(i["lazy"] for i in of_module)
+        reach = {"pub ": lambda s: s.top in ("src", source.top), "": lambda s: False}
+        near = lambda s: source.path.is_relative_to(s.path.parent)
+        return any(i["lazy"] and reach.get(i["pub"], near)(s) for s, i in known)
+
+    def uses(self, source, start, end):
+        for m in re.finditer(r"(?<![\w:.])((?:\w+::)*)([A-Z][A-Z0-9_]*)\b", source.code[start:end]):
+            module = m.group(1).split("::")[-2] if m.group(1) else ""
+            module = "" if module in ("super", "self") else module
+            if self.is_lazy(source, module, m.group(2)):
+                yield start + m.start(), start + m.end()
+
+    def touched(self, source, start, end):
+        calls = set(re.findall(r"\b(\w+)\(", source.code[start:end]))
+        return (any(start <= i < end for i in self.numbers.get(source.name, ()))
+                or bool(calls & self.plain) or any(True for _ in self.uses(source, start, end)))
+
+    def settle(self):
+        changed = True
+        while changed:
+            changed = False
+            for s in self.sources:
+                for i in s.items:
+                    if not i["lazy"] and self.touched(s, i["equals"], i["end"]):
+                        i["lazy"] = changed = True
+                for f in s.functions:
+                    if not f["plain"] and self.touched(s, f["start"], f["end"]):
+                        f["plain"] = changed = True
+                        self.plain.add(f["name"])
+
+
+def make_lazy(s, i, lengths):
+    """The edits that turn one constant into a lazy static, or into a `let` where it stands inside a function."""
+    kind = s.text[i["type"]:i["equals"]].strip()
+    after = s.code[i["equals"] + 1:]
+    begin = i["equals"] + 1 + len(after) - len(after.lstrip())
+    head, tail = "", ""
+    if s.code[begin] == "&":
+        s.edits.append((begin, begin + 1, ""))
+        head, tail, kind = "&*Box::leak(Box::new(", "))", kind.replace("&[", "&'static [", 1)
+    if i["inner"]:
+        said = f"{i['indent']}let {i['name']}: {kind} "
+    else:
+        crate = "crate" if s.top == "src" else "thistledown"
+        said = f"pub static {i['name']}: {crate}::mutation::Lazy<{kind}> "
+        head, tail = f"{crate}::mutation::Lazy::new(|| {head}", tail + ")"
+        if i["name"] in lengths:
+            said = f"pub const {i['name']}_PLAIN: {s.text[i['type']:i['end']]};\n" + said
+    s.edits += [(i["start"], i["equals"], said), (begin, begin, head), (i["end"], i["end"], tail)]
+
+
+def make_copyable(tree, kinds):
+    """A list of constants takes them by value: structs of lazy constants are copied."""
+    for s in tree.sources:
+        for m in re.finditer(r"(?m)^pub struct (\w+) \{", s.code):
+            if m.group(1) not in kinds:
+                continue
+            above = s.text[: m.start()].splitlines()[-4:]
+            derived = " ".join(x for x in above if x.startswith("#[derive"))
+            wanted = [x for x in ["Clone", "Copy"] if not re.search(rf"\b{x}\b", derived)]
+            if wanted:
+                s.edits.append((m.start(), m.start(), f"#[derive({', '.join(wanted)})]\n"))
+
+
+def rewrite(root, found):
+    """Write the tree in SCRATCH so that one build holds every mutant."""
+    tree = Tree(root, found)
+    tree.settle()
+    make_copyable(tree, {s.text[i["type"]:i["equals"]].strip() for s in tree.sources for i in s.items if i["lazy"]})
+    # The length of an array must be known when it is built: it is that of the list as it stands.
+    lengths = {m.group(1) for s in tree.sources for m in IN_LENGTH.finditer(s.code) if s.top == "src"}
+    for number, f in enumerate(found):
+        source = tree.by_name[f["path"]]
+        source.edits.append((f["start"], f["end"], f"crate::mutation::at({number}, {source.text[f['start']:f['end']]})"))
+    for s in tree.sources:
+        for i in (i for i in s.items if i["lazy"]):
+            make_lazy(s, i, lengths)
+        for f in (f for f in s.functions if f["plain"]):
+            s.edits.append((f["start"], f["start"] + len("const "), ""))
+        defined = {i["type"] - 2 - len(i["name"]) for i in s.items}
+        for start, end in tree.uses(s, 0, len(s.code)):
+            if s.in_use(start) or start in defined:
+                continue
+            length = IN_LENGTH.match(s.code, start) and not re.search(r"vec!\[[^\n]*$", s.code[:start])
+            s.edits.append((start, end, s.text[start:end] + "_PLAIN" if length else f"(*{s.text[start:end]})"))
+        text = s.text
+        for start, end, new in sorted(s.edits, key=lambda e: (e[0], e[1]), reverse=True):
+            text = text[:start] + new + text[end:]
+        s.path.write_text(text)
+    module = MODULE.replace("COUNT", str(len(found))).replace("value * SHIFT", f"value * {SHIFT}")
+    (root / "src/mutation.rs").write_text(module)
+    lib = root / "src/lib.rs"
+    lib.write_text(lib.read_text() + "\npub mod mutation;\n")
+
+
+def copy(root, scratch):
+    shutil.rmtree(scratch, ignore_errors=True)
+    scratch.mkdir(parents=True)
+    for part in ["src", "tests", "scenarios"]:
+        shutil.copytree(root / part, scratch / part)
+    for name in ["Cargo.lock", "README.md", "DEVELOPERS.md"]:
+        shutil.copy(root / name, scratch / name)
+    manifest = (root / "Cargo.toml").read_text()
+    manifest = re.sub(r"\[\[bench\]\][^\[]*", "", manifest).split("[lints.rust]")[0]
+    manifest = manifest.replace("[profile.dev]\n", "[profile.dev]\ndebug = 0\n")
+    manifest = manifest.replace('[profile.dev.package."*"]\n', '[profile.dev.package."*"]\ndebug = 2\n')
+    (scratch / "Cargo.toml").write_text(manifest)
+    runner = scratch / "tests/runner.rs"
+    keep = OUTSIDE + OWN + PINNED
+    kept = [x for x in runner.read_text().splitlines() if not x.startswith("mod ") or x[4:-1] in keep]
+    runner.write_text("\n".join(kept) + "\n")
+
+
+def settle_into(staged, scratch):
+    """Take over what differs, so that what stayed the same is not built again."""
+    new = {p.relative_to(staged) for p in staged.rglob("*") if p.is_file()}
+    for part in ["src", "tests", "scenarios"]:
+        for p in (scratch / part).rglob("*"):
+            if p.is_file() and p.relative_to(scratch) not in new:
+                p.unlink()
+    for name in new:
+        to, text = scratch / name, (staged / name).read_bytes()
+        if not to.exists() or to.read_bytes() != text:
+            to.parent.mkdir(parents=True, exist_ok=True)
+            to.write_bytes(text)
 
 
 def run(command, cwd, env, seconds):
     try:
-        r = subprocess.run(command, cwd=cwd, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, timeout=seconds)
+        r = subprocess.run(command, cwd=cwd, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, errors="replace", timeout=seconds)
         return r.returncode, r.stdout
     except subprocess.TimeoutExpired:
-        return None, "time out"
+        return None, "out of time"
 
 
-def judge(scratch, env):
-    code, out = run(["cargo", "test", "--locked", "--offline", "--test", "runner", "--no-run"], scratch, env, 1800)
+def build(scratch, env):
+    command = ["cargo", "test", "--locked", "--offline", "--lib", "--test", "runner", "--no-run"]
+    code, out = run(command, scratch, env, 3600)
     if code != 0:
-        return "does not build", out
-    binary = re.search(r"Executable .*\((.*)\)", out).group(1)
-    code, out = run([str(scratch / binary), "-q"], scratch, env, TIMEOUT_S)
-    if code is None:
-        return "hangs", out
-    if code == 0:
-        return None, out
-    failed = re.findall(r"^    (\w+(?:::\w+)+)$", out, re.M)
-    return f"{len(set(failed))} tests fail, {failed[0] if failed else '?'}", out
+        sys.exit("the rewritten tree does not build:\n" + "\n".join(x for x in out.splitlines() if "warning" not in x)[-6000:])
+    return [str((scratch / b).resolve()) for b in re.findall(r"Executable .*\((.*)\)", out)]
+
+
+def cover(binaries, scratch, env):
+    """Tests as (class, seconds, binary, name, literals reached), each run by itself as the tree stands."""
+    tests, trace = [], scratch / "reached.txt"
+    for binary in binaries:
+        _, listed = run([binary, "--list"], scratch, env, LIMIT_S)
+        for name in re.findall(r"(?m)^(.*): test$", listed):
+            first = name.split("::")[0]
+            unit = "runner-" not in binary
+            kind = "own" if unit or first in OWN else "outside" if first in OUTSIDE else "pinned"
+            trace.unlink(missing_ok=True)
+            began = time.time()
+            code, out = run([binary, "--exact", name], scratch, dict(env, THISTLEDOWN_REACHED=str(trace)), 2 * LIMIT_S)
+            if code != 0:
+                print(f"left out, for it fails as the tree stands: {name}")
+                continue
+            reached = {int(x) for x in trace.read_text().split()} if trace.exists() else set()
+            tests.append((kind, time.time() - began, binary, name, reached))
+    return tests
+
+
+def judge(number, kinds, tests, scratch, env):
+    """Class of a mutant and the test that told it; "open" where tests of these kinds do not tell."""
+    env = dict(env, THISTLEDOWN_SHIFT=str(number))
+    for kind in kinds:
+        of_kind = sorted((t for t in tests if t[0] == kind and number in t[4]), key=lambda t: t[1])
+        batches = [[t for t in of_kind if t[1] < 0.1], *([t] for t in of_kind if t[1] >= 0.1)]
+        for batch in batches:
+            for binary in sorted({t[2] for t in batch}):
+                names = [t[3] for t in batch if t[2] == binary]
+                code, out = run([binary, "-q", "--exact", *names], scratch, env, LIMIT_S)
+                if code != 0:
+                    failed = re.findall(r"^    (\w+(?:::\w+)+)$", out, re.M)
+                    return kind, failed[0] if failed else "hangs" if code is None else "aborts"
+    return "open", ""
+
+
+def summary(found, results):
+    kinds = ["outside", "own", "pinned", "survived", "unreached", "open"]
+    counted = Counter(results[f["key"]][0] for f in found if f["key"] in results)
+    print(f"{len(found)} constants, {sum(counted.values())} shifted: " + ", ".join(f"{k} {counted[k]}" for k in kinds))
+    for place in sorted({f["path"].split("/")[2].removesuffix(".rs") for f in found}):
+        of = Counter(results[f["key"]][0] for f in found if f["key"] in results and f["path"].split("/")[2].removesuffix(".rs") == place)
+        print(f"  {place:12}" + "".join(f" {k} {of[k]:4}" for k in kinds))
+    for f in found:
+        kind, by = results.get(f["key"], ("not yet judged", ""))
+        if kind != "outside":
+            print(f"{kind:9} {f['path']}:{f['line']} {f['value']:g} | {f['said']} | {by}")
 
 
 def main():
-    p = argparse.ArgumentParser()
+    p = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     p.add_argument("scratch", type=Path)
-    p.add_argument("--sample", type=int, default=30)
-    p.add_argument("--seed", type=int, default=1)
-    p.add_argument("--only", default="")
-    p.add_argument("--list", action="store_true")
+    p.add_argument("--target", type=Path, help="build directory with the dependencies already built")
+    p.add_argument("--only", default="", help="only constants whose file:line or line of code holds this")
+    p.add_argument("--again", default="", help="classes to judge again, or all")
+    p.add_argument("--minutes", type=float, default=1e9)
+    p.add_argument("--slowest", type=float, default=1.0, help="tests of the project's own slower than this, s, are left out")
+    p.add_argument("--list", action="store_true", help="print what is known and stop")
     a = p.parse_args()
     root = Path(__file__).resolve().parents[2]
     scratch = a.scratch.resolve()
     if root == scratch or root in scratch.parents:
         sys.exit("the scratch copy must lie outside the tree")
-    scratch.mkdir(parents=True, exist_ok=True)
-    for part in ["src", "tests", "scenarios"]:
-        shutil.rmtree(scratch / part, ignore_errors=True)
-        shutil.copytree(root / part, scratch / part)
-    for name in ["Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md"]:
-        shutil.copy(root / name, scratch / name)
-    runner = scratch / "tests/runner.rs"
-    kept = [x for x in runner.read_text().splitlines() if not x.startswith("mod ") or x[4:-1] in KEEP]
-    runner.write_text("\n".join(kept) + "\n")
-
-    every = constants(scratch)
-    if a.only:
-        wanted = set(a.only.split(","))
-        sample = [c for c in every if f"{c[0]}:{c[1]}" in wanted]
-    else:
-        sample = random.Random(a.seed).sample(every, min(a.sample, len(every)))
-    print(f"{len(every)} constants, {len(sample)} of them shifted by {SHIFT - 1:.0%}, seed {a.seed}", flush=True)
+    found = literals(root)
+    record = scratch / "results.jsonl"
+    results = {}
+    if record.exists():
+        results = {r["key"]: (r["class"], r["by"]) for r in map(json.loads, record.read_text().splitlines())}
     if a.list:
-        for path, line, _, _, value in sample:
-            print(f"{path}:{line} {value:g}")
+        summary(found, results)
         return
-    env = dict(os.environ, CARGO_PROFILE_DEV_DEBUG="0", CARGO_PROFILE_DEV_OPT_LEVEL="0", CARGO_TARGET_DIR=str(scratch / "target"))
-    verdict, out = judge(scratch, env)
-    if verdict:
-        sys.exit(f"the tests fail as the tree stands: {verdict}\n{out[-2000:]}")
-    survivors = []
-    for i, (name, line, start, end, value) in enumerate(sample):
-        path = scratch / name
-        text = path.read_text()
-        began = time.time()
-        path.write_text(text[:start] + repr(value * SHIFT) + text[end:])
-        try:
-            verdict, _ = judge(scratch, env)
-        finally:
-            path.write_text(text)
-        said = text.splitlines()[line - 1].strip()
-        print(f"{i + 1:3} {'killed  ' if verdict else 'SURVIVES'} {name}:{line} {value:g} | {said} | {verdict or ''} [{time.time() - began:.0f} s]", flush=True)
-        if not verdict:
-            survivors.append((name, line, value, said))
-    print(f"{len(sample) - len(survivors)} of {len(sample)} killed; survivors:")
-    for name, line, value, said in survivors:
-        print(f"  {name}:{line} {value:g} | {said}")
+    staged = scratch / "staged"
+    copy(root, staged)
+    rewrite(staged, found)
+    settle_into(staged, scratch)
+    env = {k: v for k, v in os.environ.items() if not k.startswith("THISTLEDOWN_")}
+    env.update(CARGO_TARGET_DIR=str((a.target or scratch / "target").resolve()), INSTA_UPDATE="no", INSTA_FORCE_PASS="0")
+    began = time.time()
+    binaries = build(scratch, env)
+    print(f"built in {time.time() - began:.0f} s", flush=True)
+    tests = cover(binaries, scratch, env)
+    slow = [t[3] for t in tests if t[0] != "outside" and t[1] > a.slowest]
+    print(f"{len(tests)} tests, {sum(t[1] for t in tests):.0f} s one by one; left out as slower than {a.slowest} s: {' '.join(slow)}", flush=True)
+    quick = [t for t in tests if t[3] not in slow]
+    again = set(a.again.split(",")) - {""}
+    todo = [
+        (n, f) for n, f in enumerate(found)
+        if a.only in f"{f['path']}:{f['line']} {f['said']}"
+        and (f["key"] not in results or results[f["key"]][0] in again or "all" in again)
+    ]
+    began = time.time()
+    for kinds in [["outside"], ["own", "pinned"]]:
+        left = []
+        for done, (n, f) in enumerate(todo):
+            if time.time() - began > 60 * a.minutes:
+                print(f"out of time after {done} of {len(todo)} by {kinds[0]}")
+                break
+            kind, by = judge(n, kinds, quick, scratch, env)
+            if kind == "open":
+                left.append((n, f))
+                kind = "open" if kinds == ["outside"] else "survived" if any(n in t[4] for t in tests) else "unreached"
+            results[f["key"]] = kind, by
+            with record.open("a") as out:
+                out.write(json.dumps({"key": f["key"], "class": kind, "by": by}) + "\n")
+        print(f"{kinds[0]}: {len(todo)} judged, {len(left)} left, {time.time() - began:.0f} s", flush=True)
+        todo = left
+    summary(found, results)
 
 
 if __name__ == "__main__":

@@ -45,6 +45,7 @@ fn terms(d: &Design, e: &Evaluation) -> Vec<(Term, Chances)> {
 
 #[test]
 fn closed_form_counts_agree_with_a_million_sampled_outings() {
+    // Computed independently: severity and resistance thrown event by event with dice of the test's own, against the closed form.
     let d = wing("marram-fabric-aft");
     let e = evaluate(&d, &Assumptions::default());
     let mut dice = Dice(20_251);
@@ -78,6 +79,7 @@ fn closed_form_counts_agree_with_a_million_sampled_outings() {
 
 #[test]
 fn inside_the_fitted_box_denser_cores_and_thicker_faces_never_mark_sooner() {
+    // Own property, not held against a source.
     let mut dice = Dice(7);
     let mut tried = 0;
     while tried < 3000 {
@@ -118,6 +120,7 @@ fn inside_the_fitted_box_denser_cores_and_thicker_faces_never_mark_sooner() {
 
 #[test]
 fn discipline_moves_lifts_to_the_holds_and_deletes_none() {
+    // Own property.
     let mut d = wing("marram-mixed");
     let count = |d: &Design| {
         let e = evaluate(d, &Assumptions::default());
@@ -161,6 +164,7 @@ fn protection_left_on_the_ground_meets_nothing_in_use() {
 
 #[test]
 fn hours_add_up_over_zones_and_events_and_open_zones_lose_nothing() {
+    // Own property.
     for name in ["marram-mixed", "marram-sandwich-thin", "can-say-divided-aft"] {
         let mut d = wing(name);
         let e = evaluate(&d, &Assumptions::default());

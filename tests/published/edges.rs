@@ -64,6 +64,7 @@ fn half_plane(nu: f64) -> f64 {
 
 #[test]
 fn a_free_edge_stands_what_the_half_plane_says() {
+    // Computed independently: the half plane by Fourier transform, above.
     for nu in [0.0, 0.1, 0.15, 0.3] {
         let want = 0.125 / half_plane(nu);
         println!("free edge over middle, nu {nu}: Fourier {want:.4}, closed {:.4}", free_edge_share(nu));
@@ -77,6 +78,7 @@ fn a_free_edge_stands_what_the_half_plane_says() {
 
 #[test]
 fn each_kind_of_edge_has_a_resistance_of_its_own() {
+    // Own property: shares put together, not held against a source.
     let (d, e) = wing("marram-mixed");
     let a = Assumptions::default();
     let g = Ground::new((&d, &e.layout, &e.skins), 20.0, &a);

@@ -277,6 +277,7 @@ const CANNOT: &[(&str, &str)] = &[
 
 #[test]
 fn every_case_of_ground_handling_is_run_or_says_why_not() {
+    // Measured by others or computed independently, as stands beside each case above.
     let run: Vec<_> =
         [foundations(), dents(), causes(), chances(), foams(), measured()].into_iter().flatten().collect();
     for (id, numbers) in &run {

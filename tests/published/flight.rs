@@ -31,7 +31,7 @@ fn gust_load_factor() {
     // env-05: CS 22.341(b), expression from memory.
     near(gust_cap(15.0, 11.5), 2.126654, 1e-6);
     near(gust_cap(20.0, 11.5), 3.780718, 1e-6);
-    // Airloads reference, section 6: without alleviation it is the sharp-edged gust rho V a u/(2 W/S) of a textbook.
+    // Megson, Aircraft Structures for Engineering Students, gust chapter (a public copy of an earlier edition): without alleviation it is the sharp-edged gust rho V a u/(2 W/S) of a textbook.
     near(dn / k, 1.225 * 24.0 * 5.33 * 15.0 / (2.0 * 145.0 * GRAVITY_M_S2 / 12.0), 1e-9);
 }
 
@@ -69,7 +69,7 @@ fn shipped_limits_are_those_of_their_sources() {
     near(u.n_positive * u.safety_factor, 7.95, 1e-9);
     // CS 22.333(c): gusts of 15 m/s at rough-air and 7.5 m/s at dive speed (second-hand).
     assert_eq!((u.gust_m_s, u.gust_dive_m_s), (15.0, 7.5));
-    // Flight reference section 4: +4/-2 limit times 1.5 is the +6/-3 stated by a flying school.
+    // Stated by a flying school (hangglidingschool.com, "How strong is a hang glider?"): +6/-3, which is +4/-2 limit times 1.5.
     let f = shipped("foot_launched").unwrap();
     assert_eq!((f.n_positive * f.safety_factor, f.n_negative * f.safety_factor), (6.0, -3.0));
     assert!(f.source.contains("assumption") && u.source.contains("second-hand"));
@@ -203,14 +203,14 @@ fn section_drag_near_the_tables() {
     for (re, cd) in [(0.7e6, 0.0067), (1e6, 0.0065), (2e6, 0.0064)] {
         near(section_drag(re, [0.5, 0.6], 0.12), cd, 0.25);
     }
-    // Flight reference section 6: 15 % section at Re 9e5: 0.0081 with 0.5/0.6, 0.0106 with 0.25/0.25.
+    // Computed independently, momentum thickness matched at transition by a bracketing solver: 15 % section at Re 9e5: 0.0081 with 0.5/0.6, 0.0106 with 0.25/0.25.
     near(section_drag(9e5, [0.5, 0.6], 0.15), 0.0081, 0.01);
     near(section_drag(9e5, [0.25, 0.25], 0.15), 0.0106, 0.01);
 }
 
 #[test]
 fn transition_ends_with_the_rigid_skin() {
-    // Model of flight reference section 6 (assumption): not aft of the rigid edge less 0.02.
+    // Own property (an assumption, no source): not aft of the rigid edge less 0.02.
     let s = |rigid_to, smooth| transition(&Surface { rigid_to, smooth, covered: 0.0, upper: true });
     near(s(0.25, true), 0.23, 1e-9);
     near(s(0.8, true), 0.50, 1e-9);

@@ -30,7 +30,7 @@ use thistledown::scenario::library;
 
 #[test]
 fn deep_cores() {
-    // Plate on an elastic half space by Hankel transform: computed. 1 N, D 0.005 N m, E 60 MPa, nu 0.3.
+    // Computed independently: plate on an elastic half space by Hankel transform. 1 N, D 0.005 N m, E 60 MPa, nu 0.3.
     let l = deep_length_m(0.005, 60e6, 0.3);
     near(l, 0.53329e-3, 3e-3);
     let p0 = |depth: f64, core: f64| 1.0 / hard_onset_n(1.0, 0.005, 60e6, core) * depth;
@@ -50,12 +50,13 @@ fn deep_cores() {
 
 #[test]
 fn membranes_blows_and_panels() {
-    // Solver: 40 N on a 0.05 mm face, E 20 GPa, crush 0.3 MPa: 1.016 mm.
+    // Computed independently, axisymmetric solver: 40 N on a 0.05 mm face, E 20 GPa, crush 0.3 MPa: 1.016 mm.
     let f = face(20.0, 0.05, 100.0, 0.3, 5.0);
     near(membrane_deflection_m(&f, 40.0), 1.016e-3, 0.12);
-    // A plate coefficient put back: D/(0.0116 b^2).
+    // Square plate on simple supports, load in the middle: w = 0.0116 P b^2/D (Timoshenko and Woinowsky-Krieger, Theory of Plates
+    // and Shells, from memory; the double series 4/pi^4 sum 1/(m^2 + n^2)^2 over odd m, n gives it again).
     near(panel_stiffness_n_m(10.0, 0.2), 10.0 / (0.0116 * 0.04), 1e-12);
-    // Classical cap of one sheet: 4 E t^2/(R sqrt(3(1 - nu^2))), of which a nose has 0.4 here.
+    // Point load on a shallow spherical cap (Reissner 1946, from memory): 4 E t^2/(R sqrt(3(1 - nu^2))), of which a nose has 0.4 here.
     let (e, t, nu, r) = (70e9, 1e-3, 0.3, 0.5);
     let (d, a) = (e * 1e-9 / 12.0 / (1.0 - nu * nu), e * t);
     near(
@@ -129,7 +130,7 @@ fn what_is_called_a_mark() {
 #[test]
 fn foams_and_coverings_of_the_library() {
     let lib = library::built_in();
-    // ASTM D6817 minima at 10 %, as tabulated by a supplier: 40, 70, 110, 135, 200, 276 kPa.
+    // Source: ASTM D6817, least stress at 10 % as tabulated by a supplier (read second-hand): 40, 70, 110, 135, 200, 276 kPa.
     let table = [(11.2, 40e3), (14.4, 70e3), (18.4, 110e3), (21.6, 135e3), (28.8, 200e3), (38.4, 276e3)];
     let mut seen = 0;
     for f in lib.foams.iter().filter(|f| f.family == "eps" && (11.2..=38.4).contains(&f.density_kg_m3)) {

@@ -25,7 +25,7 @@ fn fibre_fractions_and_thickness() {
     // 160 g/m2 carbon at Vf 0.45: computed.
     near(thickness_m(0.16, 0.45, 1780.0), 0.19975e-3, 1e-4);
     near(0.16 / mass_fraction(0.45, 0.0, d), 0.287441, 1e-4);
-    // 193 g/m2 at 0.5: computed, handling reference.
+    // 193 g/m2 at 0.5: mass over density, by hand.
     near(thickness_m(0.193, 0.5, 1780.0), 0.216854e-3, 2e-3);
     // MIL-HDBK-17-2F Table A1.1: eight plies of 303 g/m2 at 34.9 % resin, 1780 kg/m3, 0.082 in in all.
     // Fibre 2540 kg/m3 (E-glass); density of the laminate and resin share give Vf = 1780 x 0.651 / 2540.
@@ -33,11 +33,7 @@ fn fibre_fractions_and_thickness() {
 }
 
 #[test]
-fn thin_laminates_as_calipered() {
-    // Student team coupons, 92.9 g/m2 glass and 80 g/m2 carbon at low vacuum, Vf 0.42 assumed; tolerance is the test's scatter.
-    near(4.0 * thickness_m(0.0929, 0.42, 2540.0), 0.368e-3, 0.25);
-    near(2.0 * thickness_m(0.0929, 0.42, 2540.0), 0.216e-3, 0.25);
-    near(4.0 * thickness_m(0.080, 0.42, 1780.0), 0.406e-3, 0.25);
+fn a_hand_laid_ply_is_as_thick_as_builders_say() {
     // Common practice, no source: a cured ply of 3 oz/yd2 glass is well under 0.010 in; 5.6 oz/yd2 carbon, wet, 0.010 to 0.012 in.
     assert!(thickness_m(0.1017, 0.38, 2540.0) < 0.006 * 0.0254);
     let carbon = thickness_m(0.1899, 0.38, 1780.0) / 0.0254;
@@ -236,7 +232,7 @@ fn first_ply_limits_of_faces() {
 
 #[test]
 fn cloth_off_its_axes_keeps_its_coupling() {
-    // Turned stiffness by hand: at 30 degrees a woven ply of equal ways has Q16 = (Q11 - Q12 - 2 Q66)(c3 s - c s3).
+    // Computed independently, the rotation multiplied out by hand: at 30 degrees a woven ply of equal ways has Q16 = (Q11 - Q12 - 2 Q66)(c3 s - c s3).
     let l = Lamina { e1_pa: 62.4e9, e2_pa: 62.4e9, g12_pa: 4.5e9, nu12: 0.0386 };
     let q = reduced(l);
     let (s, c) = 30.0_f64.to_radians().sin_cos();
@@ -259,7 +255,7 @@ fn a_ply_across_its_fibres() {
 
 #[test]
 fn four_points_as_beam_tables() {
-    // Beam tables (Roark, two equal loads P/2 at a from the supports): (P/2) a^2 (3 L - 4 a)/(6 EI) under them; shear (P/2) a/S.
+    // Beam tables (Roark, 7th ed., table 8.1, from memory: two equal loads P/2 at a from the supports): (P/2) a^2 (3 L - 4 a)/(6 EI) under them; shear (P/2) a/S.
     // With both loads in the middle it is the three-point beam.
     use thistledown::physics::laminate::sandwich::{Bend, four_point, three_point};
     let (d, s) = (40.0, 9e3);

@@ -3,7 +3,7 @@
 //! Tuned factor: the cone of a covering (1.35) comes from two of the four sources of punctures and is judged on the other two.
 
 use thistledown::physics::durability::contact::{FaceOnFoam, ball_energy_j, ball_load_n};
-use thistledown::physics::durability::covering::{CONE_FACTOR, blunt_n};
+use thistledown::physics::durability::covering::{CONE_FACTOR, blunt_n, cone_sine};
 use thistledown::physics::laminate::ply;
 
 /// One puncture by the flat 50 mm plunger of EN ISO 12236: strength along and across kN/m, mean strain, measured kN.
@@ -60,6 +60,7 @@ fn punctures() -> Vec<Puncture> {
 
 #[test]
 fn punctures_predicted_against_measured() {
+    // Measured by others, as the sources beside each say; tolerances are the scatter of such tests.
     let all = punctures();
     let mut within = [0, 0];
     let mut count = [0, 0];
@@ -101,11 +102,13 @@ fn punctures_grow_with_the_rim_not_the_area() {
     let ratio = blunt_n(0.025, 1e5, 0.2) / blunt_n(0.004, 1e5, 0.2);
     println!("plunger 50 mm over 8 mm: measured 8, predicted {ratio:.2}");
     assert!((ratio / 8.0 - 1.0).abs() < 0.35);
+    // A cloth that stretches far stands upright round the rim, never beyond.
+    assert!(cone_sine(5.0) <= 1.0);
 }
 
 #[test]
 fn a_drop_on_a_carbon_panel_lies_between_thin_and_thick_faces() {
-    // Student project, Winona State University: 10.0 J, nose 12.7 mm, dent 0.64 mm, panel 94 N/mm; lay-up and core not stated.
+    // Measured: student project, Winona State University: 10.0 J, nose 12.7 mm, dent 0.64 mm, panel 94 N/mm; lay-up and core not stated.
     // Not a validation: the faces of ordinary panels, 0.5 to 2 mm on PVC 80, must bracket it. The number read is one, so no
     // share is given and dents stay uncalibrated.
     let energy = |t: f64| {
@@ -133,7 +136,7 @@ fn durability_is_uncalibrated_while_fewer_than_eight_measured_dents_were_read() 
 
 #[test]
 fn thin_laminates_are_as_thick_as_gauged() {
-    // Student aircraft team page, UC Davis: bag at 6 inHg between films, caliper; plain t = n m/(rho Vf), Vf 0.42.
+    // Measured: student aircraft team page, UC Davis: bag at 6 inHg between films, caliper; plain t = n m/(rho Vf), Vf 0.42.
     for (g_m2, plies, rho, mm) in [(92.9, 4.0, 2540.0, 0.368), (92.9, 2.0, 2540.0, 0.216), (80.0, 4.0, 1780.0, 0.406)] {
         let plain = plies * ply::thickness_m(g_m2 * 1e-3, 0.42, rho) * 1e3;
         println!("{plies} plies of {g_m2} g/m2: gauged {mm} mm, predicted {plain:.3}, ratio {:.2}", plain / mm);
@@ -143,7 +146,7 @@ fn thin_laminates_are_as_thick_as_gauged() {
 
 #[test]
 fn a_practice_coupon_is_as_heavy_as_weighed() {
-    // Builder's log, six plies, 10 x 16 in; cloth 8.8 oz/yd2 (from memory), target fibre fraction 0.59 by mass: 354 g weighed.
+    // Measured: a builder's log, six plies, 10 x 16 in; cloth 8.8 oz/yd2 (from memory), target fibre fraction 0.59 by mass: 354 g weighed.
     let w = ply::mass_fraction(0.42, 0.0, ply::Densities { fibre_kg_m3: 2540.0, matrix_kg_m3: 1150.0 });
     let grams = 6.0 * 298.4 * 0.4064 * 0.254 / w;
     println!("practice coupon: weighed 354 g, predicted {grams:.0}, ratio {:.2}", grams / 354.0);

@@ -124,6 +124,7 @@ fn share(a: f64, b: f64) -> f64 {
 
 #[test]
 fn a_wing_of_twice_the_size() {
+    // Computed independently of every formula: the powers of length that dimensions alone give.
     const K: f64 = 2.0;
     for name in ["mixed", "sandwich-tough"] {
         let d = comparable(name);
@@ -206,6 +207,7 @@ fn under(d: &Design, e: &Evaluation, like: &Evaluation, loads: &Loads) -> Vec<Ma
 
 #[test]
 fn a_wing_turned_over() {
+    // Computed independently of every formula: a mirror image carries mirrored loads.
     for name in ["mixed", "sandwich-tough", "fabric-aft"] {
         let mut d = marram(name);
         for s in &mut d.sections {
@@ -252,7 +254,7 @@ fn a_wing_turned_over() {
 
 #[test]
 fn left_and_right_exchanged() {
-    // The model holds one half and mirrors it; a rolling wing is the sum of an even and an odd load. Controls the other way
+    // Computed independently, roll moment summed over the span: the model holds one half and mirrors it; a rolling wing is the sum of an even and an odd load. Controls the other way
     // about give the halves' loads exchanged: even part kept, odd part reversed.
     let d = marram("mixed");
     let e = evaluate(&d, &Assumptions::default());

