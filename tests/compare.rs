@@ -81,6 +81,43 @@ fn compare_by_keys_alone_at_three_sizes() {
 }
 
 #[test]
+fn any_pair_is_held_against_each_other_by_keys() {
+    let mut app = app(120, 40, &["marram-fabric-aft.toml", "marram-sandwich-tough.toml"]);
+    let asked = press(&mut app, KeyCode::Char('8'));
+    drawn(&mut app, &asked);
+    // Sandwich tough becomes the first column, and fabric aft is held against it.
+    press(&mut app, KeyCode::Down);
+    press(&mut app, KeyCode::Down);
+    let asked = press(&mut app, KeyCode::Char('a'));
+    assert!(text(&app).contains("all columns are held against sandwich-tough"), "{}", text(&app));
+    drawn(&mut app, &asked);
+    press(&mut app, KeyCode::Down);
+    press(&mut app, KeyCode::Down);
+    let seen = text(&app);
+    assert!(seen.contains("fabric-aft against sandwich-tough: more durable"), "{seen}");
+    // The chosen column is the one loaded, wherever it stands.
+    press(&mut app, KeyCode::Char('l'));
+    assert_eq!(app.design.name, design("marram-fabric-aft.toml").name);
+    press(&mut app, KeyCode::Char('u'));
+    // On the first column the key goes back to this wing.
+    press(&mut app, KeyCode::Home);
+    press(&mut app, KeyCode::Char('a'));
+    press(&mut app, KeyCode::Down);
+    assert!(text(&app).contains("all columns") || app.against.is_none());
+    assert!(app.against.is_none());
+}
+
+#[test]
+fn a_scenario_loaded_from_the_page_comes_without_its_samples() {
+    let mut app = app(120, 40, &["marram-samples.toml"]);
+    press(&mut app, KeyCode::Char('8'));
+    press(&mut app, KeyCode::Down);
+    press(&mut app, KeyCode::Char('l'));
+    assert!(app.design.samples.is_empty() && app.design.library.learnt.is_nothing());
+    assert!(text(&app).contains("without its samples"), "{}", text(&app));
+}
+
+#[test]
 fn every_event_can_be_reached_on_a_small_screen() {
     let mut app = app(80, 24, &["marram-fabric-aft.toml"]);
     press(&mut app, KeyCode::Char('8'));

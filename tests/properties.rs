@@ -174,3 +174,55 @@ proptest! {
         prop_assert!(e.margins.iter().all(|m| !m.rf.is_nan()));
     }
 }
+
+/// Every square metre of every wing stands in exactly one of the groups of area, and every metre of trailing edge in the edge.
+#[test]
+fn the_groups_of_a_wing_are_a_partition() {
+    use thistledown::physics::durability::term::zone_groups;
+    for entry in std::fs::read_dir("scenarios").unwrap() {
+        let path = entry.unwrap().path();
+        let d = thistledown::scenario::load(&path).unwrap().design;
+        let layout = thistledown::physics::wing::layout::lay_out(&d);
+        for z in &layout.zones {
+            let g = zone_groups(z);
+            let area = g[0] + g[1] + g[2] + g[4] + g[5];
+            assert!((area - z.area_m2).abs() < 1e-12, "{}: {area} of {}", path.display(), z.area_m2);
+            let mains = [g[0], g[1], g[2]].iter().filter(|v| **v > 0.0).count();
+            assert!(mains <= 1 && g.iter().all(|v| *v >= 0.0) && g[3] <= z.edge_m + 1e-12, "{g:?}");
+        }
+    }
+}
+
+/// A zone of which no group is named by an event is not met by it, and what is met adds up to the rate of the event.
+#[test]
+fn zones_of_absent_groups_lose_nothing() {
+    use thistledown::physics::durability::care;
+    use thistledown::physics::durability::events::EVENTS;
+    use thistledown::physics::durability::term::{Ground, shares, zone_groups};
+    let a = Assumptions::default();
+    for name in ["marram-mixed", "marram-fabric-aft", "can-say-divided-aft", "can-say-three-piece"] {
+        let d = thistledown::scenario::load(std::path::Path::new(&format!("scenarios/{name}.toml"))).unwrap().design;
+        let e = evaluate(&d, &a);
+        let ground = Ground::new((&d, &e.layout, &e.skins), 20.0, &a);
+        let groups: Vec<[f64; 6]> = e.layout.zones.iter().map(zone_groups).collect();
+        let mut totals = [0.0; 6];
+        for g in &groups {
+            (0..6).for_each(|i| totals[i] += g[i]);
+        }
+        let mut met = vec![0.0; EVENTS.len()];
+        ground.each(&mut |t, _| {
+            let landed = care::moved(&d, &EVENTS[t.event]) > 0.0;
+            let there: f64 = EVENTS[t.event].share.iter().zip(&groups[t.zone]).map(|(s, g)| s * g).sum();
+            assert!(landed || there > 0.0 || t.per_100 == 0.0, "{name}: {} met zone {}", EVENTS[t.event].key, t.zone);
+            met[t.event] += t.per_100;
+        });
+        for (v, (got, share)) in EVENTS.iter().zip(met.iter().zip(EVENTS.iter().map(|v| shares(v, &totals)))) {
+            let rate = care::rate(&d, v, &a);
+            // Hail hits every square metre that faces the sky; what falls on openings meets nothing.
+            if v.hits_per_m2 <= 0.0 && rate > 0.0 {
+                assert!(*got <= rate * (1.0 + 1e-9) && *got > 0.5 * rate, "{name}: {} {got} of {rate}", v.key);
+                assert!((share.iter().sum::<f64>() - 1.0).abs() < 1e-12);
+            }
+        }
+    }
+}

@@ -20,6 +20,7 @@ mod mix;
 mod properties;
 mod published;
 mod reserves;
+mod samples;
 mod scenarios;
 mod screens;
 mod search;

@@ -400,3 +400,43 @@ fn the_spar_and_the_hinge_are_dragged_in_the_cross_section_and_moved_by_keys() {
         assert!(app.design.hinge_frac < before.hinge_frac);
     }
 }
+
+#[test]
+fn the_samples_page_tells_the_log_what_it_taught_and_what_to_make_next() {
+    for (w, h) in [(80, 24), (120, 40), (200, 60)] {
+        let mut app = App::new(scenario::load(Path::new("scenarios/marram-samples.toml")).expect("it loads"));
+        act(&mut app, Action::Resize(w, h));
+        keys(&mut app, "9");
+        let t = text(&app);
+        for words in ["nose_carbon_pvc", "ratio", "next sample", "pad and ball", "what was learnt", "plunger of 4.0 mm"]
+        {
+            assert!(t.contains(words), "{w}x{h} lacks `{words}`:\n{t}");
+        }
+        // The ball as small as a nail is beyond the fit, and says so without colour.
+        let nail = t.lines().find(|l| l.contains("ball of 2.0 mm")).expect("the nail is there");
+        assert!(nail.contains('!'), "{nail}");
+        press(&mut app, KeyCode::Down);
+        press(&mut app, KeyCode::Enter);
+        let t = text(&app);
+        for words in ["predicted", "measured", "spread 0.32", "with 95 % confidence", "5 of its own"] {
+            assert!(t.contains(words), "{w}x{h} lacks `{words}`:\n{t}");
+        }
+        press(&mut app, KeyCode::Esc);
+        let mut none = marram(w, h);
+        keys(&mut none, "9");
+        let t = text(&none);
+        assert!(t.contains("no sample stands in this scenario") && t.contains("next sample"), "{t}");
+    }
+}
+
+#[test]
+fn what_stands_on_dents_deeper_than_the_fit_is_marked() {
+    let mut app = marram(120, 40);
+    keys(&mut app, "5");
+    let t = text(&app);
+    assert!(t.contains("1 mm soft spots, ! beyond the fit"), "{t}");
+    let d = &app.evaluation.durability;
+    assert!(d.soft_h > 0.0 && d.soft_h < d.repair_h);
+    press(&mut app, KeyCode::Enter);
+    assert!(text(&app).contains("extrapolated, marked !"), "{}", text(&app));
+}

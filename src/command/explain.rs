@@ -55,6 +55,14 @@ const TERMS: &[(&str, &str)] = &[
         "Outside the range a dent form was fitted in (pads of 5-15 mm, balls of 5-25 mm, cores of 5-14 mm, crush 0.07-1.4 MPa): shown with the mark, never in silence.",
     ),
     (
+        "soft_spot",
+        "A dent of 1 mm in a face on foam, the state between mark and hole: beyond what the dent forms were fitted to (pads 0.5 mm, balls 0.8 mm), so its load and the hours that rest on it are marked ! wherever they are shown.",
+    ),
+    (
+        "sample",
+        "A [[sample]] record of what you weighed and pressed. Presses: ln(measured/predicted) is normal, its spread 0.32 split in an error of the form (0.25), a part of the construction (0.13) and the scatter of specimens (0.15, then as seen); learnt together. Weighings move fibre fraction, pick-up, foam density, finish and the construction's own share together.",
+    ),
+    (
         "uncalibrated",
         "Fewer than 8 measured dents of described thin-faced specimens could be read (none), so no share of hits is given for dents: press samples of your own.",
     ),

@@ -20,6 +20,7 @@ pub mod library;
 pub mod manual;
 pub mod new;
 pub mod open;
+pub mod samples;
 pub mod search;
 
 /// What a command gives: its exit code, or what is wrong.
@@ -46,6 +47,7 @@ enum Command {
     Search(search::SearchArgs),
     Front(front::FrontArgs),
     Holds(holds::HoldsArgs),
+    Samples(Box<samples::SamplesArgs>),
     Explain(explain::ExplainArgs),
     Library(library::LibraryArgs),
     #[command(hide = true)]
@@ -80,6 +82,7 @@ pub fn run() -> ExitCode {
         Some(Command::Search(a)) => search::run(a),
         Some(Command::Front(a)) => front::run(a),
         Some(Command::Holds(a)) => holds::run(a),
+        Some(Command::Samples(a)) => samples::run(a),
         Some(Command::Manual(a)) => manual::run(a),
         Some(Command::Completions(a)) => manual::completions(a),
     };

@@ -5,6 +5,8 @@ use std::sync::Arc;
 
 use crate::physics::laminate::construction::{Construction, Ply};
 use crate::physics::material::Library;
+use crate::physics::samples::learnt::Learnt;
+use crate::physics::samples::record::Sample;
 
 /// Strips of one half wing. A divided aft strip has a rigid part ahead and a rear part behind.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -409,7 +411,12 @@ impl Service {
     /// Share of core properties left at the service temperature of a surface: linear from 20 C to 55 C.
     /// Unchecked: no outside check runs it by itself.
     pub fn core_share(&self, upper: bool) -> f64 {
-        let t = if upper { self.upper_c } else { self.lower_c };
+        self.share_at(if upper { self.upper_c } else { self.lower_c })
+    }
+
+    /// The same at any temperature, deg C.
+    /// Unchecked: no outside check runs it by itself.
+    pub fn share_at(&self, t: f64) -> f64 {
         1.0 - (1.0 - self.hot_core_share) * ((t - 20.0) / 35.0).clamp(0.0, 1.5)
     }
 }
@@ -558,6 +565,8 @@ pub struct Design {
     pub care: GroundCare,
     pub targets: Targets,
     pub rates: Rates,
+    /// The log of samples; what it taught stands in the library.
+    pub samples: Vec<Sample>,
     pub warnings: Vec<String>,
 }
 
@@ -565,6 +574,15 @@ impl Design {
     /// The runs of one strip; empty when the strip is absent.
     pub fn runs(&self, strip: Strip) -> &[Run] {
         self.strips.iter().find(|s| s.strip == strip).map_or(&[], |s| &s.runs)
+    }
+
+    /// Take the log of samples of another design in place of one's own: it stands in the other's file. Where the two are made of
+    /// other materials nothing of it can be told of these.
+    pub fn with_log_of(&mut self, other: &Self) {
+        self.samples.clone_from(&other.samples);
+        let (mine, theirs) = (self.library.without_samples(), other.library.without_samples());
+        let learnt = if mine == theirs { other.library.learnt.clone() } else { Learnt::default() };
+        Arc::make_mut(&mut self.library).learnt = learnt;
     }
 
     /// All-up mass less the wing, with a pilot of the given mass, kg.

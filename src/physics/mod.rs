@@ -10,6 +10,7 @@ pub mod laminate;
 pub mod loads;
 pub mod mass;
 pub mod material;
+pub mod samples;
 pub mod strength;
 pub mod unchecked;
 pub mod units;

@@ -4,6 +4,7 @@
 /// Path of each function below `physics`.
 pub const UNCHECKED: &[&str] = &[
     "design::core_share",
+    "design::share_at",
     "durability::care::landings",
     "durability::care::rate_assumption",
     "durability::contact::edge_load_n_m",
@@ -56,6 +57,14 @@ pub const UNCHECKED: &[&str] = &[
     "mass::spar::web_height_m",
     "mass::tally::add",
     "mass::tally::of_zones",
+    "samples::fit::form_of",
+    "samples::learnt::dispersion",
+    "samples::learnt::of_skin",
+    "samples::learnt::own_of",
+    "samples::next::band",
+    "samples::next::band_per_hour",
+    "samples::next::rank",
+    "samples::next::weight_per_hour",
     "strength::caps::critical_n",
     "strength::caps::reserves",
     "strength::caps::strut_ei_nm2",

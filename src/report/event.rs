@@ -8,6 +8,8 @@ use crate::physics::durability::events::{Contact, EVENTS};
 use crate::physics::durability::resistance::Spot;
 use crate::physics::durability::term::{Chances, Ground, Term};
 use crate::physics::evaluation::Evaluation;
+use crate::physics::laminate::construction::Kind;
+use crate::physics::samples::record::Form;
 
 fn ground<'a>(design: &'a Design, e: &'a Evaluation, a: &'a Assumptions) -> Ground<'a> {
     Ground::new((design, &e.layout, &e.skins), e.weight.expected_kg.max(1.0) / 2.0, a)
@@ -32,8 +34,9 @@ struct Met {
     marks: f64,
     holes: f64,
     severity: f64,
-    /// Least of mark, soft spot and hole over the zones.
+    /// Least of mark, soft spot and hole over the zones, and of the soft spot by itself.
     first: f64,
+    soft: f64,
     hole: f64,
 }
 
@@ -75,6 +78,7 @@ pub fn met(design: &Design, e: &Evaluation, key: &str) -> Vec<String> {
                 m.holes += holes;
                 m.first = m.first.min(first);
                 m.hole = m.hole.min(t.stands[2]);
+                m.soft = m.soft.min(t.stands[1]);
                 m.severity = m.severity.max(t.severity);
             }
             None => all.push(Met {
@@ -85,6 +89,7 @@ pub fn met(design: &Design, e: &Evaluation, key: &str) -> Vec<String> {
                 holes,
                 severity: t.severity,
                 first,
+                soft: t.stands[1],
                 hole: t.stands[2],
             }),
         }
@@ -95,6 +100,7 @@ pub fn met(design: &Design, e: &Evaluation, key: &str) -> Vec<String> {
         format!("median of the event against what each construction stands, {unit}"),
         "and the chance, each time, of damage and of a hole".to_owned(),
     ];
+    let mut told: Vec<usize> = Vec::new();
     for m in all.iter().filter(|m| m.per_100 > 0.0) {
         let name = design.constructions.get(m.construction).map_or("", |c| c.key.as_str());
         let hole = if m.hole.is_finite() { short(m.hole * scale) } else { "-".to_owned() };
@@ -107,6 +113,17 @@ pub fn met(design: &Design, e: &Evaluation, key: &str) -> Vec<String> {
             chances.0,
             chances.1
         ));
+        let kind = e.skins.get(m.construction).map_or(Kind::Open, |s| s.kind);
+        if matches!(kind, Kind::Sandwich | Kind::OneFaced) && m.soft > m.first && m.soft.is_finite() {
+            out.push(format!("   soft spot, a dent of 1 mm: {} !", short(m.soft * scale)));
+        }
+        let form = Form::of(kind, event.contact);
+        if let Some(k) =
+            e.skins.get(m.construction).and_then(|s| s.known(form)).filter(|_| !told.contains(&m.construction))
+        {
+            told.push(m.construction);
+            out.push(format!("   samples: {}", super::samples::known_words(k)));
+        }
     }
     out
 }

@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use crate::physics::design::Design;
 use crate::physics::design::Strip;
+use crate::physics::durability::index;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::laminate::construction::Kind;
 
@@ -103,7 +104,7 @@ pub fn sheet(design: &Design, e: &Evaluation) -> String {
         let word = if h.holds { "stands it" } else { "DOES NOT STAND IT: do not lift here" };
         let _ = writeln!(
             out,
-            "Hold: {}: {mm:.0} mm out, {:.0} mm behind the nose, {side}: {word}",
+            "Hold: {}: {word}\n      {mm:.0} mm from the root, {:.0} mm behind the nose, {side}",
             h.name,
             1e3 * hold.chord * chord
         );
@@ -115,9 +116,9 @@ pub fn sheet(design: &Design, e: &Evaluation) -> String {
         let mm = 1e3 * r.eta * e.layout.half_span_m;
         let _ = writeln!(out, "Rest: {}, {mm:.0} mm from the root, pad of {:.0} cm2", r.name, 1e4 * r.pad_area_m2);
     }
-    let _ = writeln!(out, "\n{:<28}{:>8}{:>8}   what", "part of the wing", "from mm", "to mm");
+    let _ = writeln!(out, "\n{:<26}{:>7}{:>8}   what", "part of the wing", "from mm", "to mm");
     let all = stretches(design, e);
-    let foot = FOOT.len() + 2;
+    let foot = FOOT.len() + UNCALIBRATED.len() + 2;
     let used = out.lines().count() + foot;
     for (i, s) in all.iter().enumerate() {
         if used + i + 1 >= PAGE_LINES && i + 1 < all.len() {
@@ -128,18 +129,48 @@ pub fn sheet(design: &Design, e: &Evaluation) -> String {
             );
             break;
         }
-        let _ = writeln!(out, "{:<28}{:>8.0}{:>8.0}   {}", strip_words(s.strip), s.from_mm, s.to_mm, s.place.word());
+        let _ = writeln!(out, "{:<26}{:>7.0}{:>8.0}   {}", strip_words(s.strip), s.from_mm, s.to_mm, s.place.word());
     }
     out.push('\n');
-    for line in FOOT {
+    let own = if index::is_calibrated(&design.library.learnt) { OWN_SAMPLES } else { UNCALIBRATED };
+    for line in own.iter().chain(&FOOT) {
         let _ = writeln!(out, "{line}");
     }
-    out.lines().map(|l| l.chars().take(PAGE_COLUMNS).collect::<String>() + "\n").collect()
+    out.lines().map(broken).collect()
 }
 
-const FOOT: [&str; 6] = [
+/// A line broken at words so that none of it falls off the page; what follows stands further in.
+fn broken(line: &str) -> String {
+    let mut out = String::new();
+    let mut used = 0;
+    for word in line.split_inclusive(' ') {
+        let n = word.trim_end().chars().count();
+        if used > 0 && used + n > PAGE_COLUMNS {
+            out.truncate(out.trim_end().len());
+            out.push_str("\n      ");
+            used = 6;
+        }
+        // A single word wider than the page is cut: a name, never a warning.
+        let room = PAGE_COLUMNS.saturating_sub(used);
+        out.extend(word.chars().take(room));
+        used += word.chars().count().min(room);
+    }
+    out.truncate(out.trim_end().len());
+    out.push('\n');
+    out
+}
+
+const UNCALIBRATED: [&str; 2] = [
     "Loads are estimates: dents of rigid skins are uncalibrated, no measured case",
     "could be read. Press a sample of your own skin before trusting this sheet.",
+];
+
+const OWN_SAMPLES: [&str; 2] = [
+    "Loads are estimates, shifted by samples pressed for this wing; places that were",
+    "not sampled may stand less. Look at the log of samples before trusting this.",
+];
+
+const FOOT: [&str; 4] = [
     "Never lift by the trailing edge or a control. No ratchet straps. Watch for",
     "stones and stubble before setting down. Report every knock, seen or not: the",
     "pilot decides on flight, and a qualified person checks damage. No approval",

@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use crate::physics::assumptions::{self, Assumptions};
 use crate::physics::design::Design;
 use crate::physics::durability::help::{self, Wing};
+use crate::physics::durability::resistance;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::mass::tally::Part;
 use crate::physics::strength::{MODES, Margin, Verdict};
@@ -25,6 +26,7 @@ pub fn evaluation(design: &Design, e: &Evaluation) -> Value {
         "margins": e.margins.iter().map(|m| margin(m, e)).collect::<Vec<_>>(),
         "durability": durability(design, e),
         "flight": flight(e),
+        "samples": super::samples::json(design, e),
         "warnings": e.warnings,
     })
 }
@@ -153,7 +155,7 @@ fn durability(design: &Design, e: &Evaluation) -> Value {
         .map(|v| {
             json!({
                 "key": v.key, "title": v.title, "per_100_outings": num(v.per_100_outings), "share_on_holds_and_rests": num(v.moved), "marks": num(v.marks), "holes": num(v.holes),
-                "repair_h": num(v.repair_h), "outings_lost": num(v.outings_lost), "unseen": num(v.unseen), "source": v.source, "assumption": v.assumption,
+                "repair_h": num(v.repair_h), "outings_lost": num(v.outings_lost), "unseen": num(v.unseen), "soft_spot_h": num(v.soft_h), "source": v.source, "assumption": v.assumption,
             })
         })
         .collect();
@@ -178,9 +180,10 @@ fn durability(design: &Design, e: &Evaluation) -> Value {
         })
         .collect();
     json!({
-        "calibration": crate::physics::durability::index::CALIBRATION, "holds": holds,
+        "calibration": crate::physics::durability::index::calibration(&design.library.learnt), "holds": holds,
         "shown_load": crate::physics::durability::contact::SHOWN, "edges": edges(design, e),
         "what_would_help": help(design, e),
+        "soft_spots": { "dent_m": resistance::SOFT_M, "extrapolated": !resistance::SOFT_FITTED, "repair_h": num(d.soft_h), "why": resistance::SOFT_WORDS },
         "repair_h": num(d.repair_h), "repair_h_p10": num(d.repair_h_p10), "repair_h_p90": num(d.repair_h_p90), "marks": num(d.marks),
         "mass_added_kg": num(d.mass_added_kg), "field_repairable_share": num(d.field_repairable_share), "press_safe_share": num(d.press_safe_share),
         "hold_safe_share": num(d.hold_safe_share), "zones": zones, "events": events, "rests_on": rests,

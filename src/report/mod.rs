@@ -7,6 +7,7 @@ pub mod json;
 pub mod matrix;
 /// The lightest durable mix.
 pub mod mix;
+pub mod samples;
 pub mod sureness;
 pub mod text;
 

@@ -24,6 +24,7 @@ pub fn assessment(design: &Design, e: &Evaluation) -> String {
     weight(&mut out, design, e);
     strength(&mut out, design, e);
     durability(&mut out, design, e);
+    sampled(&mut out, design, e);
     flight(&mut out, design, e);
     for w in &e.warnings {
         let _ = writeln!(out, "warning    {w}");
@@ -160,7 +161,13 @@ fn durability(out: &mut String, design: &Design, e: &Evaluation) {
     if !edges.is_empty() {
         let _ = writeln!(out, "  edges, hard ball and blow: {}", super::event::edge_words(&edges).join("   "));
     }
-    let _ = writeln!(out, "  {}", crate::physics::durability::index::CALIBRATION);
+    let _ = writeln!(out, "  {}", crate::physics::durability::index::calibration(&design.library.learnt));
+    let _ = writeln!(
+        out,
+        "  ! {:.1} h of the repair hours: {}",
+        d.soft_h,
+        crate::physics::durability::resistance::SOFT_WORDS
+    );
     let mut events: Vec<_> = d.events.iter().collect();
     events.sort_by(|a, b| b.repair_h.total_cmp(&a.repair_h));
     for v in events.iter().take(5).filter(|v| v.repair_h > 0.005) {
@@ -168,6 +175,23 @@ fn durability(out: &mut String, design: &Design, e: &Evaluation) {
     }
     for line in what_would_help(design, e).iter().take(10) {
         let _ = writeln!(out, "  {line}");
+    }
+}
+
+/// The log in short: each record against its prediction, and what to make next.
+fn sampled(out: &mut String, design: &Design, e: &Evaluation) {
+    let rows = super::samples::rows(design);
+    if rows.is_empty() {
+        return;
+    }
+    let _ = writeln!(out, "\nsamples, measured over predicted (`thistledown samples FILE` tells all)");
+    for r in rows {
+        let mark = if r.fitted { String::new() } else { format!("  ! {}", super::samples::FAR) };
+        let words = format!("{}, {}", r.construction, r.what);
+        let _ = writeln!(out, "  {words:<46} {:>9} over {:>9} {:>5.2}{mark}", r.measured, r.predicted, r.ratio);
+    }
+    for w in super::samples::next_words(design, e).iter().take(1) {
+        let _ = writeln!(out, "  next: {w}");
     }
 }
 

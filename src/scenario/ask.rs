@@ -3,6 +3,8 @@
 use crate::mix::ask::Unsampled;
 use crate::mix::{Ask, ask};
 use crate::physics::design::{Design, Strip};
+use crate::physics::laminate::construction::Construction;
+use crate::physics::samples::record::same_stack;
 use crate::scenario::reader::{Table, nearest};
 use crate::survey::space::{Axis, read_axis};
 
@@ -81,6 +83,13 @@ pub(super) fn checked(written: &Written, design: &Design, root: &Table) -> Searc
             let near = nearest(word, skins()).unwrap_or("");
             let next = format!("the nearest valid name is \"{near}\"");
             root.faults.add(*at, format!("no skin construction is called \"{word}\""), next);
+        }
+    }
+    // Whatever stands in the log of samples is sampled.
+    let logged = |c: &Construction| design.samples.iter().any(|s| same_stack(&s.made, c));
+    for (i, _) in design.constructions.iter().enumerate().filter(|(_, c)| ask::is_skin(c) && logged(c)) {
+        if !out.mix.sampled.contains(&i) {
+            out.mix.sampled.push(i);
         }
     }
     out

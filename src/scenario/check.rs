@@ -9,12 +9,14 @@ use crate::physics::design::{
 };
 use crate::physics::laminate::construction::Kind;
 use crate::physics::loads::case;
+use crate::physics::samples::fit;
 use crate::physics::strength::MODES;
 use crate::physics::units;
 use crate::physics::wing::{coordinates, planform};
 use crate::problem::Problem;
 use crate::scenario::ask::{self, SearchAsk};
 use crate::scenario::check_care;
+use crate::scenario::check_samples;
 use crate::scenario::check_spar;
 use crate::scenario::library::{Shelf, extend, index_of, plies, shelf};
 use crate::scenario::reader::{Faults, Quantity, Table, parse};
@@ -125,10 +127,15 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
         care: check_care::care(root),
         targets: targets(root),
         rates: check_spar::rates(root, &own),
+        samples: check_samples::samples(root, &own),
         warnings: Vec::new(),
     };
     if d.rates.resin != d.library.resin_used {
         Arc::make_mut(&mut d.library).resin_used = d.rates.resin;
+    }
+    if !d.samples.is_empty() {
+        let learnt = fit::fit(&d.samples, &d.library, &d.service);
+        Arc::make_mut(&mut d.library).learnt = learnt;
     }
     d.warnings = warn(&d);
     d

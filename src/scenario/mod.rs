@@ -8,11 +8,13 @@ use crate::problem::Problem;
 mod ask;
 pub mod check;
 mod check_care;
+mod check_samples;
 mod check_spar;
 mod dial_table;
 pub mod dials;
 pub mod library;
 pub mod reader;
+pub mod samples;
 pub mod save;
 
 pub use ask::SearchAsk;

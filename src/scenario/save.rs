@@ -11,7 +11,7 @@ use crate::physics::laminate::construction::{Construction, Kind, Ply};
 use crate::physics::material::Library;
 use crate::problem::Problem;
 use crate::scenario::dials::{Dial, Turn, What, dials};
-use crate::scenario::{Saved, Scenario, parse};
+use crate::scenario::{Saved, Scenario, parse, samples};
 
 /// The text of `scenario` with everything of `design` that differs written in place.
 pub fn written(scenario: &Scenario, design: &Design) -> Result<String, Problem> {
@@ -24,6 +24,7 @@ pub fn written(scenario: &Scenario, design: &Design) -> Result<String, Problem> 
         }
     }
     structure(&mut doc, scenario, design);
+    samples::keep_with_their_stack(&mut doc, &scenario.design.samples, design);
     for (i, c) in design.constructions.iter().enumerate() {
         if scenario.design.constructions.get(i) != Some(c) {
             put_construction(&mut doc, c, &design.library);
@@ -127,7 +128,7 @@ const OTHER_UNITS: [(&str, &str, f64); 6] = [
 ];
 
 /// Set a value at a path of keys and indices; a missing table is made; the remark behind a value is kept.
-fn set_path(item: &mut Item, path: &[&str], new: Value) {
+pub(super) fn set_path(item: &mut Item, path: &[&str], new: Value) {
     let Some((head, rest)) = path.split_first() else { return };
     if rest.is_empty() {
         set_leaf(item, head, new);
@@ -206,7 +207,7 @@ fn keep_remark(slot: &mut Item, new: Value) {
 }
 
 /// Write a construction under [[materials.construction]], replacing the one of the same key.
-fn put_construction(doc: &mut DocumentMut, c: &Construction, lib: &Library) {
+pub(super) fn put_construction(doc: &mut DocumentMut, c: &Construction, lib: &Library) {
     let materials = doc.entry("materials").or_insert(Item::Table(Table::new()));
     if let Some(t) = materials.as_table_mut() {
         t.set_implicit(true);

@@ -24,10 +24,11 @@ pub enum Page {
     Flight,
     Search,
     Compare,
+    Samples,
 }
 
 impl Page {
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Wing,
         Self::Section,
         Self::Weight,
@@ -36,6 +37,7 @@ impl Page {
         Self::Flight,
         Self::Search,
         Self::Compare,
+        Self::Samples,
     ];
     pub const fn word(self) -> &'static str {
         match self {
@@ -47,6 +49,7 @@ impl Page {
             Self::Flight => "Flight",
             Self::Search => "Search",
             Self::Compare => "Compare",
+            Self::Samples => "Samples",
         }
     }
 }
@@ -205,7 +208,7 @@ pub struct Varied {
 pub struct Sure {
     /// Number of the last request, and what it was for: generation of the dials, pins so far, neighbours.
     pub serial: u64,
-    pub asked: Option<(u64, u64, usize)>,
+    pub asked: Option<(u64, u64, usize, Option<String>)>,
     /// Name, request it answers, what was found.
     pub found: Vec<(String, u64, Against)>,
 }
@@ -258,6 +261,8 @@ pub struct App {
     pub mixes: Vec<Design>,
     pub neighbours: Vec<Neighbour>,
     pub sure: Sure,
+    /// Name of the column of Compare that the others are held against; this wing when there is none.
+    pub against: Option<String>,
     /// How often a wing was pinned or unpinned.
     pub pins: u64,
     /// The part of Compare that stands first.
@@ -316,6 +321,7 @@ impl App {
             mixes: Vec::new(),
             neighbours: Vec::new(),
             sure: Sure::default(),
+            against: None,
             pins: 0,
             part: 0,
             part_from: 0,
@@ -364,6 +370,7 @@ impl App {
             Page::Flight => !e.flight.polar.is_empty() || e.flight.stall_m_s > 0.0,
             Page::Search => !self.dials.is_empty(),
             Page::Compare => self.has_neighbours || self.pin.is_some(),
+            Page::Samples => !e.layout.zones.is_empty(),
         }
     }
 

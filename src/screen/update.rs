@@ -29,7 +29,7 @@ pub fn update(app: &mut App, action: Action) -> Effects {
 
 /// On Compare the draws are asked for whenever its columns are others than those last asked for.
 fn ask_for_draws(app: &mut App, effects: &mut Effects) {
-    let now = Some((app.generation, app.pins, app.neighbours.len()));
+    let now = Some((app.generation, app.pins, app.neighbours.len(), app.against.clone()));
     let reading = app.has_neighbours && app.neighbours.is_empty();
     if app.page == Page::Compare && !reading && app.sure.asked != now {
         app.sure.asked = now;
@@ -169,6 +169,7 @@ fn obey(app: &mut App, command: Command) -> Effects {
                 *s = s.next();
             }
         }
+        Command::Against => against(app),
         Command::NextCase(by) => next_case(app, by),
         Command::ScrollPart(by) => {
             // Part of it is always in sight.
@@ -346,6 +347,17 @@ fn next_case(app: &mut App, by: i32) {
     app.part_from = 0;
 }
 
+/// Hold all columns of Compare against the chosen one; again, or on the first, against this wing.
+fn against(app: &mut App) {
+    let chosen = page::compare::columns(app).into_iter().nth(app.line()).map(|c| c.name);
+    let first = page::compare::columns(app).into_iter().next().map(|c| c.name);
+    app.against = if chosen == first { None } else { chosen };
+    app.line[Page::Compare as usize] = 0;
+    app.sure.found.clear();
+    let words = app.against.as_deref().unwrap_or(page::compare::NOW);
+    app.message = Some(format!("all columns are held against {words}"));
+}
+
 fn pin(app: &mut App) {
     let same = app.pin.as_ref().is_some_and(|p| p.design == app.design);
     if same {
@@ -423,8 +435,13 @@ fn vary(app: &mut App) {
 fn load(app: &mut App) -> Effects {
     if app.page == Page::Compare {
         let Some(n) = page::compare::chosen(app) else { return Vec::new() };
-        let (file, design) = (n.file.clone(), n.design.clone());
-        app.message = Some(format!("the inputs of {file} are in the dials; u takes them back"));
+        let (file, mut design) = (n.file.clone(), n.design.clone());
+        let own_log = design.samples != app.design.samples;
+        if own_log {
+            design.with_log_of(&app.design);
+        }
+        let log = if own_log { ", without its samples" } else { "" };
+        app.message = Some(format!("the inputs of {file} are in the dials{log}; u takes them back"));
         return replace(app, file, design);
     }
     if app.line() < app.search.rows.len() {

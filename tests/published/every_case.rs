@@ -170,6 +170,7 @@ fn chances() -> Vec<(&'static str, Vec<Number>)> {
         beta_severity,
         stands: [21.5, f64::INFINITY, f64::INFINITY],
         beta_resistance: 0.25,
+        kept: 1.0,
         tears: 0.0,
     };
     let (light, hard) = (term(40.0, 20.0, 0.5), term(10.0, 70.0, 0.35));

@@ -12,6 +12,7 @@ mod handling_more;
 mod laminate;
 mod measured;
 mod proof;
+mod samples;
 mod similar;
 mod structures;
 mod weights;

@@ -20,6 +20,10 @@ pub struct FaceOnFoam {
 /// Deepest core the ball form was fitted for, m: more depth adds nothing.
 const DEEPEST_M: f64 = 0.014;
 
+/// Deepest lasting dents that the pad and the ball form were fitted to, m.
+pub const DEEPEST_PAD_DENT_M: f64 = 0.000_5;
+pub const DEEPEST_BALL_DENT_M: f64 = 0.000_8;
+
 /// Soft pad of radius a, lasting dent d: P = sigma pi a^2/min(1, eta) + sigma pi a^2 Pi/(1 + 0.87 Pi)^0.45,
 /// Pi = A (d + wy)^3/(sigma a^4), wy = sigma c/E, c capped at 1.7 a.
 /// **Derived** by fit. **Valid for:** a 5-15 mm, core 5-13 mm, d 0.1-0.5 mm, crush 0.07-0.9 MPa: -6 to +11 %.

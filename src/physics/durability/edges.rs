@@ -3,8 +3,9 @@
 use crate::physics::durability::events::Contact;
 use crate::physics::durability::press::{BALL_M, p5};
 use crate::physics::durability::resistance::{self, Spot};
-use crate::physics::durability::term::{BETA_RESISTANCE, Ground, panel_of};
+use crate::physics::durability::term::{Ground, panel_of};
 use crate::physics::laminate::construction::Kind;
+use crate::physics::samples::record::Form;
 
 /// A kind of edge.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -63,7 +64,7 @@ fn weakest_of(g: &Ground, edge: Edge) -> Option<EdgeStand> {
             let stand = resistance::stand_on(s, &g.design.library, c, foam, g.assumed);
             let at = (edge.spot(), &panel_of(z));
             let first = resistance::here(s, &g.design.library, c, &stand, at, g.assumed);
-            p5(first.into_iter().fold(f64::INFINITY, f64::min), BETA_RESISTANCE)
+            p5(first.into_iter().fold(f64::INFINITY, f64::min), s.dispersion(Form::of(s.kind, c)).0)
         };
         let ball_n = stands(Contact::Ball { radius_m: BALL_M });
         let blow_j = stands(Contact::Blow { radius_m: BALL_M, local: false, ice: false });

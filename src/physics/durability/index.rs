@@ -9,6 +9,8 @@ use crate::physics::durability::repair;
 use crate::physics::durability::term::{Alike, Chances, Ground, Place, Term};
 use crate::physics::laminate::construction::{KINDS, Kind, Skin};
 use crate::physics::mass::tally::Weight;
+use crate::physics::samples::learnt::Learnt;
+use crate::physics::samples::record::{FORMS, Form};
 use crate::physics::wing::layout::Layout;
 
 /// What a press does first.
@@ -82,6 +84,8 @@ pub struct EventResult {
     pub unseen: f64,
     /// Zone that suffers most.
     pub worst_zone: Option<usize>,
+    /// Of the hours: soft spots of faces on foam, whose dent lies beyond the fit of the forms.
+    pub soft_h: f64,
     pub source: &'static str,
     pub assumption: bool,
 }
@@ -111,6 +115,8 @@ pub struct Durability {
     pub events: Vec<EventResult>,
     /// Expected repair hours per 100 outings, whole wing.
     pub repair_h: f64,
+    /// Of these: soft spots of faces on foam, whose dent lies beyond the fit of the forms.
+    pub soft_h: f64,
     pub repair_h_p10: f64,
     pub repair_h_p90: f64,
     pub index: f64,
@@ -157,19 +163,29 @@ pub const fn calibrated(dents: usize) -> bool {
     dents >= DENTS_NEEDED
 }
 
+/// Whether enough measured dents stand behind a wing.
+pub fn is_calibrated(learnt: &Learnt) -> bool {
+    calibrated(DENTS_READ + learnt.dents().0 as usize)
+}
+
+/// Uncalibrated or calibrated, in words: the loads to dents in the log of samples count, and their share is given from eight up.
+/// Unchecked: no outside check runs it by itself.
+pub fn calibration(learnt: &Learnt) -> String {
+    let (dents, within) = learnt.dents();
+    if is_calibrated(learnt) {
+        format!(
+            "calibrated by {dents} loads on your own samples: {within} within 30 % of what was predicted before them"
+        )
+    } else if dents > 0 {
+        format!("{CALIBRATION} ({dents} loads of the {DENTS_NEEDED} needed are in the log)")
+    } else {
+        CALIBRATION.to_owned()
+    }
+}
+
 /// No measured dent of a fully described thin-faced specimen could be read: say so wherever durability is shown.
 pub const CALIBRATION: &str =
     "uncalibrated: dent forms stand on a solver, six puncture tests on coverings; press and weigh samples of your own";
-
-const fn model_assumption(kind: Kind, c: Contact) -> Assumed {
-    match (kind, c) {
-        (Kind::Covering, _) => Assumed::CoveringModel,
-        (Kind::Wood, _) => Assumed::WoodModel,
-        (Kind::Laminate, _) => Assumed::SheetModel,
-        (_, Contact::Pad { .. } | Contact::Pressure { .. }) => Assumed::PadModel,
-        _ => Assumed::BallModel,
-    }
-}
 
 /// Work a person gives to repairs in a day, h. An assumption.
 const WORK_H_PER_DAY: f64 = 3.0;
@@ -251,6 +267,7 @@ fn empty(design: &Design, e: &Event, assumed: &Assumptions) -> EventResult {
         holes: 0.0,
         moved: care::moved(design, e),
         repair_h: 0.0,
+        soft_h: 0.0,
         outings_lost: 0.0,
         unseen: 0.0,
         worst_zone: None,
@@ -306,6 +323,9 @@ impl Sums {
         self.out.mass_added_kg += n * sum(&cost.mass_kg);
         let event = &mut self.out.events[t.event];
         event.repair_h += n * o.hours;
+        if matches!(t.kind, Kind::Sandwich | Kind::OneFaced) {
+            event.soft_h += n * exact[1] * cost.hours[1];
+        }
         event.outings_lost += n * o.lost;
         event.unseen += n * o.unseen;
         event.marks += n * o.marks;
@@ -317,18 +337,14 @@ impl Sums {
 
     /// How the hours answer to each assumption.
     fn rest_on(&mut self, t: &Term, c: &Chances, e: &Event, h: &[f64; 4], hours: f64) {
-        let hole = h[2] + t.tears * (h[3] - h[2]);
-        let marked = t.stands[0].is_finite();
-        let first = if marked { c.slope[0] * h[0] } else { 0.0 };
-        let soft = c.slope[1] * (h[1] - if marked { h[0] } else { 0.0 });
-        let through = c.slope[2] * (hole - h[1]);
+        let (first, soft, through) = slope(t, c, h);
         let slope = t.per_100 * (first + soft + through);
         let mut on = |a: Assumed, v: f64| self.spread[a as usize] += v;
         on(Assumed::Severity, slope);
-        on(model_assumption(t.kind, e.contact), slope);
+        on(Form::of(t.kind, e.contact).assumed(), t.kept * slope);
         let foam = matches!(t.kind, Kind::Sandwich | Kind::OneFaced);
         if foam {
-            on(Assumed::FoamCrush, slope);
+            on(Assumed::FoamCrush, t.kept * slope);
             on(Assumed::PlugShear, t.per_100 * through);
         }
         if matches!(e.contact, Contact::Pad { .. }) {
@@ -345,8 +361,34 @@ impl Sums {
     }
 }
 
+/// How the hours of one time answer to ln severity: by marks, soft spots, holes.
+fn slope(t: &Term, c: &Chances, h: &[f64; 4]) -> (f64, f64, f64) {
+    let hole = h[2] + t.tears * (h[3] - h[2]);
+    let marked = t.stands[0].is_finite();
+    let first = if marked { c.slope[0] * h[0] } else { 0.0 };
+    let soft = c.slope[1] * (h[1] - if marked { h[0] } else { 0.0 });
+    (first, soft, c.slope[2] * (hole - h[1]))
+}
+
+/// How the repair hours per 100 outings answer to ln of the factor of each form, by construction.
+/// Unchecked: no outside check runs it by itself.
+pub fn slopes(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weight, a: &Assumptions) -> Vec<[f64; FORMS]> {
+    let ground = Ground::new((design, layout, skins), weight.expected_kg.max(1.0) / 2.0, a);
+    let costs = KINDS.map(|k| cost(k, design, a));
+    let mut out = vec![[0.0; FORMS]; skins.len()];
+    ground.each(&mut |t, c| {
+        let (Some(z), e) = (layout.zones.get(t.zone), &EVENTS[t.event]) else { return };
+        let (first, soft, through) = slope(t, c, &costs[t.kind as usize].hours);
+        if let Some(o) = out.get_mut(z.construction) {
+            o[Form::of(t.kind, e.contact) as usize] += t.per_100 * (first + soft + through);
+        }
+    });
+    out
+}
+
 fn add_up(out: &mut Durability, spread: &[f64], field: f64) {
     out.repair_h = out.events.iter().map(|e| e.repair_h).sum();
+    out.soft_h = out.events.iter().map(|e| e.soft_h).sum();
     out.marks = out.events.iter().map(|e| e.marks).sum();
     out.outings_lost = out.events.iter().map(|e| e.outings_lost).sum();
     out.unseen = out.events.iter().map(|e| e.unseen).sum();
@@ -383,6 +425,7 @@ mod tests {
             beta_severity: 0.3,
             stands,
             beta_resistance: 0.4,
+            kept: 1.0,
             tears: 0.0,
         }
     }

@@ -5,8 +5,9 @@ use crate::physics::durability::events::{Contact, EVENTS, Exposure};
 use crate::physics::durability::index::{Durability, HoldCheck, Least, PressKind};
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::{self, OnFoam, Spot, Stand};
-use crate::physics::durability::term::{BETA_CONTACT, BETA_RESISTANCE, Ground, panel_of};
+use crate::physics::durability::term::{BETA_CONTACT, Ground, panel_of};
 use crate::physics::laminate::construction::{Kind, Skin};
+use crate::physics::samples::record::Form;
 
 /// Radius of the palm that lifts and of the thumb and ball that press, m. **Source:** event catalogue; product definition.
 const PALM_M: f64 = 0.030;
@@ -65,16 +66,24 @@ pub(super) fn p5(median: f64, beta: f64) -> f64 {
     median * (-P95 * beta).exp()
 }
 
+/// Dispersion of what a skin stands under a pad, with the scatter of the pad, and under a ball.
+fn beta_pad(s: &Skin) -> f64 {
+    s.dispersion(Form::of(s.kind, Contact::Pad { radius_m: THUMB_M })).0.hypot(BETA_CONTACT)
+}
+
+fn beta_ball(s: &Skin) -> f64 {
+    s.dispersion(Form::of(s.kind, Contact::Ball { radius_m: BALL_M })).0
+}
+
 /// P5 load of a thumb on a zone of a construction, N.
 pub(super) fn press_n(g: &Ground, construction: usize, upper: bool, at: &PanelHere) -> f64 {
     let Some(s) = g.skins.get(construction) else { return 0.0 };
     let first = first(g, s, g.on_foam(construction, upper), at, Contact::Pad { radius_m: THUMB_M });
-    p5(first.load_n, BETA_RESISTANCE.hypot(BETA_CONTACT))
+    p5(first.load_n, beta_pad(s))
 }
 
 /// Fill in what depends on pressing and holding.
 pub fn fill(g: &Ground, out: &mut Durability) {
-    let beta_pad = BETA_RESISTANCE.hypot(BETA_CONTACT);
     let (thumb, spread) = severity(g, "firm_thumb_press");
     let firm = thumb * (P95 * spread).exp();
     let (palm, spread) = severity(g, "palm_lift");
@@ -98,7 +107,7 @@ pub fn fill(g: &Ground, out: &mut Durability) {
             let hard = first(g, s, foam, &at, Contact::Ball { radius_m: BALL_M });
             let palm = first(g, s, foam, &at, Contact::Pad { radius_m: PALM_M });
             kept[slot] =
-                Some([p5(thumb.load_n, beta_pad), p5(hard.load_n, BETA_RESISTANCE), p5(palm.load_n, beta_pad)]);
+                Some([p5(thumb.load_n, beta_pad(s)), p5(hard.load_n, beta_ball(s)), p5(palm.load_n, beta_pad(s))]);
             words[slot] = Some((thumb.kind, hard.kind, !thumb.fitted, !hard.fitted));
         }
         let (Some([press_n, ball_n, palm_n]), Some(w)) = (kept[slot], words[slot]) else { continue };
@@ -127,7 +136,7 @@ pub fn fill(g: &Ground, out: &mut Durability) {
     for (l, foam) in &g.landings {
         if let (Exposure::Lift, Some(z)) = (l.exposure, g.layout.zones.get(l.zone)) {
             let f = first(g, &l.skin, foam.as_ref(), &panel_of(z), Contact::Pad { radius_m: PALM_M });
-            let stands_n = p5(f.load_n, beta_pad);
+            let stands_n = p5(f.load_n, beta_pad(&l.skin));
             if stands_n <= lift {
                 out.warnings.push(format!(
                     "the hold \"{}\" stands {stands_n:.0} N under a palm, but lifting asks {lift:.0} N: {}",
@@ -146,7 +155,7 @@ pub fn fill(g: &Ground, out: &mut Durability) {
             });
         }
     }
-    out.warnings.push(format!("durability is {}", super::index::CALIBRATION));
+    out.warnings.push(format!("durability is {}", super::index::calibration(&g.design.library.learnt)));
     if far > 0 {
         out.warnings.push(format!("{far} zones lie outside the fitted range of the dent forms: marked extrapolated"));
     }

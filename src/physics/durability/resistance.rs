@@ -10,10 +10,17 @@ use crate::physics::durability::foundation;
 use crate::physics::durability::panel::{self, PanelHere};
 use crate::physics::laminate::construction::{Kind, LOWER_BOUND_ALLOWANCE, Skin};
 use crate::physics::material::Library;
+use crate::physics::samples::record::Form;
 
 /// Lasting dents that count as mark and soft spot, m. Assumptions; 0.13 mm already signals core damage in foam sandwich.
 pub const MARK_M: f64 = 0.000_3;
 pub const SOFT_M: f64 = 0.001;
+
+/// Whether the dent of a soft spot lies within what either form was fitted to.
+pub const SOFT_FITTED: bool = SOFT_M <= contact::DEEPEST_PAD_DENT_M || SOFT_M <= contact::DEEPEST_BALL_DENT_M;
+
+/// What is said beside a soft spot on foam.
+pub const SOFT_WORDS: &str = "soft spots are dents of 1 mm, beyond what the dent forms were fitted to (pads 0.5 mm, balls 0.8 mm): extrapolated, marked !";
 
 /// Where on a zone a contact lands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -135,13 +142,14 @@ pub(super) fn stand_on(s: &Skin, lib: &Library, c: Contact, foam: Option<&OnFoam
 
 fn on_foam(s: &Skin, lib: &Library, on: &OnFoam, c: Contact, a: &Assumptions) -> Stand {
     let (f, under) = (&on.face, &on.ball);
-    let (pad, ball) = (a.of(Assumed::PadModel), a.of(Assumed::BallModel));
+    let (pad, ball) = (s.form_factor(Form::Pad, a), s.form_factor(Form::Ball, a));
+    let pierce = s.form_factor(Form::Plug, a);
     let face = if s.outer.thickness_m > 0.0 { &s.outer } else { &s.inner };
     let t = face.thickness_m;
     let limit = BENDING_GAIN * face.strain_tension / LOWER_BOUND_ALLOWANCE;
     let plug = |r: f64| {
         let most = 2.0 * PI * r * f.a_n_m * face.strain_tension / LOWER_BOUND_ALLOWANCE;
-        (contact::plug_load_n(r, t) * a.of(Assumed::PlugShear)).min(most)
+        (contact::plug_load_n(r, t) * pierce).min(most)
     };
     // Shear of the core round a contact: tau = P/(2 pi a c).
     let core =
@@ -168,7 +176,7 @@ fn on_foam(s: &Skin, lib: &Library, on: &OnFoam, c: Contact, a: &Assumptions) ->
         }
         Contact::Edge => {
             let soft = contact::edge_load_n_m(f, SOFT_M) * ball;
-            let hole = (2.0 * t * contact::PLUG_SHEAR_PA * a.of(Assumed::PlugShear)).max(soft);
+            let hole = (2.0 * t * contact::PLUG_SHEAR_PA * pierce).max(soft);
             Stand {
                 load: [contact::edge_load_n_m(f, MARK_M) * ball, soft, hole],
                 local_j: [0.0; 3],
@@ -206,7 +214,7 @@ fn on_foam(s: &Skin, lib: &Library, on: &OnFoam, c: Contact, a: &Assumptions) ->
 fn cover(s: &Skin, lib: &Library, c: Contact, a: &Assumptions) -> Stand {
     let Some((u, m)) = s.covering.and_then(|u| lib.coverings.get(u.covering).map(|m| (u, m))) else { return NEVER };
     let (n, eps) = (m.strength_n_m, m.failure_strain);
-    let pierce = a.of(Assumed::CoveringModel)
+    let pierce = s.form_factor(Form::Covering, a)
         * match c {
             Contact::Pad { radius_m } => covering::blunt_n(radius_m * a.of(Assumed::ContactArea).sqrt(), n, eps),
             Contact::Ball { radius_m } | Contact::Blow { radius_m, .. } => covering::ball_n(radius_m, n, eps),
@@ -231,7 +239,7 @@ const PUNCH_GAIN: f64 = 2.0;
 fn wood(s: &Skin, lib: &Library, c: Contact, a: &Assumptions) -> Stand {
     let Some(w) = s.wood.and_then(|i| lib.woods.get(i)) else { return NEVER };
     let t = s.thickness_m;
-    let model = a.of(Assumed::WoodModel);
+    let model = s.form_factor(Form::Wood, a);
     let punch = |r: f64| 2.0 * PI * r * t * w.shear_pa * PUNCH_GAIN;
     let load = match c {
         // A soft pad leaves a mark when its mean pressure crushes the grain.
@@ -260,7 +268,7 @@ fn wood(s: &Skin, lib: &Library, c: Contact, a: &Assumptions) -> Stand {
 /// A laminate without core: no lasting dent; it cracks under the contact, as a membrane wrapped on it, then a plug goes.
 fn sheet(s: &Skin, c: Contact, a: &Assumptions) -> Stand {
     let t = s.outer.thickness_m;
-    let model = a.of(Assumed::SheetModel);
+    let model = s.form_factor(Form::Sheet, a);
     let stiff = (s.outer.a.s11 * s.outer.a.s22).max(1.0).sqrt();
     let strain = s.outer.strain_tension / LOWER_BOUND_ALLOWANCE;
     let n_ult = stiff * strain;
@@ -359,14 +367,14 @@ fn bend(s: &Skin, lib: &Library, r: f64, at: &PanelHere, a: &Assumptions, load: 
         Kind::OneFaced => {
             let foam = s.foam.and_then(|i| lib.foams.get(i)).map_or(f64::INFINITY, |f| f.failure_strain);
             let d = (s.d.s11 * s.d.s22).max(0.0).sqrt();
-            foam * d / (m * s.core_thickness_m.max(1e-4)) * a.of(Assumed::BallModel)
+            foam * d / (m * s.core_thickness_m.max(1e-4)) * s.form_factor(Form::Ball, a)
         }
         // Splitting along the grain: the stiff way draws moment with the fourth root of the ratio of stiffness.
         Kind::Wood => s.wood.and_then(|i| lib.woods.get(i)).map_or(f64::INFINITY, |w| {
             let ratio = (s.d.s22 / s.d.s11.max(1e-12)).clamp(1e-3, 1.0).sqrt().sqrt();
             let z = s.thickness_m * s.thickness_m / 6.0;
             let across = w.tension_pa * w.cross_modulus_pa / w.modulus_pa.max(1.0);
-            (across * z / (m * ratio)).min(w.tension_pa * z * ratio / m) * a.of(Assumed::WoodModel)
+            (across * z / (m * ratio)).min(w.tension_pa * z * ratio / m) * s.form_factor(Form::Wood, a)
         }),
         // A thin sheet past its own bending strength carries on as a membrane: only the greater of the two breaks it.
         _ => 0.0,
@@ -374,7 +382,7 @@ fn bend(s: &Skin, lib: &Library, r: f64, at: &PanelHere, a: &Assumptions, load: 
     if s.kind == Kind::Laminate {
         let strain = BENDING_GAIN * s.outer.strain_tension / LOWER_BOUND_ALLOWANCE;
         let plate = 2.0 * strain * (s.d.s11 * s.d.s22).max(0.0).sqrt() / (s.outer.thickness_m.max(1e-5) * m);
-        let plate = plate * a.of(Assumed::SheetModel);
+        let plate = plate * s.form_factor(Form::Sheet, a);
         *load = [load[0].max(plate), load[1].max(plate), load[2].max(plate)];
     } else {
         *load = [load[0].min(crack), load[1].min(crack), load[2].max(crack.min(load[1]))];

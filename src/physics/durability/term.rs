@@ -9,6 +9,7 @@ use crate::physics::durability::fragility;
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::{self, MARK_M, OnFoam, Spot, Stand};
 use crate::physics::laminate::construction::{KINDS, Kind, Skin};
+use crate::physics::samples::record::Form;
 use crate::physics::wing::layout::{Layout, Zone};
 
 /// Dispersion of a zone's resistance before samples narrow it; the contact's own part (0.25) stays with the event.
@@ -32,6 +33,8 @@ pub struct Term {
     pub beta_severity: f64,
     pub stands: [f64; 3],
     pub beta_resistance: f64,
+    /// Share of the spread of the form that samples left; 1 without.
+    pub kept: f64,
     /// Chance that a hole in a covering runs from rib to rib.
     pub tears: f64,
 }
@@ -419,6 +422,7 @@ impl<'a> Ground<'a> {
         };
         let springs = matches!(e.cause, Cause::SetDown { .. });
         let stiffness_n_m = if springs { stiffness(s, stand, spot, panel) } else { 0.0 };
+        let (beta_resistance, kept) = s.dispersion(Form::of(s.kind, e.contact));
         let met = Met { half_wing_kg: self.half_wing_kg, stiffness_n_m, radius_m };
         Term {
             event: which,
@@ -429,7 +433,8 @@ impl<'a> Ground<'a> {
             severity: e.cause.severity(&met) * self.assumed.of(crate::physics::assumptions::Assumed::Severity),
             beta_severity: (e.beta * e.beta + scatter * scatter).sqrt(),
             stands,
-            beta_resistance: BETA_RESISTANCE,
+            beta_resistance,
+            kept,
             tears: stand.tears,
         }
     }

@@ -34,7 +34,8 @@ pub fn layer(material: &CapMaterial, lib: &Library, assumed: &Assumptions) -> Ca
                 return CapLayer::default();
             };
             let Some(fibre) = lib.fibres.get(cloth.fibre) else { return CapLayer::default() };
-            let c = ply::cure(cloth, fibre, resin, process, assumed.of(Assumed::FibreFraction));
+            let learnt = lib.learnt.assumptions(assumed);
+            let c = ply::cure(cloth, fibre, resin, process, learnt.of(Assumed::FibreFraction));
             CapLayer {
                 thickness_m: c.thickness_m,
                 areal_kg_m2: c.fibre_kg_m2 + c.resin_kg_m2,

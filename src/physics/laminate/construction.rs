@@ -1,6 +1,7 @@
 //! What a square metre of skin, web or rib is made of, and the properties that follow.
 
 use std::f64::consts::FRAC_PI_4;
+use std::sync::Arc;
 
 use crate::physics::assumptions::{Assumed, Assumptions};
 use crate::physics::laminate::limits::{self, PlyLimits};
@@ -8,6 +9,8 @@ use crate::physics::laminate::ply::{self, Lamina};
 use crate::physics::laminate::sandwich;
 use crate::physics::laminate::stack::{self, Layer};
 use crate::physics::material::Library;
+use crate::physics::samples::fit;
+use crate::physics::samples::learnt::OfSkin;
 
 /// One ply of cloth.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -177,6 +180,8 @@ pub struct Skin {
     pub hours_per_m2: f64,
     pub cost_per_m2: f64,
     pub smooth: bool,
+    /// What samples taught of it.
+    pub learnt: Option<Arc<OfSkin>>,
 }
 
 /// What a maker should be told of a construction.
@@ -198,6 +203,16 @@ pub const LOWER_BOUND_ALLOWANCE: f64 = 0.8;
 /// Faces by laminate theory, sandwich by A, B, D of faces and core with D* = D - B A^-1 B and S = Gc d^2/c.
 /// Mass is plies + core + pick-up of each face + fairing + finish; pick-up adds, it never multiplies.
 pub fn properties(c: &Construction, lib: &Library, assumed: &Assumptions) -> Skin {
+    if lib.learnt.is_nothing() {
+        return nominal(c, lib, assumed);
+    }
+    let mut skin = nominal(c, lib, &lib.learnt.assumptions(assumed));
+    fit::put_on(&mut skin, c, lib);
+    skin
+}
+
+/// The same as if no sample had been made.
+pub fn nominal(c: &Construction, lib: &Library, assumed: &Assumptions) -> Skin {
     let mut skin = Skin { kind: c.kind, s_n_m: f64::INFINITY, ..Skin::default() };
     let tool = lib.tools.get(c.tool);
     skin.smooth = tool.is_some_and(|t| t.smooth);

@@ -17,6 +17,7 @@ pub fn zones(list: &mut List, layout: &Layout, skins: &[Skin]) {
         let m = &bay.mid;
         list.add(Heading::Skins, z.construction, Cow::Borrowed(z.strip.label()), kg)
             .sd(2.0 * z.area_m2 * s.mass_sd_kg_m2)
+            .sampled(s.learnt.as_ref().is_some_and(|l| l.weighed))
             .at(m.x_le_m + m.chord_m * f64::midpoint(z.chord_from, z.chord_to), m.y_m)
             .zone(z.strip, z.bay);
     }

@@ -186,6 +186,15 @@ impl Added<'_> {
         self.0.sd_kg = share * self.0.nominal_kg.abs();
         self
     }
+    /// A sample stands behind it: growth falls to that of a released calculation.
+    #[must_use]
+    pub fn sampled(self, sampled: bool) -> Self {
+        if sampled {
+            self.0.maturity = Maturity::Released;
+            self.0.growth *= growth_share(Maturity::Released) / growth_share(Maturity::Layout);
+        }
+        self
+    }
     /// Place of the right half's part, m.
     #[must_use]
     pub fn at(self, x_m: f64, y_m: f64) -> Self {

@@ -1,6 +1,8 @@
 //! Materials: a material is its properties and where each number came from.
 //! The shipped values live in `scenario/library.toml`, read by the same path as a person's own.
 
+use crate::physics::samples::learnt::Learnt;
+
 /// How far a number can be trusted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Mark {
@@ -256,9 +258,17 @@ pub struct Library {
     pub fillings: Vec<Filling>,
     pub tools: Vec<Tool>,
     pub finishes: Vec<Finish>,
+    /// What weighed and pressed samples taught of all this.
+    pub learnt: Learnt,
 }
 
 impl Library {
+    /// The same as if no sample had been made.
+    #[must_use]
+    pub fn without_samples(&self) -> Self {
+        Self { learnt: Learnt::default(), ..self.clone() }
+    }
+
     /// The resin the wing is laid up with.
     pub fn resin(&self) -> Option<&Resin> {
         self.resins.get(self.resin_used)

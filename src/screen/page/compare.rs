@@ -18,22 +18,35 @@ use crate::screen::score::{ScoreOf, scores_of};
 /// A column of the page.
 pub struct Column<'a> {
     pub name: String,
+    /// Its place among the neighbours, when it is one of them.
+    neighbour: Option<usize>,
     pub design: &'a Design,
     pub evaluation: &'a Evaluation,
 }
 
-/// Now, pinned, and the neighbours.
+/// The name of this wing's column.
+pub const NOW: &str = "now";
+
+/// Now, pinned, and the neighbours; the one that all are held against stands first.
 pub fn columns(app: &App) -> Vec<Column<'_>> {
-    let mut out = vec![Column { name: "now".to_owned(), design: &app.design, evaluation: &app.evaluation }];
+    let mut out =
+        vec![Column { name: NOW.to_owned(), neighbour: None, design: &app.design, evaluation: &app.evaluation }];
     if let Some(p) = &app.pin {
-        out.push(Column { name: "◆ pinned".to_owned(), design: &p.design, evaluation: &p.evaluation });
+        out.push(Column {
+            name: "◆ pinned".to_owned(), neighbour: None, design: &p.design, evaluation: &p.evaluation
+        });
     }
     let shared = shared_start(app);
-    out.extend(app.neighbours.iter().map(|n| Column {
+    out.extend(app.neighbours.iter().enumerate().map(|(i, n)| Column {
+        neighbour: Some(i),
         name: n.file.trim_end_matches(".toml").get(shared..).unwrap_or(&n.file).to_owned(),
         design: &n.design,
         evaluation: &n.evaluation,
     }));
+    if let Some(i) = app.against.as_ref().and_then(|name| out.iter().position(|c| c.name == *name)) {
+        let first = out.remove(i);
+        out.insert(0, first);
+    }
     out
 }
 
@@ -47,8 +60,7 @@ fn shared_start(app: &App) -> usize {
 
 /// The neighbour of the chosen column, if it is one.
 pub fn chosen(app: &App) -> Option<&Neighbour> {
-    let before = 1 + usize::from(app.pin.is_some());
-    app.neighbours.get(app.line().checked_sub(before)?)
+    app.neighbours.get(columns(app).get(app.line())?.neighbour?)
 }
 
 /// A part of the page.
@@ -204,10 +216,9 @@ fn heads(app: &App, all: &[Column], shown: &[usize], label: usize, width: usize)
 /// How sure each column is to be more durable and lighter than the first.
 fn orders(app: &App, sight: &Sight) -> Vec<Line<'static>> {
     type Get = fn(&Against) -> f64;
-    let rows: [(&str, Get, [&str; 2]); 2] = [
-        ("durability, against now", |a| a.more_durable, ["more", "less"]),
-        ("weight, against now", |a| a.lighter, ["lighter", "heavier"]),
-    ];
+    let first = sight.columns.first().map_or(NOW, |c| c.name.as_str());
+    let rows: [(&str, Get, [&str; 2]); 2] =
+        [("durability", |a| a.more_durable, ["more", "less"]), ("weight", |a| a.lighter, ["lighter", "heavier"])];
     rows.iter()
         .map(|(label, get, words)| {
             let cells = sight.columns.iter().enumerate().map(|(i, c)| match app.sure.of(&c.name) {
@@ -218,7 +229,7 @@ fn orders(app: &App, sight: &Sight) -> Vec<Line<'static>> {
                     format!("{mark}{}", in_short(get(a), words, sight.width))
                 }
             });
-            row(app, sight, label, cells)
+            row(app, sight, &format!("{label}, against {first}"), cells)
         })
         .collect()
 }
@@ -240,8 +251,9 @@ fn sentence(app: &App, all: &[Column], chosen: usize) -> Line<'static> {
     let Some(c) = all.get(which) else { return Line::default() };
     let words = match app.sure.of(&c.name) {
         Some((a, true)) => format!(
-            "{} against now: {}; {}",
+            "{} against {}: {}; {}",
             c.name,
+            all[0].name,
             called(a.more_durable, "durability", ["more durable", "less durable"]),
             called(a.lighter, "weight", ["lighter", "heavier"])
         ),
@@ -380,5 +392,5 @@ pub fn working(app: &App) -> Option<(String, Vec<String>)> {
             format!("  {:<34} {:<26} {why}", LIST[t.assumption].title, sureness::turn_words(t))
         }));
     }
-    Some((format!("{} against now", c.name), lines))
+    Some((format!("{} against {}", c.name, all[0].name), lines))
 }

@@ -21,6 +21,9 @@ pub fn rows(app: &App) -> Vec<&EventResult> {
     events
 }
 
+/// Share of an event's hours from soft spots above which they carry the mark.
+const FAR_SHARE: f64 = 0.1;
+
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let top = summary(app, usize::from(area.width));
@@ -47,8 +50,9 @@ fn summary(app: &App, width: usize) -> Vec<Line<'static>> {
     };
     let mut parts = vec![
         format!("index {:.1} ({:.0}-{:.0}) = 100/(1 + H/25 h)", d.index, d.index_p10, d.index_p90),
-        if index::calibrated(index::DENTS_READ) { String::new() } else { "UNCALIBRATED".to_owned() },
+        if index::is_calibrated(&app.design.library.learnt) { String::new() } else { "UNCALIBRATED".to_owned() },
         format!("per 100 outings: H {:.1} h of repair", d.repair_h),
+        format!("{:.1} h of it by 1 mm soft spots, ! beyond the fit", d.soft_h),
         format!("{:.1} outings lost", d.outings_lost),
         format!("{:.2} unseen", d.unseen),
         format!("least press {}", least(press, |z| z.press_extrapolated)),
@@ -83,9 +87,11 @@ fn events(app: &App, frame: &mut Frame, area: Rect) {
         .map(|v| {
             let zone = v.worst_zone.map_or(String::new(), |z| place(&app.evaluation, z));
             let mark = if v.assumption { "~" } else { " " };
+            // Where a good part of the hours stands on dents deeper than the forms were fitted to.
+            let far = if v.soft_h > FAR_SHARE * v.repair_h { "!" } else { " " };
             Line::from(vec![
                 Span::raw(format!(
-                    "{} {:>6.1}{mark} {:>6.2} {:>6.2} {:>7.2} {:>5.2}  {}",
+                    "{} {:>6.1}{mark} {:>6.2} {:>6.2} {:>7.2}{far}{:>5.2}  {}",
                     fit(v.title, title),
                     v.per_100_outings,
                     v.marks,

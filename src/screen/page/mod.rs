@@ -15,6 +15,7 @@ pub mod durability;
 pub mod flight;
 pub mod help;
 pub mod plan;
+pub mod samples;
 pub mod search;
 pub mod section;
 pub mod shape;
@@ -36,6 +37,7 @@ pub fn draw(app: &App, frame: &mut Frame, a: &Areas) {
         Page::Flight => flight::draw(app, frame, a.body),
         Page::Search => search::draw(app, frame, a.body),
         Page::Compare => compare::draw(app, frame, a.body),
+        Page::Samples => samples::draw(app, frame, a.body),
     }
 }
 
@@ -50,6 +52,7 @@ pub fn lines(app: &App) -> usize {
         Page::Flight => flight::rows(app).len(),
         Page::Search => app.search.rows.len(),
         Page::Compare => compare::columns(app).len(),
+        Page::Samples => samples::lines(app),
     }
 }
 

@@ -2,8 +2,10 @@
 
 use crate::physics::durability::{contact, index};
 use crate::physics::evaluation::Evaluation;
+use crate::physics::samples::learnt::Learnt;
 use crate::physics::strength::{MODES, Margin, Verdict};
 use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
+use crate::report::samples;
 use crate::report::text::{against_target, mode_title};
 use crate::screen::app::{App, Focus, Page};
 use crate::screen::page::{durability, flight, skin_map, strength, weight, wing};
@@ -26,6 +28,7 @@ pub fn of_chosen(app: &App) -> Option<Working> {
         Page::Flight => of_flight(app),
         Page::Section => Some(of_zone(app)),
         Page::Compare => super::compare::working(app),
+        Page::Samples => super::samples::working(app),
         Page::Search => None,
     }
 }
@@ -66,6 +69,13 @@ fn of_zone(app: &App) -> Working {
             z.length_m * 1000.0,
             z.arc_m * 1000.0
         ));
+        if let Some(s) = app.evaluation.skins.get(z.construction) {
+            let words = samples::of_skin(s);
+            if !words.is_empty() {
+                out.push("from samples, a factor on what is predicted and its spread".to_owned());
+                out.extend(words.iter().map(|w| format!("  {w}")));
+            }
+        }
     }
     (format!("{} bay {}", strip.label(), bay + 1), out)
 }
@@ -144,6 +154,9 @@ fn of_event(app: &App) -> Option<Working> {
         ),
         format!("share of all repair hours {:.0} %", 100.0 * v.repair_h / app.evaluation.durability.repair_h.max(1e-9)),
     ];
+    if v.soft_h > 0.005 {
+        out.push(format!("! {:.2} h of it: {}", v.soft_h, crate::physics::durability::resistance::SOFT_WORDS));
+    }
     if let Some(z) = v.worst_zone {
         out.push(format!("worst zone: {}", place(&app.evaluation, z)));
     }
@@ -210,7 +223,7 @@ pub fn of_score(app: &App, of: ScoreOf) -> Working {
             };
         }
         ScoreOf::Durability | ScoreOf::Lost | ScoreOf::Unseen => ("durability", durability_lines(e)),
-        ScoreOf::Press | ScoreOf::Ball => ("least press and ball load", press_lines(e)),
+        ScoreOf::Press | ScoreOf::Ball => ("least press and ball load", press_lines(e, &app.design.library.learnt)),
         ScoreOf::Stall => ("stall, trimmed", stall_lines(app)),
         ScoreOf::Sink | ScoreOf::Glide => ("sink and glide", polar_lines(e)),
         ScoreOf::Launch | ScoreOf::Hands => ("launch and weight in the hands", launch_lines(app)),
@@ -254,6 +267,7 @@ fn durability_lines(e: &Evaluation) -> Vec<String> {
             100.0 * d.field_repairable_share,
             d.mass_added_kg
         ),
+        format!("! {:.2} h of H: {}", d.soft_h, crate::physics::durability::resistance::SOFT_WORDS),
         "the events stand on the Durability page (5)".to_owned(),
     ];
     let rests: Vec<String> = d
@@ -270,7 +284,7 @@ fn durability_lines(e: &Evaluation) -> Vec<String> {
     out
 }
 
-fn press_lines(e: &Evaluation) -> Vec<String> {
+fn press_lines(e: &Evaluation, learnt: &Learnt) -> Vec<String> {
     let d = &e.durability;
     vec![
         format!(
@@ -284,7 +298,7 @@ fn press_lines(e: &Evaluation) -> Vec<String> {
             .to_owned(),
         "ball: the same for a 10 mm hard ball".to_owned(),
         contact::SHOWN.to_owned(),
-        format!("durability is {}", index::CALIBRATION),
+        format!("durability is {}", index::calibration(learnt)),
         "the least over all zones of the wing; the skin map shows every zone (a and z change its shading)".to_owned(),
     ]
 }

@@ -1,0 +1,205 @@
+//! The rule that learns from samples: normal laws of logarithms, the spread in a part shared by all constructions of a form,
+//! a part of each construction, and the scatter from specimen to specimen.
+
+use statrs::distribution::{ContinuousCDF, StudentsT};
+use statrs::function::gamma::ln_gamma;
+
+use crate::physics::durability::term::BETA_RESISTANCE;
+use crate::physics::mass::tally::normal_cdf;
+
+/// Of the spread 0.32 of a resistance: the error of its form, shared by every construction (assumption 0.25), and the scatter
+/// from specimen to specimen of one construction (assumption 0.15, as if seen on five specimens). The rest is the construction's own.
+pub const SHARED: f64 = 0.25;
+pub const SPECIMEN: f64 = 0.15;
+const SPECIMEN_DEGREES: f64 = 4.0;
+
+/// The construction's own part: what the other two leave of the whole, 0.13.
+pub fn own_sd() -> f64 {
+    (BETA_RESISTANCE * BETA_RESISTANCE - SHARED * SHARED - SPECIMEN * SPECIMEN).sqrt()
+}
+
+/// A joint normal law of some unknowns.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Belief {
+    pub mean: Vec<f64>,
+    pub covariance: Vec<Vec<f64>>,
+}
+
+impl Belief {
+    /// Independent unknowns about zero.
+    pub fn about_zero(sd: &[f64]) -> Self {
+        let row = |i: usize| (0..sd.len()).map(|j| if i == j { sd[i] * sd[i] } else { 0.0 }).collect();
+        Self { mean: vec![0.0; sd.len()], covariance: (0..sd.len()).map(row).collect() }
+    }
+
+    /// One more unknown about zero, independent of the others.
+    pub fn grow(&mut self, sd: f64) {
+        self.covariance.iter_mut().for_each(|row| row.push(0.0));
+        self.mean.push(0.0);
+        let n = self.mean.len();
+        let mut row = vec![0.0; n];
+        row[n - 1] = sd * sd;
+        self.covariance.push(row);
+    }
+
+    /// Learn from a value seen of the sum of `weight` times the unknowns, with normal noise of this variance:
+    /// gain C w/(w C w + r). **Source:** R. E. Kalman 1960, one step; the conjugate normal law (from memory).
+    pub fn learn(&mut self, weight: &[f64], seen: f64, noise: f64) {
+        let towards: Vec<f64> = self.covariance.iter().map(|row| dot(row, weight)).collect();
+        let all = dot(&towards, weight) + noise;
+        if all <= 0.0 {
+            return;
+        }
+        let off = (seen - dot(&self.mean, weight)) / all;
+        for i in 0..towards.len() {
+            self.mean[i] += towards[i] * off;
+            for j in 0..towards.len() {
+                self.covariance[i][j] -= towards[i] * towards[j] / all;
+            }
+        }
+    }
+
+    /// Mean and variance of the sum of `weight` times the unknowns.
+    pub fn of(&self, weight: &[f64]) -> (f64, f64) {
+        let var = self.covariance.iter().zip(weight).map(|(row, w)| w * dot(row, weight)).sum::<f64>();
+        (dot(&self.mean, weight), var.max(0.0))
+    }
+}
+
+fn dot(a: &[f64], b: &[f64]) -> f64 {
+    a.iter().zip(b).map(|(x, y)| x * y).sum()
+}
+
+/// Specimens of one construction: how many, the mean of ln(measured/predicted), sum of squares about it.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Group {
+    pub specimens: f64,
+    pub mean: f64,
+    pub squares: f64,
+}
+
+impl Group {
+    /// Of the ratios measured over predicted.
+    pub fn of(ratios: &[f64]) -> Self {
+        let mut g = Self::default();
+        for r in ratios {
+            g.add(r.ln());
+        }
+        g
+    }
+
+    fn add(&mut self, ln_ratio: f64) {
+        self.specimens += 1.0;
+        let off = ln_ratio - self.mean;
+        self.mean += off / self.specimens;
+        self.squares += off * (ln_ratio - self.mean);
+    }
+
+    /// Two sets of specimens together.
+    #[must_use]
+    pub fn with(self, other: Self) -> Self {
+        let n = self.specimens + other.specimens;
+        if n <= 0.0 {
+            return self;
+        }
+        let off = other.mean - self.mean;
+        Self {
+            specimens: n,
+            mean: self.mean + off * other.specimens / n,
+            squares: self.squares + other.squares + off * off * self.specimens * other.specimens / n,
+        }
+    }
+
+    /// Standard deviation of the logarithms; None of a single specimen.
+    pub fn sd(&self) -> Option<f64> {
+        (self.specimens > 1.5).then(|| (self.squares / (self.specimens - 1.0)).sqrt())
+    }
+}
+
+/// What is known of ln(true/predicted) of one construction in one form.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Known {
+    /// Mean of the logarithm, and the share of the spread before samples that is left.
+    pub shift: f64,
+    pub kept: f64,
+    /// Dispersion of the resistance of a place on the wing: what is left, and the scatter of specimens, widened by the law of
+    /// Student for how few there were.
+    pub beta: f64,
+    /// Specimens of this construction, and of the form altogether.
+    pub specimens: u32,
+    pub of_form: u32,
+}
+
+/// What specimens of some constructions teach of one form: each of them, then one that was never pressed.
+/// The scatter is pooled over all groups with the assumed one; the shared part and each construction's own are learnt together.
+pub fn posterior(groups: &[Group]) -> Vec<Known> {
+    let (sigma, degrees) = scatter(groups);
+    let mut sd = vec![own_sd(); groups.len() + 2];
+    sd[0] = SHARED;
+    let mut belief = Belief::about_zero(&sd);
+    let weight = |i: usize| {
+        let mut w = vec![0.0; groups.len() + 2];
+        (w[0], w[i + 1]) = (1.0, 1.0);
+        w
+    };
+    for (i, g) in groups.iter().enumerate().filter(|(_, g)| g.specimens > 0.0) {
+        belief.learn(&weight(i), g.mean, sigma * sigma / g.specimens);
+    }
+    let all: f64 = groups.iter().map(|g| g.specimens).sum();
+    let widened = sigma * student_quantile(0.95, degrees) / P95;
+    (0..=groups.len())
+        .map(|i| {
+            let (shift, var) = belief.of(&weight(i));
+            Known {
+                shift,
+                kept: (var / (SHARED * SHARED + own_sd() * own_sd())).sqrt(),
+                beta: var.sqrt().hypot(widened),
+                specimens: groups.get(i).map_or(0, |g| g.specimens as u32),
+                of_form: all as u32,
+            }
+        })
+        .collect()
+}
+
+/// Scatter of specimens and its degrees of freedom: what was seen within the groups, with the assumed scatter as prior.
+pub fn scatter(groups: &[Group]) -> (f64, f64) {
+    let squares: f64 = groups.iter().map(|g| g.squares).sum();
+    let degrees = SPECIMEN_DEGREES + groups.iter().map(|g| (g.specimens - 1.0).max(0.0)).sum::<f64>();
+    (((SPECIMEN_DEGREES * SPECIMEN * SPECIMEN + squares) / degrees).sqrt(), degrees)
+}
+
+/// Deviation from median to P5 or P95 in a normal law.
+const P95: f64 = 1.645;
+
+/// Quantile of the law of Student. **Source:** statrs; any table of t.
+pub fn student_quantile(share: f64, degrees: f64) -> f64 {
+    StudentsT::new(0.0, 1.0, degrees).map_or(f64::INFINITY, |t| t.inverse_cdf(share))
+}
+
+/// One-sided tolerance factor: mean - k sd of n specimens stands below the share `left` of all places with this confidence.
+/// **Derived**: chance over the law of sd that sqrt(n)(k sd/sigma - z) passes a standard normal deviate, by Simpson's rule.
+/// **Valid for:** a normal law, n of 2 or more.
+pub fn tolerance_factor(specimens: u32, left: f64, confidence: f64) -> f64 {
+    let n = f64::from(specimens.max(2));
+    let (nu, z) = (n - 1.0, crate::physics::mass::tally::normal_quantile(1.0 - left).abs());
+    let scale = std::f64::consts::LN_2 + 0.5 * nu * (0.5 * nu).ln() - ln_gamma(0.5 * nu);
+    let density = |s: f64| if s <= 0.0 { 0.0 } else { (scale + (nu - 1.0) * s.ln() - 0.5 * nu * s * s).exp() };
+    let steps = 2000;
+    let most = 1.0 + 9.0 / (2.0 * nu).sqrt();
+    let chance = |k: f64| {
+        let at = |i: u32| {
+            let s = most * f64::from(i) / f64::from(steps);
+            // At its foot the density of two specimens is flat, not nought.
+            let d = if i == 0 && specimens <= 2 { scale.exp() } else { density(s) };
+            d * normal_cdf(n.sqrt() * (k * s - z))
+        };
+        let inner: f64 = (1..steps).map(|i| if i % 2 == 1 { 4.0 * at(i) } else { 2.0 * at(i) }).sum();
+        (at(0) + inner + at(steps)) * most / f64::from(steps) / 3.0
+    };
+    let (mut low, mut high) = (z, 60.0);
+    for _ in 0..60 {
+        let mid = f64::midpoint(low, high);
+        if chance(mid) < confidence { low = mid } else { high = mid }
+    }
+    high
+}

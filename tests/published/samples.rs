@@ -1,0 +1,142 @@
+//! The rule that learns from samples, against tables and independent computations.
+
+use thistledown::physics::samples::fit;
+use thistledown::physics::samples::record::Weighed;
+use thistledown::physics::samples::rule::{
+    Belief, Group, SHARED, SPECIMEN, own_sd, posterior, scatter, student_quantile, tolerance_factor,
+};
+
+fn near(got: f64, want: f64, share: f64) {
+    assert!((got / want - 1.0).abs() <= share, "{got} for {want}");
+}
+
+#[test]
+fn one_sided_tolerance_factors() {
+    // CMH-17 (MIL-HDBK-17-1), one-sided tolerance factors of the normal law, B-basis (90 %, 95 % confidence), read as they are
+    // transcribed in the tests of a public statistics package; A-basis (99 %, 95 %) from memory.
+    for (n, b) in [
+        (2, 20.581),
+        (3, 6.157),
+        (4, 4.163),
+        (5, 3.408),
+        (6, 3.007),
+        (7, 2.756),
+        (8, 2.583),
+        (9, 2.454),
+        (10, 2.355),
+        (11, 2.276),
+        (12, 2.211),
+        (13, 2.156),
+        (36, 1.725),
+        (70, 1.582),
+        (105, 1.521),
+    ] {
+        near(tolerance_factor(n, 0.90, 0.95), b, 0.002);
+    }
+    for (n, a) in [(5, 5.741), (10, 3.981), (20, 3.295)] {
+        near(tolerance_factor(n, 0.99, 0.95), a, 0.002);
+    }
+}
+
+#[test]
+fn quantiles_of_the_law_of_student() {
+    // Any table of t, one-sided 95 %.
+    for (nu, t) in [(1.0, 6.314), (2.0, 2.920), (4.0, 2.132), (9.0, 1.833), (29.0, 1.699)] {
+        near(student_quantile(0.95, nu), t, 0.001);
+    }
+}
+
+#[test]
+fn groups_of_specimens_add_up() {
+    // Hand sum: logarithms 0, 0.2 | 0.4: means 0.1 and 0.4, squares 0.02 and 0; together mean 0.2, squares 0.08.
+    let (a, b) = (Group::of(&[1.0, 0.2_f64.exp()]), Group::of(&[0.4_f64.exp()]));
+    let all = a.with(b);
+    near(a.mean, 0.1, 1e-12);
+    near(a.squares, 0.02, 1e-12);
+    near(all.mean, 0.2, 1e-12);
+    near(all.squares, 0.08, 1e-12);
+    near(all.sd().unwrap(), 0.2, 1e-12);
+    assert!(b.sd().is_none());
+    // The assumed scatter counts as four degrees of freedom: (4 x 0.15^2 + 0.02)/(4 + 1).
+    let (sd, degrees) = scatter(&[a, b]);
+    near(sd, ((4.0 * SPECIMEN * SPECIMEN + 0.02) / 5.0_f64).sqrt(), 1e-12);
+    assert_eq!(degrees, 5.0);
+}
+
+#[test]
+fn one_construction_pressed_is_the_conjugate_normal_law() {
+    // Gelman and others, Bayesian Data Analysis, section 2.5 (from memory): precision weights of prior and mean.
+    let (n, mean) = (6.0, 0.3);
+    let prior = SHARED * SHARED + own_sd() * own_sd();
+    let g = Group { specimens: n, mean, squares: 5.0 * SPECIMEN * SPECIMEN };
+    let noise = SPECIMEN * SPECIMEN / n;
+    let var = 1.0 / (1.0 / prior + 1.0 / noise);
+    let known = posterior(&[g]);
+    near(known[0].shift, var / noise * mean, 1e-12);
+    near(known[0].kept, (var / prior).sqrt(), 1e-12);
+    // 4 + 5 degrees: t 1.833 over 1.645.
+    near(known[0].beta, var.sqrt().hypot(SPECIMEN * 1.833 / 1.645), 1e-4);
+    // Of another construction the shared part alone is learnt: SHARED^2/prior of the shift.
+    near(known[1].shift / known[0].shift, SHARED * SHARED / prior, 1e-12);
+}
+
+#[test]
+fn three_constructions_are_learnt_together() {
+    // Independent computation: the joint normal law of [shared, own 1, own 2, own 3, own of a fourth] conditioned on the three
+    // means by one inversion of the 3 x 3 covariance of what was seen (Gauss elimination in Python), specimens 5, 3, 2, means 0.20, -0.10, 0.35,
+    // scatter 0.15: shifts and variances of the three and of one never pressed.
+    let g = |specimens: f64, mean: f64| Group { specimens, mean, squares: (specimens - 1.0) * SPECIMEN * SPECIMEN };
+    let known = posterior(&[g(5.0, 0.20), g(3.0, -0.10), g(2.0, 0.35)]);
+    let want = [
+        (0.184952604, 0.003884147),
+        (-0.031695982, 0.005904509),
+        (0.262343982, 0.007960183),
+        (0.126769340, 0.024713857),
+    ];
+    let prior = SHARED * SHARED + own_sd() * own_sd();
+    for (k, (shift, var)) in known.iter().zip(want) {
+        near(k.shift, shift, 1e-6);
+        near(k.kept * k.kept * prior, var, 1e-6);
+    }
+}
+
+#[test]
+fn a_belief_learns_a_sum_of_unknowns() {
+    // Hand sum: two unknowns of sd 3 and 4, their sum seen as 10 with sd 5: gains 9/50 and 16/50.
+    let mut b = Belief::about_zero(&[3.0, 4.0]);
+    b.learn(&[1.0, 1.0], 10.0, 25.0);
+    near(b.mean[0], 1.8, 1e-12);
+    near(b.mean[1], 3.2, 1e-12);
+    let (mean, var) = b.of(&[1.0, 1.0]);
+    near(mean, 5.0, 1e-12);
+    near(var, 12.5, 1e-12);
+}
+
+#[test]
+fn a_panel_answers_to_resin_foam_and_pick_up() {
+    // Hand sums: core mass goes with the density of the foam, pick-up with its factor, resin with 1/Vf - 1 of the cloth's volume.
+    let shelf = thistledown::scenario::library::shelf();
+    let c = shelf.constructions.iter().find(|c| c.key == "skin_glass_pvc").unwrap();
+    let skin = thistledown::physics::laminate::construction::nominal(
+        c,
+        &shelf.library,
+        &thistledown::physics::assumptions::Assumptions::default(),
+    );
+    let (areal, by) = fit::sensitivity(c, &shelf.library);
+    near(areal, skin.mass.total(), 1e-12);
+    near(by[2], skin.mass.core, 1e-4);
+    near(by[1], skin.mass.pickup, 1e-4);
+    let resin = shelf.library.resin().unwrap().density_kg_m3;
+    let more: f64 = c
+        .outer
+        .iter()
+        .chain(&c.inner)
+        .map(|p| {
+            let cloth = &shelf.library.fabrics[p.fabric];
+            let vf = shelf.library.processes[p.process].fibre_volume_fraction;
+            -cloth.areal_mass_kg_m2 / shelf.library.fibres[cloth.fibre].density_kg_m3 * resin / vf
+        })
+        .sum();
+    near(by[0], more, 0.06);
+    near(Weighed { area_m2: 0.04, mass_kg: 0.0345, pieces: 3, finished: false }.areal_kg_m2(), 0.8625, 1e-12);
+}
