@@ -226,3 +226,28 @@ fn zones_of_absent_groups_lose_nothing() {
         }
     }
 }
+
+/// A sheet that somebody carries a wing by loses no word at the edge of the page.
+#[test]
+fn the_hold_sheet_fits_one_page_and_loses_no_word() {
+    for entry in std::fs::read_dir("scenarios").unwrap() {
+        let path = entry.unwrap().path();
+        let mut d = thistledown::scenario::load(&path).unwrap().design;
+        for h in &mut d.care.holds {
+            h.name = format!("{} that has a very long name which nobody would give it in earnest", h.name);
+        }
+        let e = evaluate(&d, &Assumptions::default());
+        let sheet = thistledown::report::holds::sheet(&d, &e);
+        let lines: Vec<&str> = sheet.lines().collect();
+        assert!(lines.len() <= thistledown::report::holds::PAGE_LINES, "{}: {}", path.display(), lines.len());
+        assert!(lines.iter().all(|l| l.chars().count() <= thistledown::report::holds::PAGE_COLUMNS), "{sheet}");
+        let words = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
+        for h in &e.durability.holds {
+            let said = if h.holds { "stands it" } else { "DOES NOT STAND IT: do not lift here" };
+            assert!(words.contains(&format!("{}: {said}", h.name)), "{sheet}");
+        }
+        for s in thistledown::report::holds::stretches(&d, &e) {
+            assert!(words.contains(s.place.word()), "{}: {sheet}", s.place.word());
+        }
+    }
+}
