@@ -20,8 +20,8 @@ pub const RULE: &str = "ln(measured/predicted) is normal: an error shared by all
 each construction (0.13) and the scatter of specimens (0.15, then as seen); both parts are learnt together (conjugate normal \
 law), and few specimens widen the scatter by the law of Student";
 
-/// Beside what was pressed with a contact that its form was not fitted for.
-pub const FAR: &str = "outside the fitted contact sizes";
+/// Beside what was pressed with a contact, or on a face and core, that its form was not fitted for.
+pub const FAR: &str = "outside what the form was fitted for (contact size, face, core)";
 
 /// One record against its prediction, in words.
 pub struct Row {

@@ -69,8 +69,12 @@ impl Against {
             (true, false) => "above",
             (false, false) => "below",
         };
-        let d = self.digits;
-        if gap == 0.0 { format!("just {limit:.d$}") } else { format!("{side} {limit:.d$} by {:.d$}", gap.abs()) }
+        // A gap too small for the digits of the score gets as many as it takes: never "by 0".
+        let size = gap.abs();
+        let d =
+            (self.digits..self.digits + 3).find(|d| size >= 0.5 * 0.1_f64.powi(*d as i32)).unwrap_or(self.digits + 3);
+        let limit = format!("{limit:.*}", self.digits);
+        if gap == 0.0 { format!("just {limit}") } else { format!("{side} {limit} by {size:.d$}") }
     }
 }
 

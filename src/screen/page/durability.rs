@@ -21,6 +21,11 @@ pub fn rows(app: &App) -> Vec<&EventResult> {
     events
 }
 
+/// How often, never rounded to nothing.
+fn times(per_100: f64) -> String {
+    if per_100 > 0.0 && per_100 < 0.1 { format!("{per_100:.2}") } else { format!("{per_100:.1}") }
+}
+
 /// Share of an event's hours from soft spots above which they carry the mark.
 const FAR_SHARE: f64 = 0.1;
 
@@ -50,7 +55,11 @@ fn summary(app: &App, width: usize) -> Vec<Line<'static>> {
     };
     let mut parts = vec![
         format!("index {:.1} ({:.0}-{:.0}) = 100/(1 + H/25 h)", d.index, d.index_p10, d.index_p90),
-        if index::is_calibrated(&app.design.library.learnt) { String::new() } else { "UNCALIBRATED".to_owned() },
+        if let (true, (n, k)) = (index::is_calibrated(&app.design.library.learnt), app.design.library.learnt.dents()) {
+            format!("own dents within 30 %: {k} of {n}")
+        } else {
+            "UNCALIBRATED".to_owned()
+        },
         format!("per 100 outings: H {:.1} h of repair", d.repair_h),
         format!("{:.1} h of it by 1 mm soft spots, ! beyond the fit", d.soft_h),
         format!("{:.1} outings lost", d.outings_lost),
@@ -91,9 +100,9 @@ fn events(app: &App, frame: &mut Frame, area: Rect) {
             let far = if v.soft_h > FAR_SHARE * v.repair_h { "!" } else { " " };
             Line::from(vec![
                 Span::raw(format!(
-                    "{} {:>6.1}{mark} {:>6.2} {:>6.2} {:>7.2}{far}{:>5.2}  {}",
+                    "{} {:>6}{mark} {:>6.2} {:>6.2} {:>7.2}{far}{:>5.2}  {}",
                     fit(v.title, title),
-                    v.per_100_outings,
+                    times(v.per_100_outings),
                     v.marks,
                     v.holes,
                     v.repair_h,
