@@ -3,12 +3,13 @@
 
 use rayon::prelude::*;
 
-use crate::mix::ask::{Ask, PENALTY, Place, Unsampled};
+use crate::mix::ask::{Ask, PENALTY, Place, Unsampled, is_skin};
 use crate::mix::judge::{Bench, Group, Judged, Kept, Value, as_drawn, expected_kg, group, heading_kg};
 use crate::mix::layup;
 use crate::mix::limits::{BUILD_TICK_H, Ticks, repair_limit_h, up};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
+use crate::physics::durability::meetings::Meetings;
 use crate::physics::evaluation::{Evaluation, Structure, rest_of, skins_of, spar_on, structure_on};
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::loads::lift::{self, LiftBasis};
@@ -28,6 +29,8 @@ pub struct Ground {
     pub edges: Vec<f64>,
     pub skins: Vec<Skin>,
     pub lift: LiftBasis,
+    /// Where handling meets the zones, by kind of surface.
+    pub meetings: Meetings,
 }
 
 impl Ground {
@@ -44,7 +47,11 @@ impl Ground {
         let edges = layup::rib_edges(&layout);
         let lift = lift::basis(&plain, &layout);
         let skins = skins_of(design, assumed);
-        Self { drawn: layup::on_ribs(design, &edges), layout, edges, skins, lift }
+        let mut kinds: Vec<Kind> = design.constructions.iter().filter(|c| is_skin(c)).map(|c| c.kind).collect();
+        kinds.sort_unstable_by_key(|k| *k as usize);
+        kinds.dedup();
+        let meetings = Meetings::of(design, &layout, assumed, &kinds);
+        Self { drawn: layup::on_ribs(design, &edges), layout, edges, skins, lift, meetings }
     }
     fn on(&self, design: &Design) -> (Layout, Vec<Skin>, LiftBasis) {
         (self.layout.refitted(design), self.skins.clone(), self.lift.clone())
@@ -131,7 +138,7 @@ fn fill_around(
             }
         }
     }
-    kept.resize(wanted.len(), Kept::new());
+    kept.resize(wanted.len(), Kept::default());
     let bench = Bench { ground: &ground, base, chains: &chains, assumed };
     let judged: Vec<Judged> =
         wanted.par_iter().zip(&mut kept).map(|((g, c), kept)| bench.judge(*g, *c, kept)).collect();
@@ -185,7 +192,8 @@ fn fill_around(
             let cell = in_ticks(value, ticks).filter(|_| why.is_none());
             if untried(i / m.bays.len()) { cell.and_then(penalised) } else { cell }
         });
-        all.push(chain(&ground, &ground.drawn, ask, m, cells.collect(), ticks));
+        let (cells, joint_h) = (cells.collect(), joint_hours(plain));
+        all.push(chain(&ground, ask, m, (cells, &joint_h), ticks));
     }
     Filled {
         fixed_kg: fixed.kg,
@@ -304,6 +312,7 @@ fn cell_of(j: &Judged, place: Place, bay: usize, zones: &[usize]) -> Plain {
     for v in zones.iter().filter_map(|z| j.value.get(*z)) {
         sum.kg += v.kg;
         sum.repair_h += v.repair_h;
+        sum.joint_h += v.joint_h;
         sum.hours += v.hours;
         sum.cost += v.cost;
         sum.dent_n = sum.dent_n.min(v.dent_n);
@@ -326,8 +335,20 @@ fn in_ticks(v: &Value, ticks: Ticks) -> Option<Cell> {
 /// Fibre and resin of a lap are told apart to this, kg/m2; a class of splice takes the heaviest of it.
 const LAP_STEP_KG_M2: f64 = 0.05;
 
+/// Repair hours of a boundary joint on one side of it, by candidate and bay.
+fn joint_hours(plain: &[Plain]) -> Vec<f64> {
+    plain.iter().map(|(why, v)| if why.is_none() { v.joint_h } else { 0.0 }).collect()
+}
+
 /// The chain of the search: classes of splice and what each joint costs.
-fn chain(ground: &Ground, design: &Design, ask: &Ask, m: &Meaning, cells: Vec<Option<Cell>>, ticks: Ticks) -> Chain {
+fn chain(
+    ground: &Ground,
+    ask: &Ask,
+    m: &Meaning,
+    (cells, joint_h): (Vec<Option<Cell>>, &[f64]),
+    ticks: Ticks,
+) -> Chain {
+    let design = &ground.drawn;
     let lap = |c: usize| ground.skins.get(c).map_or(0.0, |s| s.mass.fibre + s.mass.resin);
     let covering = |c: usize| design.constructions.get(c).is_some_and(|k| k.kind == Kind::Covering);
     let mut classes: Vec<(bool, u32)> = Vec::new();
@@ -346,16 +367,24 @@ fn chain(ground: &Ground, design: &Design, ask: &Ask, m: &Meaning, cells: Vec<Op
     let glue = glue_kg_m(s.bond_width_m, s.bond_thickness_m, design);
     let growth = 1.0 + design.rates.growth;
     let mut joints = Vec::new();
-    for w in m.bays.windows(2) {
+    // The side of a joint that takes most among the constructions of a class.
+    let side_h = |class: usize, step: usize| {
+        let own = class_of.iter().enumerate().filter(|(_, c)| **c == class);
+        own.map(|(k, _)| joint_h[k * m.bays.len() + step]).fold(0.0, f64::max)
+    };
+    for (step, w) in m.bays.windows(2).enumerate() {
         let arc = |s: Strip, b: usize| ground.layout.zone(s, b).map(|z| z.arc_m);
         let across = |s: Strip| Some(f64::midpoint(arc(s, w[0])?, arc(s, w[1])?));
         let length: f64 = m.place.strips().into_iter().filter_map(across).sum();
-        for from in &classes {
-            for to in &classes {
+        let sides: [Vec<f64>; 2] = [0, 1].map(|side| (0..classes.len()).map(|c| side_h(c, step + side)).collect());
+        for (a, from) in classes.iter().enumerate() {
+            for (b, to) in classes.iter().enumerate() {
                 let fibre = f64::from(from.1 + to.1) * LAP_STEP_KG_M2;
                 let kg = 2.0 * length * (s.splice_lap_m * fibre + glue) * growth;
                 let back = from.0 && !to.0;
-                joints.push(up(kg, ticks.mass_kg).filter(|_| !back).map(|mass| Joint { mass, repair: 0, build: 0 }));
+                let boundary_h = if from.0 == to.0 { 0.0 } else { sides[0][a] + sides[1][b] };
+                let both = up(kg, ticks.mass_kg).zip(up(boundary_h, ticks.hour_h)).filter(|_| !back);
+                joints.push(both.map(|(mass, repair)| Joint { mass, repair, build: 0 }));
             }
         }
     }

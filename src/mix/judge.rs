@@ -7,8 +7,8 @@ use crate::mix::fill::{Ground, Why, rules_out};
 use crate::mix::layup;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
-use crate::physics::durability::term;
-use crate::physics::durability::zonal::{self, Part};
+use crate::physics::durability::term::{self, Underfoot};
+use crate::physics::durability::zonal::{self, Hours, Part};
 use crate::physics::evaluation::Structure;
 use crate::physics::mass::seams::glue_kg_m;
 use crate::physics::mass::skins::rigid;
@@ -45,6 +45,8 @@ pub const fn group(place: Place) -> Group {
 pub struct Value {
     pub kg: f64,
     pub repair_h: f64,
+    /// Repair hours added where it ends on a boundary joint, rigid skin on one side and covering on the other.
+    pub joint_h: f64,
     pub hours: f64,
     pub cost: f64,
     pub dent_n: f64,
@@ -61,8 +63,13 @@ pub struct Judged {
     pub value: Vec<Value>,
 }
 
-/// Repair hours that hang on no weight, and press load, by zone of one construction; none where not worked out yet.
-pub type Kept = Vec<Option<(f64, f64)>>;
+/// What hangs on no weight, for one construction.
+#[derive(Debug, Clone, Default)]
+pub struct Kept {
+    /// Repair hours and press load by zone; none where not worked out yet.
+    zones: Vec<Option<(Hours, f64)>>,
+    foot: Option<Underfoot>,
+}
 
 /// What all constructions are judged against.
 pub struct Bench<'a> {
@@ -116,63 +123,72 @@ impl Bench<'_> {
         for &i in &own {
             place[slot(layout.zones[i].strip, layout.zones[i].bay)] = i;
         }
-        let alone = Layout { zones: own.iter().map(|i| layout.zones[*i]).collect(), ..layout.clone() };
+        // The same wing with these zones alone, and back.
+        let mut others: Vec<Zone> = own.iter().map(|i| layout.zones[*i]).collect();
+        std::mem::swap(&mut others, &mut layout.zones);
         let base = self.base;
-        let context = Context::new(design, (&alone, &g.skins, &base.loads), (&base.sizing, &sections, &base.bending));
+        let context = Context::new(design, (&layout, &g.skins, &base.loads), (&base.sizing, &sections, &base.bending));
         let margins = strength::margins_of(&context, |m| ON_ZONES.contains(&m));
         for (at, m) in margins.iter().enumerate() {
             let zone = m.strip.zip(m.bay).and_then(|(s, b)| place.get(slot(s, b)));
             let Some(first) = zone.and_then(|z| out.first.get_mut(*z)).filter(|f| f.is_none()) else { continue };
             *first = rules_out(design, m).map(|why| (at, why));
         }
+        let lines = tally::of_zones(design, &layout, &g.skins);
+        std::mem::swap(&mut others, &mut layout.zones);
         for (i, v) in own.iter().zip(self.worth(&layout, c, &own, &out.first, kept)) {
             out.value[*i] = v;
         }
-        for p in &tally::of_zones(design, &alone, &g.skins) {
+        for p in &lines {
             let zone = of_zone(p).and_then(|(s, b)| place.get(slot(s, b)));
             if let Some(v) = zone.and_then(|z| out.value.get_mut(*z)) {
                 v.kg += expected_kg(p);
             }
         }
-        for &i in &own {
-            out.value[i].kg += self.glue_kg(&layout.zones[i]);
+        if rigid(&g.skins, c) {
+            let glue = self.glue_kg_m();
+            for &i in &own {
+                out.value[i].kg += glue * layout.zones[i].arc_m;
+            }
         }
         out
     }
 
-    /// Adhesive along both edges of a rigid zone, kg.
-    pub fn glue_kg(&self, z: &Zone) -> f64 {
+    /// Adhesive along both edges of rigid zones for each metre of arc, kg/m.
+    pub fn glue_kg_m(&self) -> f64 {
         let design = &self.ground.drawn;
-        if !rigid(&self.ground.skins, z.construction) {
-            return 0.0;
-        }
         let growth = self.base.weight.parts.iter().find(|p| p.heading == Heading::Bonds).map_or(0.0, |p| p.growth);
-        2.0 * z.arc_m * glue_kg_m(design.seams.bond_width_m, design.seams.bond_thickness_m, design) * (1.0 + growth)
+        2.0 * glue_kg_m(design.seams.bond_width_m, design.seams.bond_thickness_m, design) * (1.0 + growth)
     }
 
     /// Hours, cost, repair and press load; the last two only where no margin rules the construction out.
     fn worth(&self, layout: &Layout, c: usize, own: &[usize], first: &[First], kept: &mut Kept) -> Vec<Value> {
-        kept.resize(layout.zones.len(), None);
-        let mut asked = vec![false; layout.zones.len()];
+        let (g, n) = (self.ground, layout.zones.len());
+        kept.zones.resize(n, None);
+        let mut asked = vec![false; n];
         for &i in own {
             asked[i] = first[i].is_none();
         }
-        let ground = self.durability(layout);
-        let by_weight = zonal::hours(&ground, &asked, Part::ByWeight);
-        for (a, k) in asked.iter_mut().zip(kept.iter()) {
+        let wing = (&g.drawn, layout, g.skins.as_slice());
+        let foot = kept.foot.get_or_insert_with(|| Underfoot::of(wing, c, self.assumed));
+        let ground = term::Ground::under(wing, self.half_kg(), self.assumed, (c, foot));
+        let by_weight = zonal::hours(&ground, &g.meetings, (c, &asked), Part::ByWeight);
+        for (a, k) in asked.iter_mut().zip(&kept.zones) {
             *a &= k.is_none();
         }
         if asked.contains(&true) {
-            let both = zonal::hours(&ground, &asked, Part::Fixed).into_iter().zip(zonal::press_n(&ground, &asked));
-            for ((k, both), _) in kept.iter_mut().zip(both).zip(&asked).filter(|(_, asked)| **asked) {
+            let fixed = zonal::hours(&ground, &g.meetings, (c, &asked), Part::Fixed);
+            let both = fixed.into_iter().zip(zonal::press_n(&ground, &asked));
+            for ((k, both), _) in kept.zones.iter_mut().zip(both).zip(&asked).filter(|(_, asked)| **asked) {
                 *k = Some(both);
             }
         }
         own.iter()
             .map(|&i| {
-                let mut v = values(self.ground, &layout.zones[i], c);
-                if let (None, Some((fixed, press_n))) = (first[i], kept[i]) {
-                    v.repair_h = fixed + by_weight[i];
+                let mut v = values(g, &layout.zones[i], c);
+                if let (None, Some((fixed, press_n))) = (first[i], kept.zones[i]) {
+                    v.repair_h = fixed.zone + by_weight[i].zone;
+                    v.joint_h = (fixed.joint + by_weight[i].joint).max(0.0);
                     v.dent_n = press_n;
                 }
                 v
@@ -180,17 +196,18 @@ impl Bench<'_> {
             .collect()
     }
 
-    fn durability<'c>(&'c self, layout: &'c Layout) -> term::Ground<'c> {
-        let half_kg = self.base.weight.expected_kg.max(1.0) / 2.0;
-        term::Ground::new((&self.ground.drawn, layout, &self.ground.skins), half_kg, self.assumed)
+    fn half_kg(&self) -> f64 {
+        self.base.weight.expected_kg.max(1.0) / 2.0
     }
 
     /// Repair hours of the zones that no chain decides on.
     pub fn fixed_repair_h(&self, decided: &[bool]) -> f64 {
         let asked: Vec<bool> = decided.iter().map(|d| !d).collect();
-        let ground = self.durability(&self.base.layout);
-        let of = |part| zonal::hours(&ground, &asked, part).iter().sum::<f64>();
-        if asked.contains(&true) { of(Part::ByWeight) + of(Part::Fixed) } else { 0.0 }
+        if !asked.contains(&true) {
+            return 0.0;
+        }
+        let wing = (&self.ground.drawn, &self.base.layout, self.ground.skins.as_slice());
+        zonal::hours_as_drawn(&term::Ground::new(wing, self.half_kg(), self.assumed), &asked)
     }
 
     fn web(&self, c: usize) -> Judged {
@@ -249,8 +266,8 @@ pub fn as_drawn(bench: &Bench) -> Vec<Value> {
             *k += expected_kg(p);
         }
     }
+    let glue = bench.glue_kg_m();
+    let glue = |z: &Zone| if rigid(&bench.ground.skins, z.construction) { glue * z.arc_m } else { 0.0 };
     let zones = base.layout.zones.iter();
-    zones
-        .map(|z| Value { kg: kg[slot(z.strip, z.bay)] + bench.glue_kg(z), ..values(bench.ground, z, z.construction) })
-        .collect()
+    zones.map(|z| Value { kg: kg[slot(z.strip, z.bay)] + glue(z), ..values(bench.ground, z, z.construction) }).collect()
 }

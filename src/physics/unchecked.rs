@@ -28,6 +28,7 @@ pub const UNCHECKED: &[&str] = &[
     "durability::resistance::face_on_foam",
     "durability::term::zone_groups",
     "durability::zonal::hours",
+    "durability::zonal::hours_as_drawn",
     "durability::zonal::press_n",
     "evaluation::evaluate_again",
     "evaluation::evaluate_on",

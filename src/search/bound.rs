@@ -126,8 +126,7 @@ impl Lists {
         self.spans.resize(lists, (0, 0));
     }
     fn list(&self, i: usize) -> &[Label] {
-        let (from, to) = self.spans[i];
-        &self.labels[from..to]
+        self.spans.get(i).map_or(&[], |&(from, to)| &self.labels[from..to])
     }
     /// Make what was added since `from` list `i`, thinned; how many are left of it.
     fn close(&mut self, i: usize, from: usize, used: [bool; 3]) -> usize {
@@ -239,6 +238,7 @@ impl Search<'_> {
             self.limits[i].map_or(i64::MAX, |l| l - self.least_of_all(i) + own)
         });
         let within = window + price.least;
+        let longest = chain.run.iter().copied().max().unwrap_or(1);
         let mut runs: Vec<Run> = Vec::new();
         let (mut now, mut next, mut leaving) = (Lists::default(), Lists::default(), Lists::default());
         now.clear(layers * kk);
@@ -247,6 +247,14 @@ impl Search<'_> {
         for b in 0..chain.bays {
             next.clear(layers * kk);
             for u in 0..layers {
+                // Nothing to go on with, nothing that arrives, nothing that begins.
+                let begins = b < longest && u == 0;
+                let arrives = (b + 1).saturating_sub(longest)..=b;
+                let arrives =
+                    u > 0 && arrives.into_iter().any(|j| arriving.get(j).is_some_and(|l| !l.labels.is_empty()));
+                if now.labels.is_empty() && !arrives && !begins {
+                    continue;
+                }
                 for k in 0..kk {
                     let i = chain.state(u, k);
                     let began = chain.began(b, k);
@@ -314,20 +322,35 @@ fn arrive(
     let (chain, price) = (&ready.chain, ready.priced());
     let (kk, cc) = (chain.kinds.len(), chain.classes);
     let mut into = Lists::default();
+    if now.labels.is_empty() {
+        return into;
+    }
     into.clear(chain.layers * cc);
+    let mut left: Vec<usize> = Vec::with_capacity(cc);
     for u in 0..chain.layers - 1 {
+        let spans = &now.spans[chain.state(u, 0)..chain.state(u, kk)];
+        if spans.iter().all(|s| s.0 == s.1) {
+            continue;
+        }
         leaving.clear(cc);
-        for from in 0..cc {
+        left.clear();
+        // Constructions stand by class.
+        let mut k = 0;
+        while k < kk {
+            let from = chain.class_of[k];
             let to_tip = price.leave(b, u, from);
             let begin = leaving.labels.len();
-            // Constructions stand by class.
-            for k in (0..kk).filter(|&k| chain.class_of[k] == from && to_tip < FAR) {
-                let list = now.list(chain.state(u, k)).iter();
+            while k < kk && chain.class_of[k] == from {
+                let list = now.labels[spans[k].0..spans[k].1].iter();
                 leaving.labels.extend(list.filter(|l| l.above + to_tip <= within));
+                k += 1;
             }
-            leaving.close(from, begin, used);
+            if leaving.labels.len() > begin {
+                leaving.close(from, begin, used);
+                left.push(from);
+            }
         }
-        if leaving.labels.is_empty() {
+        if left.is_empty() {
             continue;
         }
         for to in 0..cc {
@@ -336,13 +359,15 @@ fn arrive(
                 continue;
             }
             let begin = into.labels.len();
-            for from in (0..cc).filter(|&from| !leaving.list(from).is_empty()) {
+            for &from in &left {
                 let Some(step) = chain.joint(b, from, to) else { continue };
                 let priced = priced(prices, step);
                 let moved = leaving.list(from).iter().map(|l| l.plus(step, used, priced));
                 into.labels.extend(moved.filter(|l| l.above + to_tip <= within));
             }
-            into.close((u + 1) * cc + to, begin, used);
+            if into.labels.len() > begin {
+                into.close((u + 1) * cc + to, begin, used);
+            }
         }
     }
     into

@@ -2,7 +2,7 @@
 //! limits or prices, or after another strip changed, costs little.
 
 use crate::search::chain::{Chain, Completion, FAR, Step, Uses};
-use crate::search::dual::{amounts, priced};
+use crate::search::dual::{PARTS, amounts, priced};
 use crate::search::table::Strip;
 
 /// A cheapest way along a strip at a price of one limit.
@@ -84,7 +84,10 @@ impl Ready {
     pub(crate) fn price_at(&mut self, prices: [i64; 3]) {
         if self.at != Some(prices) {
             let Self { chain, priced: out, .. } = self;
-            chain.complete(|s| priced(prices, s), out);
+            match prices {
+                [p, 0, 0] => chain.complete(|s| PARTS * i64::from(s.mass) + p * i64::from(s.repair), out),
+                _ => chain.complete(|s| priced(prices, s), out),
+            }
             self.at = Some(prices);
         }
     }

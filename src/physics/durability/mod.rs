@@ -10,6 +10,7 @@ pub mod foundation;
 pub mod fragility;
 pub mod help;
 pub mod index;
+pub mod meetings;
 pub mod panel;
 pub mod press;
 pub mod repair;

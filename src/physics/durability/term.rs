@@ -115,10 +115,10 @@ pub fn panel_of(z: &Zone) -> PanelHere {
 }
 
 /// Kinds of place on a zone, as many as [`Spot`] has.
-const SPOTS: usize = 4;
+pub(super) const SPOTS: usize = 4;
 
 /// Half of the width beside a rib or spar in which a blow finds nothing that gives: the contact and this, m. An assumption.
-const RIB_REACH_M: f64 = 0.012;
+pub(super) const RIB_REACH_M: f64 = 0.012;
 
 /// Parts of a zone beside its boundary joints, for each metre of reach, 1/m: rigid skin on one side, covering on the other;
 /// along the span at the closing rib, across the chord where an aft strip is divided.
@@ -162,8 +162,8 @@ pub struct Ground<'a> {
     pub landings: Vec<(Landing, Option<OnFoam>)>,
     /// [`joints`] of every zone.
     pub joints: Vec<f64>,
-    /// The face on foam of each construction on the lower and on the upper side.
-    on_foam: Vec<[Option<OnFoam>; 2]>,
+    /// The face on foam of constructions on the lower and on the upper side.
+    on_foam: Vec<(usize, [Option<OnFoam>; 2])>,
 }
 
 /// A contact that goes the same way wherever it is met: its term (times per 100 outings over all those places) and chances.
@@ -255,19 +255,42 @@ impl Field {
     }
 }
 
+/// How often an event comes: times per 100 outings, the share that lands on holds or rests, and times per 100 outings for
+/// each unit of each group.
+pub(super) struct Often {
+    pub(super) rate: f64,
+    pub(super) moved: f64,
+    pub(super) per: [f64; 6],
+}
+
+impl Often {
+    pub(super) fn of(design: &Design, e: &Event, totals: &[f64; 6], assumed: &Assumptions) -> Option<Self> {
+        let rate = care::rate(design, e, assumed);
+        if rate <= 0.0 {
+            return None;
+        }
+        let moved = care::moved(design, e);
+        let share = shares(e, totals);
+        let per: [f64; 6] = std::array::from_fn(|g| if totals[g] > 0.0 { share[g] / totals[g] } else { 0.0 });
+        let hits = if e.hits_per_m2 > 0.0 { e.hits_per_m2 * 2.0 * (totals[0] / 2.0 + totals[1]) } else { 1.0 };
+        let f = rate * (1.0 - moved) * hits;
+        Some(Self { rate, moved, per: per.map(|p| f * p) })
+    }
+}
+
 /// How an event goes on one kind of surface.
 #[derive(Clone, Copy)]
-struct Way {
+pub(super) struct Way {
     /// Over ribs it goes another way than between them; on an edge the same way.
-    ribs: bool,
-    joints: bool,
-    edge_as_inside: bool,
+    pub(super) ribs: bool,
+    pub(super) joints: bool,
+    pub(super) edge_as_inside: bool,
     /// At each spot: something hangs on the panel.
-    by_panel: [bool; SPOTS],
+    pub(super) by_panel: [bool; SPOTS],
 }
 
 impl Way {
-    fn of(kind: Kind, e: &Event) -> Self {
+    pub(super) fn of(kind: Kind, e: &Event) -> Self {
         let at = |spot| resistance::zone_counts(kind, e.contact, spot);
         Self {
             ribs: ribs_count(kind, e.contact),
@@ -278,28 +301,86 @@ impl Way {
     }
 }
 
+/// What a construction is to the ground it lies on, whatever the wing weighs: its face on foam, and what is under holds
+/// and rests where they lie on it.
+#[derive(Debug, Clone)]
+pub struct Underfoot {
+    on_foam: [Option<OnFoam>; 2],
+    landings: Vec<(Landing, Option<OnFoam>)>,
+}
+
+impl Underfoot {
+    /// Of a construction on a layout where it stands wherever it is asked about.
+    pub fn of(wing: (&Design, &Layout, &[Skin]), construction: usize, assumed: &Assumptions) -> Self {
+        let (design, layout, skins) = wing;
+        let on = |s: &Skin| sides(design).map(|core_share| OnFoam::of(s, &design.library, core_share, assumed));
+        Self {
+            on_foam: skins.get(construction).map_or([None; 2], on),
+            landings: landings(wing, assumed, |zone| layout.zones[zone].construction == construction),
+        }
+    }
+}
+
+/// Share of the cold core strength left on the lower and on the upper side.
+fn sides(design: &Design) -> [f64; 2] {
+    [false, true].map(|upper| design.service.core_share(upper))
+}
+
+fn landings(
+    (design, layout, skins): (&Design, &Layout, &[Skin]),
+    assumed: &Assumptions,
+    zone: impl Fn(usize) -> bool,
+) -> Vec<(Landing, Option<OnFoam>)> {
+    let on = |l: &Landing| {
+        let upper = layout.zones.get(l.zone).is_some_and(|z| z.strip.is_upper());
+        OnFoam::of(&l.skin, &design.library, design.service.core_share(upper), assumed)
+    };
+    let all = care::landings(design, layout, skins, assumed).into_iter().filter(|l| zone(l.zone));
+    all.map(|l| (on(&l), l)).map(|(foam, l)| (l, foam)).collect()
+}
+
 impl<'a> Ground<'a> {
     pub fn new(wing: (&'a Design, &'a Layout, &'a [Skin]), half_wing_kg: f64, assumed: &'a Assumptions) -> Self {
         let (design, layout, skins) = wing;
-        let used = |i: usize| layout.zones.iter().any(|z| z.construction == i);
-        let heat = [false, true].map(|upper| design.service.core_share(upper));
-        let on = |s: &Skin, upper: usize| OnFoam::of(s, &design.library, heat[upper], assumed);
-        let landings = care::landings(design, layout, skins, assumed)
-            .into_iter()
-            .map(|l| {
-                let upper = layout.zones.get(l.zone).is_some_and(|z| z.strip.is_upper());
-                let foam = on(&l.skin, usize::from(upper));
-                (l, foam)
-            })
-            .collect();
-        let both = |(i, s)| if used(i) { [on(s, 0), on(s, 1)] } else { [None; 2] };
-        let on_foam = skins.iter().enumerate().map(both).collect();
-        Self { design, layout, skins, half_wing_kg, assumed, landings, joints: joints(layout, skins), on_foam }
+        let used = |i: &usize| layout.zones.iter().any(|z| z.construction == *i);
+        let on =
+            |i: usize| (i, sides(design).map(|core_share| OnFoam::of(&skins[i], &design.library, core_share, assumed)));
+        Self {
+            design,
+            layout,
+            skins,
+            half_wing_kg,
+            assumed,
+            landings: landings(wing, assumed, |_| true),
+            joints: joints(layout, skins),
+            on_foam: (0..skins.len()).filter(used).map(on).collect(),
+        }
+    }
+
+    /// The same for one construction only, what it is to the ground known, boundary joints left out.
+    pub fn under(
+        wing: (&'a Design, &'a Layout, &'a [Skin]),
+        half_wing_kg: f64,
+        assumed: &'a Assumptions,
+        (construction, foot): (usize, &Underfoot),
+    ) -> Self {
+        let (design, layout, skins) = wing;
+        Self {
+            design,
+            layout,
+            skins,
+            half_wing_kg,
+            assumed,
+            landings: foot.landings.clone(),
+            joints: Vec::new(),
+            on_foam: vec![(construction, foot.on_foam)],
+        }
     }
 
     /// The face on foam of a construction on a side.
     pub(super) fn on_foam(&self, construction: usize, upper: bool) -> Option<&OnFoam> {
-        self.on_foam.get(construction)?[usize::from(upper)].as_ref()
+        let (_, on) = self.on_foam.iter().find(|f| f.0 == construction)?;
+        on[usize::from(upper)].as_ref()
     }
 
     /// Hand every term with its chances to `each`.
@@ -314,36 +395,26 @@ impl<'a> Ground<'a> {
 
     /// Hand the contacts of every event that happens, and the places where each is met, to `each`.
     pub fn events(&self, each: &mut impl FnMut(&[Alike], &[Place])) {
-        self.events_of(|_| true, |_| true, each);
+        self.events_of(|_| true, each);
     }
 
-    /// The same of some zones and some events only.
-    pub(super) fn events_of(
-        &self,
-        zone: impl Fn(usize) -> bool,
-        event: impl Fn(&Event) -> bool,
-        each: &mut impl FnMut(&[Alike], &[Place]),
-    ) {
+    /// The same of some zones only.
+    pub(super) fn events_of(&self, zone: impl Fn(usize) -> bool, each: &mut impl FnMut(&[Alike], &[Place])) {
         let field = Field::of(self.layout, self.skins, &self.joints, &zone);
         let totals = field.totals;
         let mut got = Gathered::default();
-        for (which, e) in EVENTS.iter().enumerate().filter(|(_, e)| event(e)) {
-            let rate = care::rate(self.design, e, self.assumed);
-            if rate <= 0.0 {
-                continue;
-            }
+        for (which, e) in EVENTS.iter().enumerate() {
+            let Some(Often { rate, moved, per }) = Often::of(self.design, e, &totals, self.assumed) else { continue };
             got.contacts.clear();
             got.places.clear();
-            let moved = care::moved(self.design, e);
-            let share = shares(e, &totals);
-            let per: [f64; 6] = std::array::from_fn(|g| if totals[g] > 0.0 { share[g] / totals[g] } else { 0.0 });
-            let hits = if e.hits_per_m2 > 0.0 { e.hits_per_m2 * 2.0 * (totals[0] / 2.0 + totals[1]) } else { 1.0 };
-            let f = rate * (1.0 - moved) * hits;
-            let per = per.map(|p| f * p);
             self.spread((which, e), &per, &field, &mut got);
             let there = |l: &Landing| moved > 0.0 && l.exposure == e.exposure && zone(l.zone);
             for at in self.landings.iter().filter(|(l, _)| there(l)) {
-                self.land((which, e), at, rate * moved * at.0.share, &mut got);
+                if let Some(alike) = self.landed((which, e), at, rate * moved * at.0.share) {
+                    let (zone, per_100) = (alike.term.zone, alike.term.per_100);
+                    got.places.push(Place { alike: got.contacts.len(), zone, per_100 });
+                    got.contacts.push(alike);
+                }
             }
             each(&got.contacts, &got.places);
         }
@@ -407,7 +478,13 @@ impl<'a> Ground<'a> {
         got.contacts.len() - 1
     }
 
-    fn term(&self, event: (usize, &Event), zone: (usize, &Skin), at: (Spot, &PanelHere), stand: &Stand) -> Term {
+    pub(super) fn term(
+        &self,
+        event: (usize, &Event),
+        zone: (usize, &Skin),
+        at: (Spot, &PanelHere),
+        stand: &Stand,
+    ) -> Term {
         let ((which, e), (i, s), (spot, panel)) = (event, zone, at);
         let stands = resistance::here(s, &self.design.library, e.contact, stand, at, self.assumed);
         let soft = matches!(e.contact, Contact::Pad { .. } | Contact::Pressure { .. });
@@ -440,12 +517,9 @@ impl<'a> Ground<'a> {
     }
 
     /// A lift or rest that lands where it should.
-    fn land(&self, event: (usize, &Event), at: &(Landing, Option<OnFoam>), per_100: f64, got: &mut Gathered) {
+    pub(super) fn landed(&self, event: (usize, &Event), at: &(Landing, Option<OnFoam>), per_100: f64) -> Option<Alike> {
         let (l, foam) = at;
-        let Some(z) = self.layout.zones.get(l.zone) else { return };
-        if l.skin.kind == Kind::Open {
-            return;
-        }
+        let z = self.layout.zones.get(l.zone).filter(|_| l.skin.kind != Kind::Open)?;
         let e = match (l.pad_m2, event.1.cause) {
             (Some(area), Cause::OnPad { share, shock, .. }) => {
                 Event { cause: Cause::OnPad { share, shock, pad_m2: area }, ..*event.1 }
@@ -455,8 +529,7 @@ impl<'a> Ground<'a> {
         let stand = resistance::stand_on(&l.skin, &self.design.library, e.contact, foam.as_ref(), self.assumed);
         let mut term = self.term((event.0, &e), (l.zone, &l.skin), (Spot::Mid, &panel_of(z)), &stand);
         term.per_100 = per_100;
-        got.places.push(Place { alike: got.contacts.len(), zone: l.zone, per_100 });
-        got.contacts.push(Alike { term, chances: term.chances() });
+        Some(Alike { term, chances: term.chances() })
     }
 }
 
@@ -467,7 +540,7 @@ fn as_inside(kind: Kind, e: &Event) -> bool {
 }
 
 /// Whether a cause is harder or softer for the panel it meets: its give under what is set down, its curve under a strap.
-fn harder_here(cause: Cause, spot: Spot, at: &PanelHere) -> bool {
+pub(super) fn harder_here(cause: Cause, spot: Spot, at: &PanelHere) -> bool {
     match cause {
         Cause::SetDown { .. } => !spot.over_a_rib(),
         Cause::Strap { .. } => spot != Spot::Edge && at.radius_m.is_finite(),

@@ -1,9 +1,11 @@
-//! Repair hours and press load of single zones under one construction, for tables of zones by constructions: the terms
-//! that [`index::rate`](super::index::rate) adds up, without the rest of its results. What hangs on nothing but geometry
-//! and plies is told apart from what hangs on the weight of the wing, so that it need not be worked out twice.
+//! Repair hours and press load of single zones under one construction after another, for tables of zones by constructions:
+//! the terms that [`index::rate`](super::index::rate) adds up, without the rest of its results. Where each event meets
+//! each zone is the same for all constructions of a kind and is worked out once; what hangs on nothing but geometry and
+//! plies is told apart from what hangs on the weight of the wing, so that it need not be worked out twice.
 
 use crate::physics::durability::cause::Cause;
-use crate::physics::durability::events::Event;
+use crate::physics::durability::events::{EVENTS, Event};
+use crate::physics::durability::meetings::Meetings;
 use crate::physics::durability::term::{Alike, Ground, panel_of};
 use crate::physics::durability::{index, press};
 use crate::physics::laminate::construction::Kind;
@@ -38,25 +40,50 @@ fn once(a: &Alike, hours: &[f64; 4]) -> f64 {
     exact.iter().zip(hours).map(|(p, h)| p * h).sum()
 }
 
-/// One part of the repair hours per 100 outings, both halves, of every zone that is asked for; 0 of the others.
+/// Repair hours per 100 outings, both halves, of one zone: all over it, and those added where it ends on a boundary joint.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Hours {
+    pub zone: f64,
+    pub joint: f64,
+}
+
+/// One part of the repair hours of every zone that is asked for, all of one construction; 0 of the others.
 /// Unchecked: no outside check runs it by itself.
-pub fn hours(g: &Ground, asked: &[bool], part: Part) -> Vec<f64> {
-    let mut out = vec![0.0; g.layout.zones.len()];
-    let mut costs: Vec<(Kind, [f64; 4])> = Vec::new();
+pub fn hours(g: &Ground, m: &Meetings, (construction, asked): (usize, &[bool]), part: Part) -> Vec<Hours> {
+    let mut out = vec![Hours::default(); g.layout.zones.len()];
+    let Some(skin) = g.skins.get(construction) else { return out };
+    let costs = index::cost(skin.kind, g.design, g.assumed).hours;
     let mut each: Vec<f64> = Vec::new();
-    g.events_of(|z| asked.get(z) == Some(&true), |e| Part::of(e) == part, &mut |contacts, places| {
+    for m in m.kind(skin.kind).iter().filter(|m| Part::of(&EVENTS[m.event]) == part) {
         each.clear();
-        for a in contacts {
-            let kind = a.term.kind;
-            let at = costs.iter().position(|c| c.0 == kind).unwrap_or_else(|| {
-                costs.push((kind, index::cost(kind, g.design, g.assumed).hours));
-                costs.len() - 1
-            });
-            each.push(once(a, &costs[at].1));
+        each.resize(m.contacts.len(), f64::NAN);
+        let mut stands = [None; 2];
+        let mut of = |contact: usize| {
+            if each[contact].is_nan() {
+                each[contact] = once(&g.contact_of(m, contact, construction, &mut stands), &costs);
+            }
+            each[contact]
+        };
+        for p in m.places.iter().filter(|p| asked[p.zone]) {
+            out[p.zone].zone += p.per_100 * of(p.contact);
         }
-        for p in places {
-            out[p.zone] += p.per_100 * each[p.alike];
+        for p in m.joints.iter().filter(|p| asked[p.zone]) {
+            out[p.zone].joint += p.per_100 * (of(p.contact) - of(p.instead_of));
         }
+        g.land_of(m, |zone| asked[zone], |zone, a| out[zone].zone += a.term.per_100 * once(a, &costs));
+    }
+    out
+}
+
+/// Repair hours per 100 outings, both halves, of the zones that are asked for, as they stand with their joints.
+/// Unchecked: no outside check runs it by itself.
+pub fn hours_as_drawn(g: &Ground, asked: &[bool]) -> f64 {
+    let mut out = 0.0;
+    let mut each: Vec<f64> = Vec::new();
+    g.events_of(|z| asked.get(z) == Some(&true), &mut |contacts, places| {
+        each.clear();
+        each.extend(contacts.iter().map(|a| once(a, &index::cost(a.term.kind, g.design, g.assumed).hours)));
+        out += places.iter().map(|p| p.per_100 * each[p.alike]).sum::<f64>();
     });
     out
 }

@@ -1,0 +1,200 @@
+//! Where each event meets each zone, for all constructions of one kind: it hangs on the layout, on how people treat the wing
+//! and on the kind alone, so a table of many constructions works it out once.
+
+use crate::physics::assumptions::Assumptions;
+use crate::physics::design::Design;
+use crate::physics::durability::events::{EVENTS, Event};
+use crate::physics::durability::panel::PanelHere;
+use crate::physics::durability::resistance::{self, Spot, Stand};
+use crate::physics::durability::term::{
+    Alike, Ground, Often, RIB_REACH_M, SPOTS, Way, harder_here, panel_of, zone_groups,
+};
+use crate::physics::laminate::construction::{KINDS, Kind};
+use crate::physics::wing::layout::Layout;
+
+/// A contact that goes the same way wherever it is met: one of its zones and the spot there.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Contact {
+    zone: usize,
+    spot: Spot,
+}
+
+/// A place where a contact is met, times per 100 outings.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct At {
+    pub(super) zone: usize,
+    pub(super) contact: usize,
+    pub(super) per_100: f64,
+}
+
+/// What a boundary joint at one end of a zone takes from another contact.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct AtJoint {
+    pub(super) zone: usize,
+    pub(super) contact: usize,
+    pub(super) instead_of: usize,
+    pub(super) per_100: f64,
+}
+
+/// One event over all zones of a layout, as if all were of one kind.
+#[derive(Debug, Clone)]
+pub(super) struct Meeting {
+    pub(super) event: usize,
+    rate: f64,
+    moved: f64,
+    pub(super) contacts: Vec<Contact>,
+    pub(super) places: Vec<At>,
+    pub(super) joints: Vec<AtJoint>,
+}
+
+/// A zone with what every event asks of it.
+struct Open {
+    groups: [f64; 6],
+    panel: PanelHere,
+    ribs_per_m: f64,
+    joint_per_m: f64,
+    upper: bool,
+    nose: bool,
+    /// Zones of one side that have the panel in common.
+    alike: usize,
+}
+
+fn open(layout: &Layout) -> (Vec<Open>, usize, [f64; 6]) {
+    let mut out: Vec<Open> = Vec::with_capacity(layout.zones.len());
+    let (mut panels, mut totals) = (0, [0.0; 6]);
+    for z in &layout.zones {
+        let (groups, panel, upper) = (zone_groups(z), panel_of(z), z.strip.is_upper());
+        for (t, v) in totals.iter_mut().zip(&groups) {
+            *t += v;
+        }
+        let same = |(i, k): &(usize, &Open)| {
+            k.upper == upper
+                && k.panel.width_m == panel.width_m
+                && k.panel.radius_m == panel.radius_m
+                // Under a strap the radius of a nose is that of its bay.
+                && (panel.radius_m.is_infinite() || layout.zones[*i].bay == z.bay)
+        };
+        let alike = out.iter().enumerate().rev().find(same).map_or(panels, |k| k.1.alike);
+        panels = panels.max(alike + 1);
+        out.push(Open {
+            groups,
+            panel,
+            ribs_per_m: 2.0 / z.length_m.max(1e-3) + 1.0 / z.arc_m.max(1e-3),
+            joint_per_m: 1.0 / layout.bays.get(z.bay).map_or(1.0, |b| b.length_m).max(1e-3),
+            upper,
+            nose: z.strip.is_nose(),
+            alike,
+        });
+    }
+    (out, panels, totals)
+}
+
+/// Where every event meets every zone, for each kind asked for.
+#[derive(Debug, Clone, Default)]
+pub struct Meetings([Vec<Meeting>; KINDS.len()]);
+
+impl Meetings {
+    /// Of the kinds asked for.
+    pub fn of(design: &Design, layout: &Layout, assumed: &Assumptions, kinds: &[Kind]) -> Self {
+        let (zones, panels, totals) = open(layout);
+        let covered = kinds.contains(&Kind::Covering);
+        let mut out = Self::default();
+        let (mut faces, mut met) = (Vec::new(), Vec::new());
+        for (which, e) in EVENTS.iter().enumerate() {
+            let Some(often) = Often::of(design, e, &totals, assumed) else { continue };
+            let per = &often.per;
+            faces.clear();
+            faces.extend(zones.iter().map(|z| {
+                let g = &z.groups;
+                (per[0] * g[0] + per[1] * g[1] + per[2] * g[2] + per[4] * g[4] + per[5] * g[5], per[3] * g[3])
+            }));
+            for &kind in kinds.iter().filter(|k| **k != Kind::Open) {
+                met.clear();
+                met.resize((2 + panels) * SPOTS, None);
+                let meeting = meeting((which, e), &often, (kind, covered), (&zones, &faces), &mut met);
+                out.0[kind as usize].push(meeting);
+            }
+        }
+        out
+    }
+    pub(super) fn kind(&self, kind: Kind) -> &[Meeting] {
+        &self.0[kind as usize]
+    }
+}
+
+fn meeting(
+    (event, e): (usize, &Event),
+    often: &Often,
+    (kind, covered): (Kind, bool),
+    (zones, faces): (&[Open], &[(f64, f64)]),
+    met: &mut [Option<usize>],
+) -> Meeting {
+    let way = Way::of(kind, e);
+    let reach_m = resistance::radius_m(e.contact) + RIB_REACH_M;
+    // Over a rib a covering stands the same whether it ends there or not, and nothing of a nose may be one.
+    let joints = way.joints && covered && !(way.ribs && kind == Kind::Covering);
+    let mut contacts: Vec<Contact> = Vec::new();
+    let mut places = Vec::with_capacity(zones.len() * 5 / 2);
+    let mut at_joints = Vec::new();
+    for (zone, (z, &(on_face, on_edge))) in zones.iter().zip(faces).enumerate() {
+        if on_edge + on_face <= 0.0 || z.nose && kind == Kind::Covering {
+            continue;
+        }
+        let mut at = |spot: Spot| {
+            let spot = if way.edge_as_inside && spot == Spot::Edge { Spot::Mid } else { spot };
+            let by_panel = (way.by_panel[spot as usize] && !resistance::rib_bay_is_full(kind, spot, &z.panel))
+                || harder_here(e.cause, spot, &z.panel);
+            let slot = if by_panel { 2 + z.alike } else { usize::from(z.upper) } * SPOTS + spot as usize;
+            *met[slot].get_or_insert_with(|| {
+                contacts.push(Contact { zone, spot });
+                contacts.len() - 1
+            })
+        };
+        let over = if way.ribs { (reach_m * z.ribs_per_m).min(1.0) } else { 0.0 };
+        for (spot, per_100) in [(Spot::Mid, on_face * (1.0 - over)), (Spot::Rib, on_face * over), (Spot::Edge, on_edge)]
+        {
+            if per_100 > 0.0 {
+                places.push(At { zone, contact: at(spot), per_100 });
+            }
+        }
+        if joints && on_face > 0.0 && !z.nose {
+            // A joint stands on a rib: what falls beside it is part of what falls on ribs.
+            let per_100 = on_face * (reach_m * z.joint_per_m).min(1.0);
+            let instead_of = at(if way.ribs { Spot::Rib } else { Spot::Mid });
+            at_joints.push(AtJoint { zone, contact: at(Spot::Joint), instead_of, per_100 });
+        }
+    }
+    Meeting { event, rate: often.rate, moved: often.moved, contacts, places, joints: at_joints }
+}
+
+impl Ground<'_> {
+    /// A contact of a meeting with a construction; `stands` keeps what it stands on the lower and on the upper side.
+    pub(super) fn contact_of(
+        &self,
+        m: &Meeting,
+        contact: usize,
+        construction: usize,
+        stands: &mut [Option<Stand>; 2],
+    ) -> Alike {
+        let (e, Contact { zone, spot }) = (&EVENTS[m.event], m.contacts[contact]);
+        let (z, s) = (&self.layout.zones[zone], &self.skins[construction]);
+        let upper = z.strip.is_upper();
+        let stand = *stands[usize::from(upper)].get_or_insert_with(|| {
+            let foam = self.on_foam(construction, upper);
+            resistance::stand_on(s, &self.design.library, e.contact, foam, self.assumed)
+        });
+        let term = self.term((m.event, e), (zone, s), (spot, &panel_of(z)), &stand);
+        Alike { term, chances: term.chances() }
+    }
+
+    /// Lifts or rests of a meeting that land where they should.
+    pub(super) fn land_of(&self, m: &Meeting, zone: impl Fn(usize) -> bool, mut each: impl FnMut(usize, &Alike)) {
+        let e = &EVENTS[m.event];
+        let there = self.landings.iter().filter(|(l, _)| m.moved > 0.0 && l.exposure == e.exposure && zone(l.zone));
+        for at in there {
+            if let Some(alike) = self.landed((m.event, e), at, m.rate * m.moved * at.0.share) {
+                each(at.0.zone, &alike);
+            }
+        }
+    }
+}
