@@ -82,19 +82,35 @@ fn loads(e: &Evaluation) -> Value {
     let cases: Vec<Value> = l
         .loads
         .iter()
-        .filter_map(|c| {
+        .enumerate()
+        .filter_map(|(i, c)| {
             let case = l.cases.get(c.case)?;
+            let bent = e.bending.get(i);
             Some(json!({
                 "key": case.key, "title": case.title, "n": num(case.n), "speed_m_s": num(case.speed_m_s), "pilot_kg": num(case.pilot_kg),
-                "source": case.source, "shear_n": all(&c.shear_n), "moment_nm": all(&c.moment_nm), "torque_nm": all(&c.torque_nm),
+                "source": case.source, "shear_n": all(&c.shear_n), "moment_nm": all(&c.moment_nm), "torque_nm": all(&c.torque_nm), "inplane_nm": all(&c.inplane_nm),
+                "deflection_m": bent.map_or_else(Vec::new, |b| all(&b.deflection_m)), "twist_rad": bent.map_or_else(Vec::new, |b| all(&b.twist_rad)),
                 "air_root_nm": num(c.air_root_nm), "relief_root_nm": num(c.relief_root_nm),
             }))
         })
         .collect();
     let off: Vec<Value> =
         l.cases.iter().filter_map(|c| c.excused.as_ref().map(|r| json!({"key": c.key, "reason": r}))).collect();
+    let sections: Vec<Value> = e
+        .sections
+        .iter()
+        .map(|s| {
+            json!({
+                "ei_nm2": num(s.ei_nm2), "ei_inplane_nm2": num(s.ei_inplane_nm2), "gj_nm2": num(s.gj_nm2),
+                "shear_centre_aft_of_spar_m": num(s.shear_centre_m), "nose_cell_m2": num(s.nose_cell_m2),
+                "aft_cell_m2": num(s.aft_cell_m2), "two_cells": s.two_cells, "cap_lever_m": num(s.cap_lever_m),
+                "upper_fibre_m": num(s.upper_fibre_m), "lower_fibre_m": num(s.lower_fibre_m),
+                "inplane_cap_fibre_m": num(s.inplane_cap_fibre_m), "inplane_nose_fibre_m": num(s.inplane_nose_fibre_m),
+            })
+        })
+        .collect();
     json!({
-        "stations_m": stations, "cases": cases, "switched_off": off, "cases_off": l.cases_off, "passes": e.passes, "settled": e.settled,
+        "stations_m": stations, "sections": sections, "cases": cases, "switched_off": off, "cases_off": l.cases_off, "passes": e.passes, "settled": e.settled,
         "sizing": { "upper": e.sizing.upper, "lower": e.sizing.lower, "web": e.sizing.web, "at_limit": e.sizing.at_limit },
     })
 }

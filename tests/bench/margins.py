@@ -107,7 +107,7 @@ def shear(z, s):
     return np.where(np.isfinite(s) & (s > 0), bend * core / (bend + core), bend)
 
 
-def buckling(z, strain, flow, torque, share):
+def buckling(z, strain, flow, share):
     s = z.s * z.hot
     flat = compression(z, s, False)
     n = flat
@@ -121,7 +121,7 @@ def buckling(z, strain, flow, torque, share):
         built = np.where(part < 2 * flat, flat + part**2 / (4 * flat), part)
         n = np.where(np.isfinite(z.radius) & (curved > flat), built, flat)
     nx = np.maximum(strain, 0) * share * z.a11 * z.factor
-    q = np.abs(torque) * flow * z.factor
+    q = flow * z.factor
     rc, rs = nx / np.maximum(n, 1e-9), q / np.maximum(shear(z, s), 1e-9)
     bottom = rc + np.sqrt(rc * rc + 4 * rs * rs)
     rf = np.where(bottom > 0, 2 / np.where(bottom > 0, bottom, 1), inf)
@@ -143,27 +143,27 @@ def margins(common, b):
     z, kinds = b["zones"], common["zones"]
     ult, ut, uc, lt, lc, bond, glue, half, tip, twist = (b["scalars"][:, i] for i in range(10))
     sec = b["sections"]
-    ei, eio, gj, gjo, uf, lf, eiz, cap, nose_edge, nflow, aflow = (sec[:, :, i] for i in range(11))
+    ei, eio, gj, gjo, uf, lf, eiz, cap, nose_edge, nflow, aflow, nshear, ashear, axis, axis_out = (sec[:, :, i] for i in range(15))
     bays = b["mids"].shape[1]
-    m, t = b["moment"][:, :, :bays], b["torque"][:, :, :bays]
+    m, t, v = b["moment"][:, :, :bays], b["torque"][:, :, :bays], b["shear"][:, :, :bays]
     up, down = np.maximum(m.max(1), 0), np.minimum(m.min(1), 0)
-    torque = np.abs(t).max(1)
     nose_pa, aft_pa = np.abs(b["nose"]).max(1)[:, :bays], np.abs(b["aft"]).max(1)[:, :bays]
     s = slice(0, bays)
     out = {}
+    around = lambda per_v, per_t: np.abs(v * per_v[:, None, s] + t * per_t[:, None, s]).max(1)
+    nose_flow, aft_flow = around(nshear, nflow), around(ashear, aflow)
     u1 = ult[:, None]
     stiff = np.maximum(ei[:, s], 1e-9)
     bent = lambda moment, fibre: np.abs(moment) * u1 * fibre[:, s] / stiff
     out["cap_tension"] = np.minimum(over(lt[:, None], bent(up, lf)), over(ut[:, None], bent(down, uf)))
     out["cap_compression"] = np.minimum(over(uc[:, None], bent(up, uf)), over(lc[:, None], bent(down, lf)))
-    out["nose_seam_bond"] = over(glue[:, None], torque * nflow[:, s] * u1 / np.maximum(bond, 1e-6)[:, None])
+    out["nose_seam_bond"] = over(glue[:, None], nose_flow * u1 / np.maximum(bond, 1e-6)[:, None])
     # Zones.
     bay, upper, strip, kind, foam, covered = kinds.T
     rigid = kind != 3
     strain_all = np.where(upper == 1, (up * uf[:, s] / stiff)[:, bay], (-down * lf[:, s] / stiff)[:, bay])
-    flow_all = np.where(strip == 0, nflow[:, s][:, bay], aflow[:, s][:, bay])
+    flow_all = np.where(strip == 0, nose_flow[:, bay], aft_flow[:, bay])
     press_all = np.where(strip == 0, nose_pa[:, bay], aft_pa[:, bay])
-    torque_all = torque[:, bay]
 
     def chosen(mask):
         i = np.flatnonzero(mask)
@@ -172,14 +172,14 @@ def margins(common, b):
     i, k = chosen(rigid & (strip == 0))
     limit = least_of_faces(k, k.osg, k.isg)
     allowed = np.where(np.isfinite(limit), k.a66 * np.where(np.isfinite(limit), limit, 0), 0)
-    out["nose_shear"] = over(allowed, torque_all[:, i] * flow_all[:, i] * u1)
+    out["nose_shear"] = over(allowed, flow_all[:, i] * u1)
     mid = b["mids"]
     share_nose = np.clip(1.07 * mid[..., 0] / np.maximum(mid[..., 1] * mid[..., 2] * mid[..., 3], 1e-9), 0.5, 1)
     share_aft = np.minimum(1.024 * (1 + mid[..., 4] / np.maximum(mid[..., 1], 1e-6)) / 2, 1)
     judged = z[0, :, -1] > 0
     for name, where, share in [("nose_buckling", strip == 0, share_nose), ("aft_buckling", strip == 1, share_aft)]:
         i, k = chosen(rigid & where & judged)
-        out[name] = buckling(k, strain_all[:, i], flow_all[:, i], torque_all[:, i], share[:, bay[i]])
+        out[name] = buckling(k, strain_all[:, i], flow_all[:, i], share[:, bay[i]])
     i, k = chosen(rigid & (strip < 2) & (foam == 1))
     strain = strain_all[:, i]
     core = k.ez * k.hot * k.gz * k.hot
@@ -236,8 +236,26 @@ def margins(common, b):
     before = np.concatenate([np.zeros_like(slope[:, :, :1]), slope[:, :, :-1]], axis=2)
     z_tip = np.abs((before * dx + (2 * k0 + k1) * dx * dx / 6).sum(2)).max(1)
     out["tip_deflection"] = over(tip * half, z_tip)[:, None]
-    r0, r1 = bend(b["y"], b["torque"], gj, gjo)
-    turned = np.abs(((r0 + r1) * dx / 2).sum(2))
+    y = b["y"]
+    own = gjo[:, :-1] > 0
+    g0, g1 = gj[:, :-1], np.where(own, gjo[:, :-1], gj[:, 1:])
+    x0, x1 = axis[:, :-1], np.where(own, axis_out[:, :-1], axis[:, 1:])
+    inverse = lambda g: np.where(g > 0, 1 / np.where(g > 0, g, 1), 0)
+    half = 0.5 * (np.cbrt(np.maximum(g0, 0)) + np.cbrt(np.maximum(g1, 0)))
+    gm = np.where((g0 > 0) & (g1 > 0), inverse(half**3), 0.5 * (inverse(g0) + inverse(g1)))
+    wide = np.maximum(np.diff(y, axis=1), 1e-9)
+    first = np.minimum(np.arange(bays), max(bays - 2, 0))
+    wa, wb = wide[:, first], wide[:, np.minimum(first + 1, bays - 1)]
+    w3 = (1 / (wa * (wa + wb)), -1 / (wa * wb), 1 / (wb * (wa + wb)))
+
+    def three(v):
+        bent = sum(w[:, None, :] * v[:, :, first + k] for k, w in enumerate(w3)) if bays > 1 else 0
+        return v[:, :, :-1], 0.5 * (v[:, :, :-1] + v[:, :, 1:]) - 0.25 * bent * wide[:, None, :] ** 2, v[:, :, 1:]
+
+    (t0, tm, t1), (v0, vm, v1) = three(b["torque"]), three(b["shear"])
+    at = lambda x: x[:, None, :]
+    turns = (t0 + v0 * at(x0)) * at(inverse(g0)) + 4 * (tm + vm * at(0.5 * (x0 + x1))) * at(gm) + (t1 + v1 * at(x1)) * at(inverse(g1))
+    turned = np.abs((turns * at(wide) / 6).sum(2))
     out["twist"] = over(twist, np.where(common["twists"] == 1, turned, 0).max(1))[:, None]
     return out
 

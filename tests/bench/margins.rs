@@ -132,6 +132,10 @@ fn inputs(d: &Design, e: &Evaluation) -> Value {
                 s.inplane_nose_fibre_m,
                 s.nose_flow_per_nm,
                 s.aft_flow_per_nm,
+                s.nose_flow_per_n,
+                s.aft_flow_per_n,
+                s.shear_centre_m,
+                s.shear_centre_out_m,
             ])
         })
         .collect();
@@ -143,7 +147,7 @@ fn inputs(d: &Design, e: &Evaluation) -> Value {
         .collect();
     json!({
         "y": row(e.layout.stations().map(|s| s.y_m)),
-        "moment": per_case(|k| &k.moment_nm), "torque": per_case(|k| &k.torque_nm), "inplane": per_case(|k| &k.inplane_nm),
+        "moment": per_case(|k| &k.moment_nm), "torque": per_case(|k| &k.torque_nm), "shear": per_case(|k| &k.shear_n), "inplane": per_case(|k| &k.inplane_nm),
         "nose": per_case(|k| &k.nose_pa), "aft": per_case(|k| &k.aft_pa),
         "sections": sections, "mids": mids, "zones": zones,
         "scalars": row([

@@ -13,6 +13,7 @@ mod laminate;
 mod measured;
 mod proof;
 mod samples;
+mod shear_centre;
 mod similar;
 mod structures;
 mod weights;

@@ -2,7 +2,8 @@
 
 use crate::physics::units::AIR_DENSITY_KG_M3;
 
-/// A half wing in torsion, by arrays root to tip of equal length (two or more, `y` rising).
+/// A half wing in torsion, by arrays root to tip of equal length (two or more, `y` rising; the same `y` twice where
+/// something jumps).
 #[derive(Debug, Clone, Copy)]
 pub struct Torsion<'a> {
     pub y_m: &'a [f64],
@@ -59,7 +60,7 @@ impl Torsion<'_> {
     /// Torque left at the tip for unit torque at the root, and its derivative by pressure.
     fn tip_torque(&self, q_pa: f64) -> (f64, f64) {
         let mut s = [0.0, 1.0, 0.0, 0.0];
-        for i in 0..self.y_m.len() - 1 {
+        for i in (0..self.y_m.len() - 1).filter(|i| self.y_m[i + 1] > self.y_m[*i]) {
             s = step(s, self.y_m[i + 1] - self.y_m[i], |t, s| {
                 let (gj, k) = (between(self.gj_nm2, i, t), self.couple(i, t));
                 [s[1] / gj, -q_pa * k * s[0], s[3] / gj, -k * s[0] - q_pa * k * s[2]]
@@ -143,7 +144,7 @@ pub fn effectiveness(wing: &Torsion, flap: &Flap, q_pa: f64) -> Option<f64> {
     let mut s = [0.0, 1.0, 0.0, 0.0];
     let (mut roll_unit, mut roll_forced, mut roll_rigid) = (0.0, 0.0, 0.0);
     let a = wing.slope_per_rad;
-    for i in 0..n - 1 {
+    for i in (0..n - 1).filter(|i| wing.y_m[i + 1] > wing.y_m[*i]) {
         let h = wing.y_m[i + 1] - wing.y_m[i];
         let weight = |t: f64| between(wing.chord_m, i, t) * (wing.y_m[i] + t * h - wing.y_m[0]);
         let share = |t: f64| between(flap.share, i, t);

@@ -1,12 +1,12 @@
 //! Bond between cap and web.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, web};
+use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "cap_web_bond",
     title: "bond between cap and web",
-    formula: "(V/h + T x torsion flow) over bond width against shear strength of the glue",
+    formula: "(V/h less the flow round the nose, plus that round the aft box) over bond width against shear strength of the glue",
     source: "balance of forces; strength of the glue as the scenario states",
     mark: Mark::Computed,
     valid: "two bond lines at each cap",
@@ -18,10 +18,8 @@ pub const MODE: Mode = Mode {
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     for bay in 0..c.layout.bays.len() {
-        if c.sections.get(bay).is_none() {
-            continue;
-        }
-        let (q, case, _, _) = web::flow(c, bay);
+        let flow = c.most(bay).web_flow;
+        let (q, case) = (flow.n_m.abs(), flow.case);
         let tau = q * c.ultimate() / (2.0 * c.design.spar.bond_width_m).max(1e-6);
         out.push(margin(
             MODE.key,

@@ -4,6 +4,7 @@ use crate::physics::loads::divergence::{self, Flap, Torsion};
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::section::{HINGE_FACTOR, plain_flap};
 use crate::physics::material::Mark;
+use crate::physics::strength::torsion::Shaft;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
@@ -13,7 +14,7 @@ pub const MODE: Mode = Mode {
     source: "Megson, Aircraft Structures, aeroelasticity (rigid section); spanwise form derived, closed form for uniform wings; 0.5 is a choice",
     mark: Mark::Computed,
     valid: "strip theory, no roll rate, controls of the scenario together; bending of a swept wing left out",
-    safe_side: "finite span twists the wing less",
+    safe_side: "finite span twists the wing less; lift of the twist itself counted only where it adds",
     knock_down: "half of the rigid effect must be left",
     power: 0.0,
     margins: Some(margins),
@@ -27,28 +28,23 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     if c.design.controls.is_empty() {
         return;
     }
-    let y: Vec<f64> = c.layout.stations().map(|s| s.y_m).collect();
-    let chord: Vec<f64> = c.layout.stations().map(|s| s.chord_m).collect();
-    let arm: Vec<f64> = c.layout.stations().map(|s| s.spar_frac - 0.25).collect();
-    let gj: Vec<f64> = c.sections.iter().map(|s| s.gj_nm2).collect();
+    let shaft = Shaft::of(c);
     let covered: Vec<f64> = c
         .layout
         .bays
         .iter()
         .map(|b| f64::from(c.design.controls.iter().any(|k| b.mid.eta >= k.from_eta && b.mid.eta <= k.to_eta)))
         .collect();
-    // A control ends half way at its end station: the ramp either side keeps its area.
-    let share: Vec<f64> = (0..y.len())
-        .map(|i| {
-            let side = |k: Option<usize>| k.and_then(|k| covered.get(k)).copied();
-            match (side(i.checked_sub(1)), side(Some(i))) {
-                (Some(a), Some(b)) => f64::midpoint(a, b),
-                (a, b) => a.or(b).unwrap_or(0.0),
-            }
-        })
-        .collect();
+    let share: Vec<f64> = covered.iter().flat_map(|k| [*k, *k]).collect();
     let (cl, cm) = plain_flap(1.0 - c.design.hinge_frac);
-    let wing = Torsion { y_m: &y, chord_m: &chord, gj_nm2: &gj, e_frac: &arm, slope_per_rad: std::f64::consts::TAU };
+    // It twists about the shear centre, which lies ahead of the spar where the aft box is open.
+    let wing = Torsion {
+        y_m: &shaft.y_m,
+        chord_m: &shaft.chord_m,
+        gj_nm2: &shaft.gj_nm2,
+        e_frac: &shaft.shear_centre_frac,
+        slope_per_rad: std::f64::consts::TAU,
+    };
     let flap = Flap { share: &share, cl_per_rad: HINGE_FACTOR * cl, cm_per_rad: HINGE_FACTOR * cm };
     let left = divergence::effectiveness(&wing, &flap, pressure_pa(limits.dive_speed_m_s)).unwrap_or(0.0);
     out.push(margin(
@@ -57,7 +53,12 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         (LEAST_EFFECT, left.max(0.0), "share left"),
         inputs(&[
             Input { label: "dive speed", value: limits.dive_speed_m_s, unit: "m/s" },
-            Input { label: "GJ root", value: gj.first().copied().unwrap_or(0.0), unit: "N m2" },
+            Input { label: "GJ root", value: shaft.gj_nm2.first().copied().unwrap_or(0.0), unit: "N m2" },
+            Input {
+                label: "axis behind c/4, root",
+                value: shaft.shear_centre_frac.first().copied().unwrap_or(0.0),
+                unit: "of chord",
+            },
             Input { label: "cl per rad", value: flap.cl_per_rad, unit: "" },
             Input { label: "cm per rad", value: flap.cm_per_rad, unit: "" },
         ]),

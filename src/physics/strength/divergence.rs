@@ -3,6 +3,7 @@
 use crate::physics::loads::divergence::{self, Found, Torsion};
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::material::Mark;
+use crate::physics::strength::torsion::Shaft;
 use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin};
 
 pub const MODE: Mode = Mode {
@@ -11,7 +12,7 @@ pub const MODE: Mode = Mode {
     formula: "(GJ th')' + q a e c^2 th = 0, speed against 1.2 dive speed; strip theory, slope 2 pi",
     source: "Hodges and Pierce, Introduction to Structural Dynamics and Aeroelasticity, eqs 4.45-4.57",
     mark: Mark::Read,
-    valid: "spar swept aft, or forward less than 1 degree; elastic axis at the spar line. Beyond five times what is asked the speed is only shown to be none below",
+    valid: "spar swept aft, or forward less than 1 degree; elastic axis at the spar line, or at the shear centre where that lies further aft. Beyond five times what is asked the speed is only shown to be none below",
     safe_side: "finite span and aft sweep raise the speed",
     knock_down: "1.2 on speed",
     power: 0.0,
@@ -25,11 +26,16 @@ const LEAST_SWEEP_RAD: f64 = -0.0175;
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     let Some(limits) = &c.design.limits else { return };
-    let y: Vec<f64> = c.layout.stations().map(|s| s.y_m).collect();
-    let chord: Vec<f64> = c.layout.stations().map(|s| s.chord_m).collect();
-    let arm: Vec<f64> = c.layout.stations().map(|s| s.spar_frac - 0.25).collect();
-    let gj: Vec<f64> = c.sections.iter().map(|s| s.gj_nm2).collect();
-    let wing = Torsion { y_m: &y, chord_m: &chord, gj_nm2: &gj, e_frac: &arm, slope_per_rad: std::f64::consts::TAU };
+    let shaft = Shaft::of(c);
+    // The further aft of spar and shear centre: the safe side.
+    let arm: Vec<f64> = shaft.spar_frac.iter().zip(&shaft.shear_centre_frac).map(|(a, b)| a.max(*b)).collect();
+    let wing = Torsion {
+        y_m: &shaft.y_m,
+        chord_m: &shaft.chord_m,
+        gj_nm2: &shaft.gj_nm2,
+        e_frac: &arm,
+        slope_per_rad: std::f64::consts::TAU,
+    };
     let asked = 1.2 * limits.dive_speed_m_s;
     let most = LOOKED_FOR * asked;
     let found = divergence::below(&wing, pressure_pa(most));
@@ -45,7 +51,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         (asked, speed, "m/s"),
         inputs(&[
             Input { label: "dive speed", value: limits.dive_speed_m_s, unit: "m/s" },
-            Input { label: "GJ root", value: gj.first().copied().unwrap_or(0.0), unit: "N m2" },
+            Input { label: "GJ root", value: shaft.gj_nm2.first().copied().unwrap_or(0.0), unit: "N m2" },
             Input { label: "none below (0: found)", value: none_below, unit: "m/s" },
         ]),
     );

@@ -40,6 +40,7 @@ pub mod shear_crimping;
 pub mod sizing;
 pub mod skins;
 pub mod tip_deflection;
+pub mod torsion;
 pub mod twist;
 pub mod unseen_dent;
 pub mod web;
@@ -99,35 +100,55 @@ pub struct Context<'a> {
     pub most: Vec<Most>,
 }
 
+/// A shear flow, N/m, with its sign, and what makes it.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Flow {
+    pub n_m: f64,
+    pub shear_n: f64,
+    pub torque_nm: f64,
+    pub case: usize,
+}
+
 /// The greatest limit loads at the inner edge of a bay over all cases that are on, each with its case.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Most {
     /// Greatest moment bending the tip up, and down (negative), N m.
     pub up_nm: (f64, usize),
     pub down_nm: (f64, usize),
-    /// Torque of greatest size, with its sign, N m.
-    pub torque_nm: (f64, usize),
+    /// Shear flow of greatest size round the nose, up the web and round the aft box.
+    pub nose_flow: Flow,
+    pub web_flow: Flow,
+    pub aft_flow: Flow,
     /// Outward pressure on nose and aft skin, Pa.
     pub nose_pa: (f64, usize),
     pub aft_pa: (f64, usize),
 }
 
 impl Most {
-    /// Of every bay.
-    pub fn of(loads: &Loads, bays: usize) -> Vec<Self> {
+    /// Of every bay, whose sections say what shear and torque make together in each wall.
+    pub fn of(loads: &Loads, sections: &[Section], bays: usize) -> Vec<Self> {
         let mut out = vec![Self::default(); bays];
         for l in &loads.loads {
-            let (spar, skin) = ((&l.moment_nm, &l.torque_nm), (&l.nose_pa, &l.aft_pa));
-            for (m, (moment, torque)) in out.iter_mut().zip(spar.0.iter().zip(spar.1)) {
+            let skin = (&l.nose_pa, &l.aft_pa);
+            for (m, moment) in out.iter_mut().zip(&l.moment_nm) {
                 if *moment > m.up_nm.0 {
                     m.up_nm = (*moment, l.case);
                 }
                 if *moment < m.down_nm.0 {
                     m.down_nm = (*moment, l.case);
                 }
-                if torque.abs() > m.torque_nm.0.abs() {
-                    m.torque_nm = (*torque, l.case);
-                }
+            }
+            for ((m, s), (&shear_n, &torque_nm)) in out.iter_mut().zip(sections).zip(l.shear_n.iter().zip(&l.torque_nm))
+            {
+                let keep = |f: &mut Flow, per_n: f64, per_nm: f64| {
+                    let n_m = shear_n * per_n + torque_nm * per_nm;
+                    if n_m.abs() > f.n_m.abs() {
+                        *f = Flow { n_m, shear_n, torque_nm, case: l.case };
+                    }
+                };
+                keep(&mut m.nose_flow, s.nose_flow_per_n, s.nose_flow_per_nm);
+                keep(&mut m.web_flow, s.web_flow_per_n, s.web_flow_per_nm);
+                keep(&mut m.aft_flow, s.aft_flow_per_n, s.aft_flow_per_nm);
             }
             for (m, (nose, aft)) in out.iter_mut().zip(skin.0.iter().zip(skin.1)) {
                 if nose.abs() > m.nose_pa.0 {
@@ -240,7 +261,7 @@ impl<'a> Context<'a> {
         (layout, skins, loads): (&'a Layout, &'a [Skin], &'a Loads),
         (sizing, sections, bending): (&'a Sizing, &'a [Section], &'a [sizing::Bent]),
     ) -> Self {
-        let most = Most::of(loads, layout.bays.len());
+        let most = Most::of(loads, sections, layout.bays.len());
         Self { design, layout, skins, loads, sizing, sections, bending, most }
     }
     /// The greatest loads of a bay; nothing beyond the last.

@@ -6,7 +6,7 @@ use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
 pub const MODE: Mode = Mode {
     key: "nose_seam_bond",
     title: "nose seam bond",
-    formula: "torsion flow over bond width against shear strength of the glue",
+    formula: "flow round the nose over bond width against shear strength of the glue",
     source: "balance of forces",
     mark: Mark::Computed,
     valid: "one seam at the leading edge",
@@ -18,9 +18,8 @@ pub const MODE: Mode = Mode {
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     for bay in 0..c.layout.bays.len() {
-        let Some(s) = c.sections.get(bay) else { continue };
-        let (torque_nm, case) = c.most(bay).torque_nm;
-        let worst = (torque_nm.abs() * s.nose_flow_per_nm, case);
+        let flow = c.most(bay).nose_flow;
+        let worst = (flow.n_m.abs(), flow.case);
         let tau = worst.0 * c.ultimate() / c.design.seams.bond_width_m.max(1e-6);
         out.push(margin(
             MODE.key,

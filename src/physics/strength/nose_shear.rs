@@ -7,11 +7,11 @@ use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, ski
 pub const MODE: Mode = Mode {
     key: "nose_shear",
     title: "nose skin in shear",
-    formula: "q = T x nose flow, strain q/A66 against the lower-bound shear strain",
+    formula: "q = T x nose flow, and with a rigid aft box V x its share, strain q/A66 against the lower-bound shear strain",
     source: "Johnson, Advanced Structural Mechanics, 2000, pp. 79-80; Megson p. 326",
     mark: Mark::Read,
     valid: "closed nose cell; aft cell counted only where both aft skins are rigid",
-    safe_side: "bending shear is left to the web",
+    safe_side: "caps carry all bending; the skins none of it",
     knock_down: "0.8 on mean strain",
     power: 1.0,
     margins: Some(margins),
@@ -19,8 +19,8 @@ pub const MODE: Mode = Mode {
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     for (z, s) in skins::rigid(c, Strip::is_nose) {
-        let (t, case) = skins::torque(c, z.bay);
-        let q = t.abs() * skins::flow(c, z) * c.ultimate();
+        let flow = skins::flow(c, z);
+        let q = flow.n_m.abs() * c.ultimate();
         let strain = [&s.outer, &s.inner]
             .iter()
             .filter(|f| f.thickness_m > 0.0)
@@ -29,10 +29,11 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let allowed = if strain.is_finite() { s.a.s66 * strain } else { 0.0 };
         out.push(margin(
             MODE.key,
-            skins::at(z, case),
+            skins::at(z, flow.case),
             (q, allowed, "N/m"),
             inputs(&[
-                Input { label: "T limit", value: t, unit: "N m" },
+                Input { label: "V limit", value: flow.shear_n, unit: "N" },
+                Input { label: "T limit", value: flow.torque_nm, unit: "N m" },
                 Input { label: "A66", value: s.a.s66, unit: "N/m" },
                 Input { label: "strain limit", value: strain, unit: "" },
             ]),

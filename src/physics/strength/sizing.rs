@@ -43,12 +43,18 @@ pub struct Section {
     pub aft_cell_m2: f64,
     /// The aft box is rigid here and works as a second cell.
     pub two_cells: bool,
-    /// Shear flow in nose skin and web per unit torque, 1/m2 (N/m per N m).
+    /// Shear flow per unit nose-up torque about the spar line, 1/m2 (N/m per N m): round the nose, up the web, round the
+    /// aft box.
     pub nose_flow_per_nm: f64,
     pub web_flow_per_nm: f64,
     pub aft_flow_per_nm: f64,
-    /// Shear centre aft of the spar line, m.
+    /// The same per unit shear in the web plane, 1/m.
+    pub nose_flow_per_n: f64,
+    pub web_flow_per_n: f64,
+    pub aft_flow_per_n: f64,
+    /// Shear centre aft of the spar line (negative: ahead), m; and at the outer end of the bay that begins here.
     pub shear_centre_m: f64,
+    pub shear_centre_out_m: f64,
 }
 
 /// Deflected shape of one case at the stations.
@@ -181,6 +187,7 @@ pub fn sections(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizin
             let (mut inner, outer) = (at(&b.inner), at(&b.outer));
             inner.ei_out_nm2 = outer.ei_nm2;
             inner.gj_out_nm2 = outer.gj_nm2;
+            inner.shear_centre_out_m = outer.shear_centre_m;
             Some(inner)
         })
         .collect()
@@ -227,20 +234,30 @@ pub fn inplane(out: &mut Section, ea_nose_n: f64, caps: (&CapHere, &CapHere), ar
     out.inplane_nose_fibre_m = if ea_nose_n > 0.0 { arm_m * ea_caps / sum + arm_m } else { 0.0 };
 }
 
-/// Closed cells: q = T/(2A), GJ = 4 A^2/sum(s/Gt); two cells turn alike.
-/// **Source:** Johnson, *Advanced Structural Mechanics*, 2000, pp. 79-80; Megson p. 326. Aft cell only where both aft skins are rigid.
+/// Closed cells under torque about the spar line and shear in the web plane, and where shear alone gives no twist.
+///
+/// Caps carry all bending, so between them a shear V gives the web V/h. Nose and aft cell turn alike; flows q1 round the
+/// nose and q2 round the aft box (nose-up positive) add `q2 - q1` up the web: `2 A1 q1 + 2 A2 q2 = T`,
+/// `(q1 d1 - w dw)/A1 = (q2 d2 + w dw)/A2`, `w = V/h - q1 + q2`, d the length over G t of a wall. `GJ = T/twist`; the
+/// shear centre is where `T = -V x` undoes the twist of V: nose cell alone `2 A1 dw/(h (d1 + dw))` ahead of the web.
+/// **Source:** Johnson, *Advanced Structural Mechanics*, 2000, pp. 79-80; Megson p. 326; two caps on a web, Megson;
+/// the shear centre Derived here. **Valid for:** closed nose; the aft cell works only where both aft skins are rigid.
+/// Skins that carry bending draw the shear centre back towards the web: without any caps by a tenth.
 pub fn torsion(out: &mut Section, cells_m2: (f64, f64), walls: (f64, f64, f64)) {
     let ((a1, a2), (d1, dw, d2)) = (cells_m2, walls);
     out.nose_cell_m2 = a1;
     out.aft_cell_m2 = a2;
+    let up_web = if out.cap_lever_m > 0.0 { 1.0 / out.cap_lever_m } else { 0.0 };
+    out.web_flow_per_n = up_web;
     if !(d1.is_finite() && dw.is_finite()) || a1 <= 0.0 {
         return;
     }
     if !d2.is_finite() || a2 <= 0.0 {
         let q = 0.5 / a1;
         out.nose_flow_per_nm = q;
-        out.web_flow_per_nm = q;
+        out.web_flow_per_nm = -q;
         out.gj_nm2 = 4.0 * a1 * a1 / (d1 + dw);
+        out.shear_centre_m = -2.0 * a1 * dw * up_web / (d1 + dw);
         return;
     }
     out.two_cells = true;
@@ -249,9 +266,15 @@ pub fn torsion(out: &mut Section, cells_m2: (f64, f64), walls: (f64, f64, f64)) 
     let q2 = ratio * q1;
     out.nose_flow_per_nm = q1;
     out.aft_flow_per_nm = q2;
-    out.web_flow_per_nm = (q1 - q2).abs();
+    out.web_flow_per_nm = q2 - q1;
     let rate = (q1 * (d1 + dw) - q2 * dw) / (2.0 * a1);
     out.gj_nm2 = if rate > 0.0 { 1.0 / rate } else { 0.0 };
+    let (r, both) = (a1 / a2, dw / a1 + dw / a2);
+    let round = up_web * both / (d1 / a1 + r * d2 / a2 + (1.0 + r) * both);
+    out.nose_flow_per_n = round;
+    out.aft_flow_per_n = -r * round;
+    out.web_flow_per_n = up_web - (1.0 + r) * round;
+    out.shear_centre_m = (round * d1 - out.web_flow_per_n * dw) / (2.0 * a1) * out.gj_nm2;
 }
 
 /// Compliance in torsion of a bay at its ends and its middle, 1/(N m2), and how its twist is to be summed.
@@ -260,6 +283,8 @@ struct Torsion {
     width_m: f64,
     ends: (f64, f64),
     middle: f64,
+    /// Shear centre behind the spar line at the ends, m: shear there adds to the torque that twists.
+    arms_m: (f64, f64),
     /// Weights of the torques at three stations whose second difference is the bend of the torque, 1/m2.
     bend: [f64; 3],
     /// First of the three.
@@ -267,13 +292,14 @@ struct Torsion {
 }
 
 impl Torsion {
-    fn of(y: &[f64], i: usize, (inner, outer): (f64, f64)) -> Self {
+    fn of(y: &[f64], i: usize, (inner, outer): (f64, f64), arms_m: (f64, f64)) -> Self {
         let over = |gj: f64| if gj > 0.0 { 1.0 / gj } else { 0.0 };
         let width = |j: usize| (y[j] - y[j - 1]).max(1e-9);
         let half = 0.5 * (inner.max(0.0).cbrt() + outer.max(0.0).cbrt());
         let closed = inner > 0.0 && outer > 0.0;
         let middle = if closed { over(half * half * half) } else { 0.5 * (over(inner) + over(outer)) };
-        let mut out = Self { width_m: width(i), ends: (over(inner), over(outer)), middle, bend: [0.0; 3], first: 0 };
+        let ends = (over(inner), over(outer));
+        let mut out = Self { width_m: width(i), ends, middle, arms_m, bend: [0.0; 3], first: 0 };
         if y.len() > 2 {
             // The parabola goes through the next station outboard, or the one inboard at the tip.
             let j = i.min(y.len() - 2);
@@ -284,17 +310,21 @@ impl Torsion {
         out
     }
 
-    /// Twist from station `i - 1` to `i`, rad: `int T/GJ dy` by three points, Simpson.
-    fn twist(&self, torque: &[f64], i: usize) -> f64 {
-        let t = |j: usize| torque.get(j).copied().unwrap_or(0.0);
-        let bend: f64 = self.bend.iter().enumerate().map(|(k, w)| w * t(self.first + k)).sum();
-        let (t0, t1, dx) = (t(i - 1), t(i), self.width_m);
-        let mid = 0.5 * (t0 + t1) - 0.25 * bend * dx * dx;
-        (t0 * self.ends.0 + 4.0 * mid * self.middle + t1 * self.ends.1) * dx / 6.0
+    /// Twist from station `i - 1` to `i`, rad: `int (T + V x)/GJ dy` by three points, Simpson.
+    fn twist(&self, torque: &[f64], shear: &[f64], i: usize) -> f64 {
+        let ends_and_middle = |v: &[f64]| {
+            let t = |j: usize| v.get(j).copied().unwrap_or(0.0);
+            let bend: f64 = self.bend.iter().enumerate().map(|(k, w)| w * t(self.first + k)).sum();
+            (t(i - 1), 0.5 * (t(i - 1) + t(i)) - 0.25 * bend * self.width_m * self.width_m, t(i))
+        };
+        let ((t0, tm, t1), (v0, vm, v1), (x0, x1)) = (ends_and_middle(torque), ends_and_middle(shear), self.arms_m);
+        let (a, m, b) = (t0 + v0 * x0, tm + vm * 0.5 * (x0 + x1), t1 + v1 * x1);
+        (a * self.ends.0 + 4.0 * m * self.middle + b * self.ends.1) * self.width_m / 6.0
     }
 }
 
-/// Deflection and twist of every case, root outwards: curvature linear between stations, `T/GJ` by three points a bay.
+/// Deflection and twist of every case, root outwards: curvature linear between stations, `T/GJ` by three points a bay, T
+/// about the shear centre.
 ///
 /// Torque at mid bay lies on the parabola through the ends and a neighbour; GJ there is that of a closed cell whose lengths
 /// run in a straight line, so its cube root does. Two points a bay left 0.5 % in the twist at 16 bays.
@@ -303,7 +333,10 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
     let y: Vec<f64> = layout.stations().map(|s| s.y_m).collect();
     let own = |out: f64, next: f64| if out > 0.0 { out } else { next };
     let torsion: Vec<Torsion> = (1..y.len().min(sections.len()))
-        .map(|i| Torsion::of(&y, i, (sections[i - 1].gj_nm2, own(sections[i - 1].gj_out_nm2, sections[i].gj_nm2))))
+        .map(|i| {
+            let (a, (gj, x_m)) = (&sections[i - 1], super::torsion::end(&sections[i - 1], &sections[i]));
+            Torsion::of(&y, i, (a.gj_nm2, gj), (a.shear_centre_m, x_m))
+        })
         .collect();
     loads
         .loads
@@ -319,7 +352,7 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
                     (rate(&c.moment_nm, i - 1, a.ei_nm2), rate(&c.moment_nm, i, own(a.ei_out_nm2, b.ei_nm2)));
                 out.deflection_m[i] = out.deflection_m[i - 1] + slope * dx + (2.0 * k0 + k1) * dx * dx / 6.0;
                 slope += (k0 + k1) * dx / 2.0;
-                out.twist_rad[i] = out.twist_rad[i - 1] + torsion[i - 1].twist(&c.torque_nm, i);
+                out.twist_rad[i] = out.twist_rad[i - 1] + torsion[i - 1].twist(&c.torque_nm, &c.shear_n, i);
             }
             out
         })

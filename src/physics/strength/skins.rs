@@ -3,7 +3,7 @@
 use crate::physics::design::{MayBuckle, Strip};
 use crate::physics::laminate::construction::{Face, Kind, Skin, Stiffness};
 use crate::physics::strength::panel::{self, Panel};
-use crate::physics::strength::{Context, Input, Margin, Verdict, caps, inputs, margin};
+use crate::physics::strength::{Context, Flow, Input, Margin, Verdict, caps, inputs, margin};
 use crate::physics::wing::layout::Zone;
 
 /// Zones of a kind of strip with their rigid skin.
@@ -28,15 +28,10 @@ pub fn compressive(c: &Context, z: &Zone) -> (f64, usize) {
     }
 }
 
-/// Greatest torque of a bay, limit, with its case.
-pub fn torque(c: &Context, bay: usize) -> (f64, usize) {
-    c.most(bay).torque_nm
-}
-
-/// Shear flow in a strip per unit torque, 1/m2.
-/// Unchecked: no outside check runs it by itself.
-pub fn flow(c: &Context, z: &Zone) -> f64 {
-    c.sections.get(z.bay).map_or(0.0, |s| if z.strip.is_nose() { s.nose_flow_per_nm } else { s.aft_flow_per_nm })
+/// Greatest shear flow in a strip, limit, of shear and torsion together.
+pub(super) fn flow(c: &Context, z: &Zone) -> Flow {
+    let most = c.most(z.bay);
+    if z.strip.is_nose() { most.nose_flow } else { most.aft_flow }
 }
 
 /// Place of a margin on a zone.
@@ -87,7 +82,7 @@ pub fn buckling(
         let factor = if policy == MayBuckle::NotBelowUltimate { c.ultimate() } else { 1.0 };
         let (strain, case) = compressive(c, z);
         let nx = strain.max(0.0) * share(c, z.bay) * s.a.s11 * factor;
-        let q = torque(c, z.bay).0.abs() * flow(c, z) * factor;
+        let q = flow(c, z).n_m.abs() * factor;
         let flat = Panel {
             length_m: z.length_m,
             width_m: z.arc_m,

@@ -7,7 +7,7 @@ use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
 pub const MODE: Mode = Mode {
     key: "twist",
     title: "twist at dive speed",
-    formula: "integral of T/GJ at limit load against the target",
+    formula: "integral of (T + V x)/GJ at limit load, x the shear centre behind the spar, against the target",
     source: "Bredt and Batho; any text",
     mark: Mark::Read,
     valid: "closed nose; aft cell only where both aft skins are rigid",
@@ -33,6 +33,13 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         MODE.key,
         (None, None, Some(case)),
         (worst.to_degrees(), target.to_degrees(), "deg"),
-        inputs(&[Input { label: "GJ root", value: c.sections.first().map_or(0.0, |s| s.gj_nm2), unit: "N m2" }]),
+        inputs(&[
+            Input { label: "GJ root", value: c.sections.first().map_or(0.0, |s| s.gj_nm2), unit: "N m2" },
+            Input {
+                label: "shear centre root",
+                value: c.sections.first().map_or(0.0, |s| s.shear_centre_m),
+                unit: "m",
+            },
+        ]),
     ));
 }

@@ -180,36 +180,22 @@ pub fn reserve(
     strength.min(buckle) / (flow * factor).max(1e-9)
 }
 
-/// Greatest ultimate shear flow of the web in a bay, N/m, with its case and parts.
-/// Unchecked: no outside check runs it by itself.
-pub fn flow(c: &Context, bay: usize) -> (f64, usize, f64, f64) {
-    let Some(s) = c.sections.get(bay) else { return (0.0, 0, 0.0, 0.0) };
-    let mut worst = (0.0, 0, 0.0, 0.0);
-    for l in &c.loads.loads {
-        let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0);
-        let q = get(&l.shear_n).abs() / s.cap_lever_m + get(&l.torque_nm).abs() * s.web_flow_per_nm;
-        if q > worst.0 {
-            worst = (q, l.case, get(&l.shear_n), get(&l.torque_nm));
-        }
-    }
-    worst
-}
-
 /// Margins of the web in strength or in buckling.
 pub fn in_shear(c: &Context, key: &'static str, strength: bool, out: &mut Vec<Margin>) {
     for (bay, b) in c.layout.bays.iter().enumerate() {
         let Some(s) = c.sections.get(bay) else { continue };
-        let (q, case, v, t) = flow(c, bay);
+        let flow = c.most(bay).web_flow;
+        let q = flow.n_m.abs();
         let extra = c.sizing.web.get(bay).copied().unwrap_or(0);
         let a = allowables(c.design, c.skins, b.inner.eta, extra, (b.length_m, s.cap_lever_m));
         let allowed = if strength { a.0 } else { a.1 };
         out.push(margin(
             key,
-            (Some(bay), None, Some(case)),
+            (Some(bay), None, Some(flow.case)),
             (q * c.ultimate(), allowed, "N/m"),
             inputs(&[
-                Input { label: "V limit", value: v, unit: "N" },
-                Input { label: "T limit", value: t, unit: "N m" },
+                Input { label: "V limit", value: flow.shear_n, unit: "N" },
+                Input { label: "T limit", value: flow.torque_nm, unit: "N m" },
                 Input { label: "cap lever", value: s.cap_lever_m, unit: "m" },
                 Input { label: "factor", value: c.ultimate(), unit: "" },
                 Input { label: "extra plies", value: f64::from(extra), unit: "" },

@@ -123,11 +123,18 @@ fn numbers(app: &App, s: &Station, width: usize) -> Vec<Line<'static>> {
         let (up, low, web) = (layers(&e.sizing.upper), layers(&e.sizing.lower), layers(&e.sizing.web));
         parts.push(format!("caps {up} up, {low} low layers, web +{web}"));
         parts.push(format!("EI {:.0} N m2", section.ei_nm2));
+        parts.push(format!("in plane {:.0} N m2", section.ei_inplane_nm2));
         parts.push(format!("GJ {:.0} N m2", section.gj_nm2));
+        parts.push(format!("shear centre {}", aft_of_spar(section.shear_centre_m)));
         parts.push(format!("cap lever {:.0} mm", 1000.0 * section.cap_lever_m));
         parts.push(if section.two_cells { "two cells in torsion" } else { "nose cell alone in torsion" }.to_owned());
     }
     flow(&parts, width)
+}
+
+/// A place against the spar line in words.
+fn aft_of_spar(x_m: f64) -> String {
+    format!("{:.0} mm {} the spar", 1000.0 * x_m.abs(), if x_m < 0.0 { "ahead of" } else { "behind" })
 }
 
 /// The stack, then what a square metre of it weighs by cause.

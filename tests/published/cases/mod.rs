@@ -31,7 +31,11 @@ const NOT_OURS: &[(&str, &str, &str)] = &[
     ("sandwich_plate_compression_V_0p5", "governing_half_waves", "as above"),
     ("sandwich_plate_0_90_faces", "nx_half_waves", "as above"),
     ("torsion_thin_tube", "j_exact_mm4", "thin walls"),
-    ("torsion_d_section_shear_centre", "shear_centre_ahead_of_web_mm", "elastic axis taken at the spar, caps dominate"),
+    (
+        "torsion_d_section_shear_centre",
+        "shear_centre_ahead_of_web_mm",
+        "a section without caps; shear_centre::the_shear_centre_is_that_of_walls_and_caps reaches it",
+    ),
     ("beam_shear_deflection_share", "tip_deflection_shear_m", "shear deflection is left out, below 2 %"),
     ("rib_uniform_load_constant_depth", "te_deflection_bending_mm", "rib deflection limits nothing here"),
     ("rib_uniform_load_constant_depth", "te_deflection_shear_mm", "as above"),

@@ -148,9 +148,14 @@ pub(super) fn cells(c: &Case) -> Option<Got> {
         }
         "torsion_d_section_shear_centre" => Vec::new(),
         "torsion_two_cap_d_cell_shear_flows" => {
-            let s = one(c.n("enclosed_area_mm2") * 1e-6, 1.0, 1.0);
-            let skin = c.n("shear_n") * mm("load_ahead_of_web_mm") * s.nose_flow_per_nm;
-            vec![("q_skin_n_per_m", skin), ("q_web_n_per_m", c.n("shear_n") / mm("web_height_mm") - skin)]
+            let mut s = Section { cap_lever_m: mm("web_height_mm"), ..Section::default() };
+            torsion(&mut s, (c.n("enclosed_area_mm2") * 1e-6, 0.0), (1.0, 1.0, f64::INFINITY));
+            let torque = c.n("shear_n") * mm("load_ahead_of_web_mm");
+            let of = |per_n: f64, per_nm: f64| c.n("shear_n") * per_n + torque * per_nm;
+            vec![
+                ("q_skin_n_per_m", of(s.nose_flow_per_n, s.nose_flow_per_nm)),
+                ("q_web_n_per_m", of(s.web_flow_per_n, s.web_flow_per_nm)),
+            ]
         }
         _ => return None,
     })

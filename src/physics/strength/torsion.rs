@@ -1,0 +1,43 @@
+//! The half wing in torsion as divergence and roll control take it: both sides of every rib, for skins and layers change there.
+
+use crate::physics::strength::Context;
+use crate::physics::strength::sizing::Section;
+use crate::physics::wing::layout::Station;
+
+/// Root to tip, two entries at every rib between bays: the end of one bay and the beginning of the next.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Shaft {
+    pub y_m: Vec<f64>,
+    pub chord_m: Vec<f64>,
+    pub gj_nm2: Vec<f64>,
+    /// Spar line and shear centre behind the quarter chord, share of chord.
+    pub spar_frac: Vec<f64>,
+    pub shear_centre_frac: Vec<f64>,
+}
+
+impl Shaft {
+    pub(super) fn of(c: &Context) -> Self {
+        let mut out = Self::default();
+        for (bay, b) in c.layout.bays.iter().enumerate() {
+            let (Some(s), Some(next)) = (c.sections.get(bay), c.sections.get(bay + 1)) else { continue };
+            out.add(&b.inner, s.gj_nm2, s.shear_centre_m);
+            let (gj, x) = end(s, next);
+            out.add(&b.outer, gj, x);
+        }
+        out
+    }
+
+    fn add(&mut self, s: &Station, gj_nm2: f64, shear_centre_m: f64) {
+        let spar = s.spar_frac - 0.25;
+        self.y_m.push(s.y_m);
+        self.chord_m.push(s.chord_m);
+        self.gj_nm2.push(gj_nm2);
+        self.spar_frac.push(spar);
+        self.shear_centre_frac.push(spar + shear_centre_m / s.chord_m.max(1e-6));
+    }
+}
+
+/// GJ and shear centre at the outer end of a bay: its own, or those of the next section.
+pub(super) fn end(s: &Section, next: &Section) -> (f64, f64) {
+    if s.gj_out_nm2 > 0.0 { (s.gj_out_nm2, s.shear_centre_out_m) } else { (next.gj_nm2, next.shear_centre_m) }
+}
