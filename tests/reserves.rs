@@ -294,3 +294,25 @@ fn out_of_validity_is_said() {
         assert_ne!(e.strength.verdict, thistledown::physics::evaluation::WingVerdict::Holds);
     }
 }
+
+/// At the rib where one web ends and another begins, the bay beyond it is judged with the web it has, not with the one that
+/// ends there.
+#[test]
+fn a_bay_is_judged_with_its_own_web() {
+    let d = wing("marram-mixed");
+    let e = evaluate(&d, &Assumptions::default());
+    let mut outer_only = d.clone();
+    let last = outer_only.spar.web.last().unwrap().clone();
+    outer_only.spar.web = vec![last];
+    let (both, one) = (under(&d, &e, &e.sizing), under(&outer_only, &e, &e.sizing));
+    let mut seen = 0;
+    for (a, b) in both.iter().zip(&one).filter(|(a, _)| ["web_shear", "web_buckling", "web_crushing"].contains(&a.mode))
+    {
+        let bay = &e.layout.bays[a.bay.unwrap()];
+        if bay.inner.eta >= 0.5 - 1e-9 {
+            assert!((a.allowable / b.allowable - 1.0).abs() < 1e-12, "{} bay {}", a.mode, a.bay.unwrap() + 1);
+            seen += usize::from((bay.inner.eta - 0.5).abs() < 1e-9);
+        }
+    }
+    assert_eq!(seen, 3, "the bay that begins at the change is among them");
+}

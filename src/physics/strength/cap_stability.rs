@@ -26,7 +26,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let Some(s) = c.sections.get(bay) else { continue };
         let eta = b.inner.eta;
         let n = |v: &[u32]| v.get(bay).copied().unwrap_or(0);
-        let on = bed(c.design, c.skins, eta, s.cap_lever_m);
+        let on = bed(c.design, c.skins, b.mid.eta, s.cap_lever_m);
         let [up, down] = moments(c, bay);
         let of = |upper: bool| {
             let (cap, layer, count, m) = if upper {

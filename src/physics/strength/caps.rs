@@ -83,7 +83,7 @@ pub fn wrinkling_n(bed: &Bed, cap: &CapHere, modulus_pa: f64) -> f64 {
     stress * b * cap.thickness_m
 }
 
-/// What the scenario's web gives a cap at a station, core at service temperature.
+/// What the scenario's web gives a cap in a bay whose middle is at eta, core at service temperature.
 pub fn bed(design: &Design, skins: &[Skin], eta: f64, height_m: f64) -> Bed {
     let hot = web_core_share(design);
     let (core_n_m, core_shear_n_m) = web::core_upright(design, skins, eta);
@@ -131,7 +131,7 @@ pub fn reserves(
     let strain = |m: f64, fibre: f64| (m.abs() * fibre / sec.ei_nm2.max(1e-9)).max(1e-12);
     let force = |m: f64| (m.abs() / sec.cap_lever_m).max(1e-9);
     let (up, down) = ultimate_nm;
-    let on = bed(design, skins, s.eta, sec.cap_lever_m);
+    let on = bed(design, skins, layout.bays[bay].mid.eta, sec.cap_lever_m);
     let critical = |cap: &Cap, h: &CapHere, e: f64| critical_n(&on, strut_ei_nm2(design, cap, h, e), h, e);
     let pu = critical(&design.spar.upper, &u, layers.upper.modulus_pa);
     let pl = critical(&design.spar.lower, &l, layers.lower.modulus_pa);

@@ -210,7 +210,8 @@ fn section(
         skin(st).map_or(f64::INFINITY, |k| if k.a.s66 > 0.0 { length / k.a.s66 } else { f64::INFINITY })
     };
     let nose = wall(Strip::NoseUpper, s.nose_upper_m) + wall(Strip::NoseLower, s.nose_lower_m);
-    let web = out.cap_lever_m / super::web::stiffness(design, skins, s.eta, count(&sizing.web)).max(1e-9);
+    let web =
+        out.cap_lever_m / super::web::stiffness(design, skins, layout.bays[bay].mid.eta, count(&sizing.web)).max(1e-9);
     let aft = wall(Strip::AftUpper, s.aft_upper_m)
         + wall(Strip::AftLower, s.aft_lower_m)
         + skin(Strip::AftUpper).map_or(f64::INFINITY, |k| s.hinge_depth_m / k.a.s66.max(1e-9));

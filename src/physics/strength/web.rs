@@ -11,6 +11,7 @@ use crate::physics::strength::sizing::{self, Sizing};
 use crate::physics::strength::{Context, Input, Margin, inputs, margin, web_core_share};
 use crate::physics::wing::layout::Layout;
 
+/// The run a bay belongs to, by its middle: at the rib where one run ends and the next begins both would claim the station.
 fn run_at(design: &Design, eta: f64) -> Option<&WebRun> {
     design.spar.web.iter().find(|r| eta >= r.from_eta && eta <= r.to_eta).or_else(|| design.spar.web.last())
 }
@@ -170,13 +171,8 @@ pub fn reserve(
         })
         .fold(0.0, f64::max);
     let factor = design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor);
-    let (strength, buckle) = allowables(
-        design,
-        skins,
-        b.inner.eta,
-        sizing.web.get(bay).copied().unwrap_or(0),
-        (b.length_m, lever.max(0.01)),
-    );
+    let (strength, buckle) =
+        allowables(design, skins, b.mid.eta, sizing.web.get(bay).copied().unwrap_or(0), (b.length_m, lever.max(0.01)));
     strength.min(buckle) / (flow * factor).max(1e-9)
 }
 
@@ -187,7 +183,7 @@ pub fn in_shear(c: &Context, key: &'static str, strength: bool, out: &mut Vec<Ma
         let flow = c.most(bay).web_flow;
         let q = flow.n_m.abs();
         let extra = c.sizing.web.get(bay).copied().unwrap_or(0);
-        let a = allowables(c.design, c.skins, b.inner.eta, extra, (b.length_m, s.cap_lever_m));
+        let a = allowables(c.design, c.skins, b.mid.eta, extra, (b.length_m, s.cap_lever_m));
         let allowed = if strength { a.0 } else { a.1 };
         out.push(margin(
             key,

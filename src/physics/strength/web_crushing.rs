@@ -24,7 +24,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let [up, down] = moments(c, bay);
         let (m, case) = if up.0 > down.0.abs() { up } else { down };
         let ult = m.abs() * c.ultimate();
-        let (core, faces, column) = web::crush_n_m(c.design, c.skins, (b.inner.eta, s.cap_lever_m), hot);
+        let (core, faces, column) = web::crush_n_m(c.design, c.skins, (b.mid.eta, s.cap_lever_m), hot);
         out.push(margin(
             MODE.key,
             (Some(bay), None, Some(case)),
