@@ -159,6 +159,9 @@ fn explain_prints_every_mode_against_every_case() {
     let sag = e.margins.iter().filter(|m| m.mode == "covering_sag").map(|m| m.rf).fold(f64::INFINITY, f64::min);
     let row = text.lines().find(|l| l.trim_start().starts_with("covering_sag")).unwrap();
     assert!(row.contains(&format!("{sag:.2}")), "{row}");
+    // A wing without posts has nothing there; that is not the same as a mode that is not shown.
+    let posts = text.lines().find(|l| l.trim_start().starts_with("post_crushing")).unwrap();
+    assert!(posts.split_whitespace().skip(1).all(|w| w == "-"), "{posts}");
 }
 
 #[test]

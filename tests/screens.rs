@@ -440,3 +440,12 @@ fn what_stands_on_dents_deeper_than_the_fit_is_marked() {
     press(&mut app, KeyCode::Enter);
     assert!(text(&app).contains("extrapolated, marked !"), "{}", text(&app));
 }
+
+#[test]
+fn an_empty_log_of_samples_says_all_of_what_to_do() {
+    for (w, h) in [(80, 24), (120, 40), (200, 60)] {
+        let mut app = marram(w, h);
+        keys(&mut app, "9");
+        assert!(text(&app).contains("ball ..`"), "{}", text(&app));
+    }
+}

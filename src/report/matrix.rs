@@ -8,11 +8,13 @@ use crate::physics::evaluation::evaluate;
 use crate::physics::loads::internal::Loads;
 use crate::physics::strength::{Context, MODES, Margin, Verdict, checks, margins, sizing};
 
-/// The least reserve factor of a mode under one case; None where it is not shown.
+/// The least reserve factor of a mode under one case: infinite where the case asks nothing of it, or the wing has no such
+/// part; None where it is not shown.
 fn least(all: &[Margin], mode: &str) -> Option<f64> {
-    let mut shown = all.iter().filter(|m| m.mode == mode && !matches!(m.verdict, Verdict::NotShown(_))).peekable();
-    shown.peek()?;
-    Some(shown.map(|m| m.rf).fold(f64::INFINITY, f64::min))
+    let of = all.iter().filter(|m| m.mode == mode);
+    let (silent, shown): (Vec<&Margin>, Vec<_>) = of.partition(|m| matches!(m.verdict, Verdict::NotShown(_)));
+    let none = shown.is_empty() && !silent.is_empty();
+    (!none).then(|| shown.iter().map(|m| m.rf).fold(f64::INFINITY, f64::min))
 }
 
 /// Cases side by side in one block of the table.
@@ -28,7 +30,7 @@ pub fn text(design: &Design) -> String {
     };
     let under: Vec<(usize, Vec<Margin>)> = e.loads.loads.iter().map(|l| (l.case, alone(l))).collect();
     let mut out = format!("least reserve factor of each failure mode under each load case alone: {}\n", design.name);
-    out.push_str("(- nothing applied, n.s. not shown; below 1.00 is short)\n\ncases\n");
+    out.push_str("(- nothing applied or no such part, n.s. not shown; below 1.00 is short)\n\ncases\n");
     for (case, _) in &under {
         let _ = writeln!(out, "  {:>2}  {}", case + 1, e.loads.cases.get(*case).map_or("", |c| c.title));
     }

@@ -143,7 +143,7 @@ fn the_shear_centre_is_that_of_walls_and_caps() {
     let alone = ours(None).shear_centre_m;
     assert!((1.0..1.13).contains(&(alone / bare)), "{alone} {bare}");
     near(nose_and_box(r, (t, t), (tw, tw), 1e4 * r * t, None), alone, 2e-3);
-    // Caps of six times the stiffness of the skin, as at the root of the demo: within 3 %.
+    // Caps of six times the stiffness of the skin: within 3 %.
     near(nose_and_box(r, (t, t), (tw, tw), 3.0 * PI * r * t, None), alone, 0.03);
     // With a box behind: the same two ways, heavy caps.
     for (l, gt) in [(0.3, 0.2), (0.15, 0.6), (0.5, 0.05)] {

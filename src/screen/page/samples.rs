@@ -24,7 +24,8 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let learnt = learnt_lines(app, width);
     let n = lines(app) as u16;
     // The log first, then what to make next, then what was learnt as far as there is room.
-    let list = (n + 1).max(3).min(area.height.saturating_sub(4).max(3));
+    let needed = if n == 0 { empty(width).len() as u16 } else { n + 1 };
+    let list = needed.max(3).min(area.height.saturating_sub(4).max(3));
     let top = Rect { height: list.min(area.height), ..area };
     log(app, frame, top);
     let mut y = area.y + top.height;
@@ -49,14 +50,19 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     }
 }
 
+/// What a log without samples says.
+fn empty(width: usize) -> Vec<Line<'static>> {
+    let words = [
+        "no sample stands in this scenario: weigh and press one, and write it as [[sample]], or with".to_owned(),
+        "`thistledown samples FILE --add CONSTRUCTION --area-cm2 .. --mass-g .. --with ball ..`".to_owned(),
+    ];
+    flow(&words, width)
+}
+
 fn log(app: &App, frame: &mut Frame, area: Rect) {
     let rows = samples::rows(&app.design);
     if rows.is_empty() {
-        let words = [
-            "no sample stands in this scenario: weigh and press one, and write it as [[sample]], or with".to_owned(),
-            "`thistledown samples FILE --add CONSTRUCTION --area-cm2 .. --mass-g .. --with ball ..`".to_owned(),
-        ];
-        put(app, frame, area, flow(&words, usize::from(area.width)));
+        put(app, frame, area, empty(usize::from(area.width)));
         return;
     }
     let width = usize::from(area.width);
