@@ -151,7 +151,21 @@ const CHANGES: &[Change] = &[
     (
         "wider rib caps",
         |d, _| d.rib_kinds.iter_mut().for_each(|r| r.cap.iter_mut().for_each(|c| c.1 *= 1.3)),
-        &["rib_bending"],
+        &["rib_bending", "control_rib", "edge_under_covering"],
+    ),
+    ("tougher layers of the caps", |d, _| d.spar.ply_end_j_m2 *= 1.2, &["cap_ply_end"]),
+    ("glue that peels harder", |d, _| d.seams.peel_n_m *= 1.2, &["bond_peel"]),
+    (
+        "stronger cores",
+        |d, _| {
+            library(d, |l| {
+                for f in &mut l.foams {
+                    f.crush_min_pa *= 1.2;
+                    f.shear_strength_min_pa *= 1.2;
+                }
+            });
+        },
+        &["holds"],
     ),
     (
         "thicker rib bodies",

@@ -116,7 +116,11 @@ fn bad_files_are_refused_with_place_and_next_step() {
         ("format = 1", "format = 7", vec!["format"]),
         ("family = \"4417\"", "family = \"9x\"", vec!["no section known"]),
         ("set = \"foot_launched\"", "set = \"foot_lauched\"", vec!["nearest valid name is \"foot_launched\""]),
-        ("mode = \"cap_ply_end\"", "mode = \"cap_ply_ent\"", vec!["no failure mode", "cap_ply_end"]),
+        (
+            "[service]",
+            "[[accepted]]\nmode = \"cap_ply_ent\"\nreason = \"tested\"\n\n[service]",
+            vec!["no failure mode", "cap_ply_end"],
+        ),
     ];
     for (from, to, words) in cases {
         assert!(good.contains(from), "{from}");

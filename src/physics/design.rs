@@ -264,6 +264,8 @@ pub struct Spar {
     /// Width of the bond lap between cap and web, and thickness of the glue, m.
     pub bond_width_m: f64,
     pub bond_thickness_m: f64,
+    /// Fracture energy at the end of a cap layer, J/m2.
+    pub ply_end_j_m2: f64,
 }
 
 /// A kind of rib.
@@ -338,6 +340,9 @@ pub struct Control {
     pub up_rad: f64,
     pub down_rad: f64,
     pub fittings_kg: f64,
+    /// Hinges, 0: one at every rib; and the horn from hinge to rod, m.
+    pub hinges: u32,
+    pub horn_m: f64,
 }
 
 /// A mass that hangs on the wing but is not the wing, or a fitting with a place.
@@ -352,7 +357,7 @@ pub struct PointMass {
     pub wing: bool,
 }
 
-/// Who flies, and what goes with them.
+/// Who flies, with what.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Aboard {
     pub pilot_kg: f64,
@@ -532,6 +537,8 @@ pub struct Seams {
     /// Lap at a change of construction, m of each ply.
     pub splice_lap_m: f64,
     pub trailing_edge_kg_m: f64,
+    /// Width of the strip along the trailing edge, in the plane of the wing, m.
+    pub trailing_edge_width_m: f64,
     pub nose_seam_kg_m: f64,
 }
 
@@ -552,6 +559,8 @@ pub struct Design {
     pub spar: Spar,
     pub rib_kinds: Vec<RibKind>,
     pub ribs: Vec<RibRegion>,
+    /// Moment a stiffened end rib stands sideways, along its chord, as tested, N m; None: drawn like the others.
+    pub end_rib_nm: Option<f64>,
     pub patches: Vec<Patch>,
     pub joints: Vec<Joint>,
     pub controls: Vec<Control>,
@@ -575,7 +584,6 @@ impl Design {
     pub fn runs(&self, strip: Strip) -> &[Run] {
         self.strips.iter().find(|s| s.strip == strip).map_or(&[], |s| &s.runs)
     }
-
     /// Take the log of samples of another design in place of one's own: it stands in the other's file. Where the two are made of
     /// other materials nothing of it can be told of these.
     pub fn with_log_of(&mut self, other: &Self) {

@@ -21,7 +21,6 @@ pub const UNCHECKED: &[&str] = &[
     "durability::help::what_would_help",
     "durability::index::lost_per_repair",
     "durability::panel::give_n_m",
-    "durability::panel::moment_per_load",
     "durability::panel::shear_give_m_n",
     "durability::press::thumb_dent_m",
     "durability::repair::repairs",

@@ -4,8 +4,8 @@ use std::path::Path;
 use std::sync::Arc;
 
 use crate::physics::design::{
-    Aboard, Aerofoil, Control, Design, Excused, Joint, LimitSet, MayBuckle, Patch, Planform, PointMass, RibKind,
-    RibRegion, Run, SectionAt, Strip, StripSkin, Targets,
+    Aboard, Aerofoil, Design, Excused, LimitSet, MayBuckle, Patch, Planform, PointMass, Run, SectionAt, Strip,
+    StripSkin, Targets,
 };
 use crate::physics::laminate::construction::Kind;
 use crate::physics::loads::case;
@@ -16,6 +16,7 @@ use crate::physics::wing::{coordinates, planform};
 use crate::problem::Problem;
 use crate::scenario::ask::{self, SearchAsk};
 use crate::scenario::check_care;
+use crate::scenario::check_layout;
 use crate::scenario::check_samples;
 use crate::scenario::check_spar;
 use crate::scenario::library::{Shelf, extend, index_of, plies, shelf};
@@ -27,7 +28,7 @@ pub(super) const KG: &[(&str, f64)] = &[("kg", 1.0), ("lb", units::POUND_KG)];
 pub(super) const G: &[(&str, f64)] = &[("g", 1e-3), ("oz", units::OUNCE_KG)];
 pub(super) const M2: &[(&str, f64)] = &[("m2", 1.0), ("ft2", units::FOOT_M * units::FOOT_M)];
 pub(super) const SPEED: &[(&str, f64)] = &[("m_s", 1.0), ("km_h", 1.0 / 3.6), ("kt", 1852.0 / 3600.0)];
-const DEG: f64 = std::f64::consts::PI / 180.0;
+pub(super) const DEG: f64 = std::f64::consts::PI / 180.0;
 
 pub(super) fn q<'q>(name: &'q str, units: &'q [(&'q str, f64)]) -> Quantity<'q> {
     Quantity { name, units }
@@ -92,14 +93,16 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
             l.number("divide_lower_chord", 0.2..=0.95),
         )
     });
-    let controls = layout.as_ref().map_or_else(Vec::new, controls);
-    let joints = layout.as_ref().map_or_else(Vec::new, joints);
+    let controls = layout.as_ref().map_or_else(Vec::new, check_layout::controls);
+    let joints = layout.as_ref().map_or_else(Vec::new, check_layout::joints);
     if let Some(l) = &layout {
         l.done();
     }
     let spar = check_spar::spar(root, &picked, hinge_frac);
     let rib_table = root.table("ribs");
-    let (rib_kinds, ribs) = rib_table.as_ref().map_or_else(|| missing_ribs(root), |t| ribs(t, &picked));
+    let end_rib_nm = rib_table.as_ref().and_then(|t| t.number("end_moment_n_m", 0.1..=5000.0));
+    let (rib_kinds, ribs) =
+        rib_table.as_ref().map_or_else(|| check_layout::missing_ribs(root), |t| check_layout::ribs(t, &picked));
     let strips = strips(root, &picked);
     let mut d = Design {
         name,
@@ -115,6 +118,7 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
         spar,
         rib_kinds,
         ribs,
+        end_rib_nm,
         patches: patches(root, &own, &planform),
         joints,
         controls,
@@ -252,37 +256,9 @@ fn aerofoil(t: &Table, file: Option<&Path>) -> Aerofoil {
     })
 }
 
-fn controls(layout: &Table) -> Vec<Control> {
-    layout
-        .tables("control")
-        .iter()
-        .map(|t| {
-            let from_eta = t.need("from", 0.0..=1.0);
-            let (to_eta, known) = end_of(t, from_eta, true);
-            let c = Control {
-                name: t.text("name").unwrap_or_else(|| "control".to_owned()),
-                from_eta,
-                to_eta,
-                up_rad: t.number_or("up_deg", 0.0..=45.0, 20.0) * DEG,
-                down_rad: t.number_or("down_deg", 0.0..=45.0, 12.0) * DEG,
-                fittings_kg: t.quantity_or(q("fittings", KG), 0.0..=20.0, 0.4),
-            };
-            if known && c.to_eta <= c.from_eta {
-                t.faults.add(
-                    t.place("to"),
-                    format!("{} ends at {} before it begins at {}", t.path, c.to_eta, c.from_eta),
-                    "make `to` the greater",
-                );
-            }
-            t.done();
-            c
-        })
-        .collect()
-}
-
 /// Where a run ends, and whether it says so: one that is missing or outside the span is a fault told once, and is read on
 /// as one that leaves room for the next.
-fn end_of(t: &Table, from_eta: f64, last: bool) -> (f64, bool) {
+pub(super) fn end_of(t: &Table, from_eta: f64, last: bool) -> (f64, bool) {
     if !t.has("to") {
         let _ = t.need("to", 0.0..=1.0);
     } else if let Some(to) = t.number("to", 0.0..=1.0) {
@@ -291,90 +267,8 @@ fn end_of(t: &Table, from_eta: f64, last: bool) -> (f64, bool) {
     (if last { 1.0 } else { f64::midpoint(from_eta, 1.0) }, false)
 }
 
-fn joints(layout: &Table) -> Vec<Joint> {
-    layout
-        .tables("joint")
-        .iter()
-        .map(|t| {
-            let j = Joint {
-                name: t.text("name").unwrap_or_else(|| "joint".to_owned()),
-                eta: t.need("at", 0.0..=0.95),
-                fittings_kg: t.quantity_or(q("fittings", KG), 0.0..=20.0, 0.6),
-                pin_diameter_m: t.quantity_or(q("pin_diameter", MM), 2.0..=60.0, 0.012),
-                pins: t.whole_or("pins", 1..=12, 2),
-                pin_spread: t.number_or("pin_spread", 0.1..=1.0, 0.8),
-                bearing_pa: t.quantity_or(q("bearing", &[("mpa", 1e6)]), 1.0..=1000.0, 120e6),
-                set_up_minutes: t.number_or("set_up_minutes", 0.0..=240.0, 4.0),
-            };
-            t.done();
-            j
-        })
-        .collect()
-}
-
-fn missing_ribs(root: &Table) -> (Vec<RibKind>, Vec<RibRegion>) {
-    root.faults.add(0, "[ribs] is missing", "give [[ribs.kind]] and [[ribs.region]]");
-    (Vec::new(), Vec::new())
-}
-
-fn ribs(t: &Table, picked: &Picked) -> (Vec<RibKind>, Vec<RibRegion>) {
-    let mut kinds = Vec::new();
-    for k in t.tables("kind") {
-        let with = |name: &str, share: f64| picked.find(&k, name).map(|c| (c, share));
-        let cap_width = k.quantity_or(q("cap_width", MM), 1.0..=100.0, 0.010);
-        let wrap_share = k.number_or("wrap_share", 0.0..=3.0, 0.3);
-        kinds.push(RibKind {
-            name: k.need_text("name"),
-            body: picked.find(&k, "body").unwrap_or(0),
-            lightening: k.number_or("lightening", 0.0..=0.8, 0.0),
-            cap: with("cap", cap_width),
-            wrap: with("wrap", wrap_share),
-            fittings_kg: k.quantity_or(q("fittings", G), 0.0..=2000.0, 0.0),
-            hinge_folding: k.flag("folding", false),
-            hours_each: k.number_or("hours_each", 0.0..=100.0, 1.0),
-            tip_thickness_ratio: k.number_or("tip_ratio", 0.1..=1.5, 1.0),
-        });
-        if !k.has("body") {
-            k.faults.add(k.at, format!("{} names no body", k.path), "write body = \"rib_foam_glass\"");
-        }
-        k.done();
-    }
-    let mut regions: Vec<RibRegion> = Vec::new();
-    let in_all = t.tables("region");
-    let n = in_all.len();
-    for (i, r) in in_all.into_iter().enumerate() {
-        let index = |key: &str| {
-            r.text(key).and_then(|w| index_of(&r, r.place(key), &w, &kinds, |k: &RibKind| &k.name)).unwrap_or(0)
-        };
-        let from_eta = r.need("from", 0.0..=1.0);
-        let (to_eta, known) = end_of(&r, from_eta, i + 1 == n);
-        regions.push(RibRegion {
-            from_eta,
-            to_eta,
-            bays: r.whole_or("bays", 1..=80, 8),
-            kind: index("kind"),
-            nose_between: r.whole_or("nose_between", 0..=12, 0),
-            nose_kind: index("nose_kind"),
-        });
-        if known && to_eta <= from_eta {
-            r.faults.add(
-                r.place("to"),
-                format!("{} ends at {to_eta} before it begins at {from_eta}", r.path),
-                "make `to` the greater",
-            );
-        }
-        r.done();
-    }
-    covers(t, regions.iter().map(|r| (r.from_eta, r.to_eta)), "rib regions");
-    if kinds.is_empty() {
-        t.faults.add(t.at, "no [[ribs.kind]] is given", "give at least one");
-    }
-    t.done();
-    (kinds, regions)
-}
-
 /// Runs must cover 0 to 1 without gap or overlap.
-fn covers(t: &Table, runs: impl Iterator<Item = (f64, f64)>, what: &str) {
+pub(super) fn covers(t: &Table, runs: impl Iterator<Item = (f64, f64)>, what: &str) {
     let mut at = 0.0;
     for (from, to) in runs {
         if (from - at).abs() > 1e-6 {

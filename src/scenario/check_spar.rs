@@ -8,6 +8,10 @@ use crate::scenario::check::{MM, Picked, q};
 use crate::scenario::library::{Shelf, find};
 use crate::scenario::reader::Table;
 
+/// Fracture energy at the end of a cap layer where the scenario is silent, J/m2. An assumption: a third of 1387 J/m2,
+/// vacuum-bagged carbon and epoxy prepreg in end-notched flexure (Universitaet der Bundeswehr Muenchen, abstract).
+const PLY_END_J_M2: f64 = 460.0;
+
 /// The `[spar]` table.
 pub(super) fn spar(root: &Table, picked: &Picked, hinge: f64) -> Spar {
     let Some(t) = root.table("spar") else {
@@ -29,6 +33,7 @@ pub(super) fn spar(root: &Table, picked: &Picked, hinge: f64) -> Spar {
         posts: posts(&t, picked),
         bond_width_m: t.quantity_or(q("bond_width", MM), 2.0..=200.0, 0.020),
         bond_thickness_m: t.quantity_or(q("bond_thickness", MM), 0.05..=5.0, 0.0004),
+        ply_end_j_m2: t.number_or("ply_end_j_m2", 10.0..=5000.0, PLY_END_J_M2),
     };
     t.done();
     s
@@ -55,6 +60,7 @@ fn nothing() -> Spar {
         posts: Vec::new(),
         bond_width_m: 0.02,
         bond_thickness_m: 0.0004,
+        ply_end_j_m2: PLY_END_J_M2,
     }
 }
 
@@ -221,6 +227,8 @@ pub(super) fn seams(root: &Table) -> Seams {
         peel_n_m: get(&|t| t.number_or("bond_peel_n_mm", 0.1..=50.0, 2.0), 2.0) * 1e3,
         splice_lap_m: get(&|t| t.quantity_or(q("splice_lap", MM), 5.0..=200.0, 0.025), 0.025),
         trailing_edge_kg_m: get(&|t| t.number_or("trailing_edge_g_m", 0.0..=500.0, 25.0), 25.0) * 1e-3,
+        // An assumption where the scenario is silent: 15 mm, which at 25 g/m is a millimetre of carbon.
+        trailing_edge_width_m: get(&|t| t.quantity_or(q("trailing_edge_width", MM), 3.0..=100.0, 0.015), 0.015),
         nose_seam_kg_m: get(&|t| t.number_or("nose_seam_g_m", 0.0..=500.0, 15.0), 15.0) * 1e-3,
     };
     if let Some(t) = t {

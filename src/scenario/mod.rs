@@ -8,6 +8,7 @@ use crate::problem::Problem;
 mod ask;
 pub mod check;
 mod check_care;
+mod check_layout;
 mod check_samples;
 mod check_spar;
 mod dial_table;

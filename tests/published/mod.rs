@@ -2,6 +2,7 @@
 
 mod airloads;
 mod cases;
+mod details;
 mod durability;
 mod edges;
 mod every_case;

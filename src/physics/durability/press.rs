@@ -10,7 +10,7 @@ use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::samples::record::Form;
 
 /// Radius of the palm that lifts and of the thumb and ball that press, m. **Source:** event catalogue; product definition.
-const PALM_M: f64 = 0.030;
+pub const PALM_M: f64 = 0.030;
 const THUMB_M: f64 = 0.008;
 pub(super) const BALL_M: f64 = 0.010;
 

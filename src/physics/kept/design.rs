@@ -44,9 +44,10 @@ impl Inputs for SectionAt {
 
 impl Inputs for Control {
     fn put(&self, to: &mut Bits) {
-        let Self { name, from_eta, to_eta, up_rad, down_rad, fittings_kg } = self;
+        let Self { name, from_eta, to_eta, up_rad, down_rad, fittings_kg, hinges, horn_m } = self;
         name.put(to);
-        [from_eta, to_eta, up_rad, down_rad, fittings_kg].put(to);
+        [from_eta, to_eta, up_rad, down_rad, fittings_kg, horn_m].put(to);
+        hinges.put(to);
     }
 }
 

@@ -179,6 +179,36 @@ pub const CHECKS: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "cap_ply_end",
+        &[
+            "details::a_layer_end_releases_what_two_glued_bars_give_up",
+            "details::a_strip_on_a_rigid_bed_is_the_plate_pull_off",
+            "lamina_rom_carbon_epoxy",
+        ],
+    ),
+    (
+        "bond_peel",
+        &[
+            "details::two_arms_are_the_double_cantilever_of_the_book",
+            "details::a_peeled_bay_releases_no_more_than_assumed",
+            "details::springs_at_the_tip_of_a_bond",
+        ],
+    ),
+    (
+        "edge_under_covering",
+        &["details::a_part_loaded_beam", "structures::exact_arc_pulls_the_same", "membrane_strip_pretensioned"],
+    ),
+    (
+        "control_rib",
+        &[
+            "details::hinge_moment_by_the_books_coefficient",
+            "details::flap_load_by_summing_the_vortices",
+            "rib_triangular_load_root",
+            "rib_uniform_load_constant_depth",
+        ],
+    ),
+    ("holds", &["details::a_small_load_on_a_square_plate", "details::carried_weight_of_two_palms"]),
+    (
         "control_reversal",
         &[
             "airloads::reversal_and_effectiveness",

@@ -19,17 +19,23 @@ pub const MODE: Mode = Mode {
 /// Width of sheet that works as a cap on a rib that has none, m. An allowance of ours.
 const SHEET_WIDTH_M: f64 = 0.015;
 
+/// E A of a cap of an aft rib, N, and its strain limit; nothing where the rib is not known.
+/// Unchecked: no outside check runs it by itself.
+pub fn cap(c: &Context, r: &ribs::AftRib) -> Option<(f64, f64)> {
+    let (cap, width) = r.kind.cap.unwrap_or((r.kind.body, SHEET_WIDTH_M));
+    let s = c.skins.get(cap)?;
+    let limit = s.outer.strain_compression.min(s.outer.strain_tension);
+    Some(((s.a.s11 * width).max(1e-9), if limit.is_finite() { limit } else { 0.0 }))
+}
+
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     ribs::each(c, |r| {
-        let (cap, width) = r.kind.cap.unwrap_or((r.kind.body, SHEET_WIDTH_M));
-        let Some(s) = c.skins.get(cap) else { return };
+        let Some((ea, limit)) = cap(c, &r) else { return };
         let m = r.most_moment.moment_nm.abs() * c.ultimate();
-        let ea = (s.a.s11 * width).max(1e-9);
-        let limit = s.outer.strain_compression.min(s.outer.strain_tension);
         out.push(margin(
             MODE.key,
             (Some(r.bay), None, Some(r.most_moment.case)),
-            (ribs::cap_strain(m, r.depth_m, ea), if limit.is_finite() { limit } else { 0.0 }, "strain"),
+            (ribs::cap_strain(m, r.depth_m, ea), limit, "strain"),
             inputs(&[
                 Input { label: "M limit", value: r.most_moment.moment_nm, unit: "N m" },
                 Input { label: "aft length", value: r.length_m, unit: "m" },

@@ -50,37 +50,46 @@ pub fn shear_flow_n_m(shear_n: f64, moment_nm: f64, depth_m: f64, slope: f64) ->
 /// **Source:** thin-aerofoil theory; split Derived here. **Valid for:** attached flow. **Safe side:** the straight fall has
 /// more moment than the flat plate's own.
 pub fn each<'c>(c: &'c Context, mut f: impl FnMut(AftRib<'c>)) {
+    for bay in 0..c.layout.bays.len() {
+        if let Some(r) = at(c, bay) {
+            f(r);
+        }
+    }
+}
+
+/// The aft rib at the outer edge of one bay with its loads, as [`each`].
+/// Unchecked: no outside check runs it by itself.
+pub fn at<'c>(c: &'c Context, bay: usize) -> Option<AftRib<'c>> {
     let (cl_d, cm_d) = plain_flap(1.0 - c.design.hinge_frac);
     let cm_per_rad = cm_d / (cl_d / std::f64::consts::TAU).max(1e-9);
-    for (bay, b) in c.layout.bays.iter().enumerate() {
-        let Some(kind) = c.design.rib_kinds.get(b.rib_kind) else { continue };
-        let s = &b.outer;
-        let length_m = s.chord_m * (1.0 - s.spar_frac);
-        let aft_share = 1.0 - lift_share_ahead(s.spar_frac);
-        let control = c.design.controls.iter().any(|k| b.mid.eta >= k.from_eta && b.mid.eta <= k.to_eta);
-        let (mut most_shear, mut most_moment) = (Aft::default(), Aft::default());
-        for l in &c.loads.loads {
-            let Some(k) = c.loads.cases.get(l.case) else { continue };
-            let net = l.net_pa.get(bay).copied().unwrap_or(0.0);
-            let turned = if control { k.control_sym_rad + k.control_anti_rad } else { 0.0 };
-            let even = -4.0 * (b.mid.cm0 + cm_per_rad * turned) * pressure_pa(k.speed_m_s);
-            let area = s.chord_m * b.length_m;
-            let (v, m) = cantilever((net - even) * area * aft_share, even * area * (1.0 - s.spar_frac), length_m);
-            if v.abs() > most_shear.shear_n.abs() {
-                most_shear = Aft { shear_n: v, moment_nm: m, case: l.case };
-            }
-            if m.abs() > most_moment.moment_nm.abs() {
-                most_moment = Aft { shear_n: v, moment_nm: m, case: l.case };
-            }
+    let b = c.layout.bays.get(bay)?;
+    let kind = c.design.rib_kinds.get(b.rib_kind)?;
+    let s = &b.outer;
+    let length_m = s.chord_m * (1.0 - s.spar_frac);
+    let aft_share = 1.0 - lift_share_ahead(s.spar_frac);
+    let control = c.design.controls.iter().any(|k| b.mid.eta >= k.from_eta && b.mid.eta <= k.to_eta);
+    let (mut most_shear, mut most_moment) = (Aft::default(), Aft::default());
+    for l in &c.loads.loads {
+        let Some(k) = c.loads.cases.get(l.case) else { continue };
+        let net = l.net_pa.get(bay).copied().unwrap_or(0.0);
+        let turned = if control { k.control_sym_rad + k.control_anti_rad } else { 0.0 };
+        let even = -4.0 * (b.mid.cm0 + cm_per_rad * turned) * pressure_pa(k.speed_m_s);
+        let area = s.chord_m * b.length_m;
+        let (v, m) = cantilever((net - even) * area * aft_share, even * area * (1.0 - s.spar_frac), length_m);
+        if v.abs() > most_shear.shear_n.abs() {
+            most_shear = Aft { shear_n: v, moment_nm: m, case: l.case };
         }
-        f(AftRib {
-            bay,
-            kind,
-            length_m,
-            depth_m: s.spar_depth_m.max(0.01),
-            end_depth_m: s.hinge_depth_m,
-            most_shear,
-            most_moment,
-        });
+        if m.abs() > most_moment.moment_nm.abs() {
+            most_moment = Aft { shear_n: v, moment_nm: m, case: l.case };
+        }
     }
+    Some(AftRib {
+        bay,
+        kind,
+        length_m,
+        depth_m: s.spar_depth_m.max(0.01),
+        end_depth_m: s.hinge_depth_m,
+        most_shear,
+        most_moment,
+    })
 }

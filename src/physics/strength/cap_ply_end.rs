@@ -1,0 +1,70 @@
+//! Ends of cap layers: a layer that stops inside the loaded cap peels back from its end.
+
+use crate::physics::assumptions::Assumptions;
+use crate::physics::design::{Cap, CapMaterial};
+use crate::physics::laminate::cap::CapLayer;
+use crate::physics::mass::spar::{cap_layers, cap_width_m};
+use crate::physics::material::Mark;
+use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, caps, inputs, margin};
+
+pub const MODE: Mode = Mode {
+    key: "cap_ply_end",
+    title: "peel at cap ply ends",
+    formula: "cap force per width where a layer ends against sqrt(2 Gc / (1/(E t) - 1/(E (t + one layer)))), t left outboard",
+    source: "energy released by an end in a member of two stiffnesses, derived; the form of the cracked lap shear specimen (Brussat, from memory); Gc a third of 1387 J/m2, vacuum-bagged carbon and epoxy in end-notched flexure (Universitaet der Bundeswehr Muenchen, abstract)",
+    mark: Mark::Computed,
+    valid: "layers ended one at a time, at least 20 mm apart, square ends; cloth and pultruded strips; no ply end of a described cap could be read",
+    safe_side: "a scarfed end, resin at the end and the web's grip are left out; an outermost end also opens, which the third is for",
+    knock_down: "a third of the measured fracture energy",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+/// Force per width at which an end of `layer` on a member of `left` peels on, N/m; both E t, N/m: `sqrt(2 Gc/(1/left -
+/// 1/(left + layer)))`.
+///
+/// **Derived**: at a given force the strain energy per length falls by `f^2/2 (1/left - 1/(left + layer))` as the end
+/// creeps on, whatever the glue. **Valid for:** an end many shear-lag lengths from the next; elastic.
+/// **Safe side:** friction and the strength of an undamaged end are left out.
+pub fn held_n_m(left_n_m: f64, layer_n_m: f64, fracture_j_m2: f64) -> f64 {
+    let released = 1.0 / left_n_m.max(1e-9) - 1.0 / (left_n_m + layer_n_m).max(1e-9);
+    if released > 0.0 { (2.0 * fracture_j_m2 / released).sqrt() } else { f64::INFINITY }
+}
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    let layers = cap_layers(c.design, &Assumptions::default());
+    let spar = &c.design.spar;
+    let both: [(&Cap, &CapLayer, &[u32]); 2] =
+        [(&spar.upper, &layers.upper, &c.sizing.upper), (&spar.lower, &layers.lower, &c.sizing.lower)];
+    for (cap, layer, count) in both {
+        for (bay, pair) in count.windows(2).enumerate().filter(|(_, p)| p[0] > p[1]) {
+            let next = bay + 1;
+            let (Some(s), Some(b)) = (c.sections.get(next), c.layout.bays.get(next)) else { continue };
+            let [up, down] = caps::moments(c, next);
+            let m = if up.0 >= -down.0 { up } else { down };
+            let width = cap_width_m(cap, b.inner.eta).max(1e-6);
+            let one = layer.modulus_pa * layer.thickness_m;
+            let force = m.0.abs() * c.ultimate() / s.cap_lever_m / width;
+            let mut worked = margin(
+                MODE.key,
+                (Some(bay), None, Some(m.1)),
+                (force, held_n_m(one * f64::from(pair[1]), one, spar.ply_end_j_m2), "N/m"),
+                inputs(&[
+                    Input { label: "M limit", value: m.0, unit: "N m" },
+                    Input { label: "cap lever", value: s.cap_lever_m, unit: "m" },
+                    Input { label: "width", value: width, unit: "m" },
+                    Input { label: "E t of a layer", value: one, unit: "N/m" },
+                    Input { label: "layers left", value: f64::from(pair[1]), unit: "" },
+                    Input { label: "layers ended", value: f64::from(pair[0] - pair[1]), unit: "" },
+                    Input { label: "Gc", value: spar.ply_end_j_m2, unit: "J/m2" },
+                    Input { label: "factor", value: c.ultimate(), unit: "" },
+                ]),
+            );
+            if matches!(cap.material, CapMaterial::Wood { .. }) {
+                worked.verdict =
+                    Verdict::NotShown("wood layers: no fracture energy of a glued end of grain could be read");
+            }
+            out.push(worked);
+        }
+    }
+}

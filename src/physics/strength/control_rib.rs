@@ -1,0 +1,121 @@
+//! The rib that holds a control: what its hinge and its horn bring into it.
+
+use std::f64::consts::{PI, TAU};
+
+use crate::physics::design::Control;
+use crate::physics::loads::envelope::pressure_pa;
+use crate::physics::loads::section::{lift_share_ahead, plain_flap};
+use crate::physics::material::Mark;
+use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, rib_bending, ribs};
+
+pub const MODE: Mode = Mode {
+    key: "control_rib",
+    title: "control rib load",
+    formula: "cap strain (M + P h/2 + (N/hinges - share of its pitch) arm)/(h E A) + P/(2 E A), P = hinge moment over the horn; at the inboard rib of each control",
+    source: "thin-aerofoil hinge moment, Houghton and Carpenter, eq. 4.54 and after (b2 read); cantilever, any text",
+    mark: Mark::Computed,
+    valid: "attached flow; the rod runs along the chord to the inboard rib and hinges stand on the surface; hinges and horn as the scenario states, else one at every rib and 60 mm, an assumption",
+    safe_side: "greatest of every case added; no balance ahead of the hinge; the hinge fitting's own seat is left out",
+    knock_down: "as rib in bending",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+/// Load of a control, per pressure and chord: normal force over `q c`, hinge moment that closes it over `q c^2`.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Hinged {
+    pub force: f64,
+    pub moment: f64,
+}
+
+/// Per radian of incidence of the whole section (lift slope 2 pi): flat plate, `phi = acos(2E - 1)`, E flap over chord.
+///
+/// `moment = (pi - phi)(cos phi - 1/2) + sin phi (1 - cos phi/2)`.
+/// **Source:** integral of the thin-plate load over the flap, derived; Houghton and Carpenter 4.5.1. **Valid for:** attached flow.
+pub fn by_incidence(flap_frac: f64) -> Hinged {
+    let cos = 2.0 * flap_frac.clamp(0.0, 1.0) - 1.0;
+    let phi = cos.acos();
+    Hinged {
+        force: TAU * (1.0 - lift_share_ahead(1.0 - flap_frac)),
+        moment: (PI - phi) * (cos - 0.5) + phi.sin() * (1.0 - 0.5 * cos),
+    }
+}
+
+/// Per radian of flap at fixed incidence: `force = (2/pi)(pi - phi)^2`,
+/// `moment = ((pi - phi)^2 (cos phi - 1/2) + (pi - phi) sin phi + sin^2 phi/2)/pi`.
+///
+/// **Source:** the moment is -b2 E^2 of Houghton and Carpenter (read); the force derived in the same way.
+/// **Valid for:** sealed hinge, small angles; the angle of a plain hinge with gaps already reduced.
+pub fn by_flap(flap_frac: f64) -> Hinged {
+    let cos = 2.0 * flap_frac.clamp(0.0, 1.0) - 1.0;
+    let phi = cos.acos();
+    let (left, sin) = (PI - phi, phi.sin());
+    Hinged { force: 2.0 / PI * left * left, moment: (left * left * (cos - 0.5) + left * sin + 0.5 * sin * sin) / PI }
+}
+
+/// Hinge moment and force of a whole control in the worst case: N m, N, case.
+fn worst(c: &Context, k: &Control) -> (f64, f64, usize) {
+    let flap = 1.0 - c.design.hinge_frac;
+    let (alpha, turn) = (by_incidence(flap), by_flap(flap));
+    let tau = (plain_flap(flap).0 / TAU).max(1e-9);
+    let mut worst = (0.0, 0.0, 0);
+    for l in &c.loads.loads {
+        let Some(case) = c.loads.cases.get(l.case) else { continue };
+        let q = pressure_pa(case.speed_m_s);
+        if q <= 0.0 {
+            continue;
+        }
+        let effective = case.control_sym_rad.abs() + case.control_anti_rad.abs();
+        let turned = if case.control_sym_rad + case.control_anti_rad < 0.0 { -effective } else { effective };
+        let (mut moment, mut force) = (0.0, 0.0);
+        for (bay, b) in
+            c.layout.bays.iter().enumerate().filter(|(_, b)| k.from_eta <= b.mid.eta && b.mid.eta <= k.to_eta)
+        {
+            let net = l.net_pa.get(bay).copied().unwrap_or(0.0) / q;
+            let even = -4.0 * b.mid.cm0;
+            let plate = (net - even) / TAU - turned;
+            let (chord, angle) = (b.mid.chord_m, turned / tau);
+            let cn = alpha.force * plate + turn.force * angle + even * flap;
+            let ch = alpha.moment * plate + turn.moment * angle + 0.5 * even * flap * flap;
+            force += cn * q * chord * b.length_m;
+            moment += ch * q * chord * chord * b.length_m;
+        }
+        if f64::abs(moment) > f64::abs(worst.0) {
+            worst = (moment, force, l.case);
+        }
+    }
+    worst
+}
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    for k in &c.design.controls {
+        let mut within =
+            c.layout.bays.iter().enumerate().filter(|(_, b)| k.from_eta <= b.mid.eta && b.mid.eta <= k.to_eta);
+        let Some((bay, b)) = within.next() else { continue };
+        let bays = 1 + within.count();
+        let Some(r) = ribs::at(c, bay) else { continue };
+        let Some((ea, limit)) = rib_bending::cap(c, &r) else { continue };
+        let (moment, force, case) = worst(c, k);
+        let rod = moment.abs() / k.horn_m.max(1e-6);
+        let hinges = if k.hinges > 0 { f64::from(k.hinges) } else { bays as f64 + 1.0 };
+        let arm = (c.design.hinge_frac - b.inner.spar_frac).max(0.0) * b.inner.chord_m;
+        let more = (force.abs() / hinges - force.abs() / (bays as f64 + 1.0)).max(0.0);
+        let bent = r.most_moment.moment_nm.abs() + rod * b.inner.hinge_depth_m / 2.0 + more * arm;
+        let strain = ribs::cap_strain(bent * c.ultimate(), r.depth_m, ea) + rod * c.ultimate() / (2.0 * ea);
+        out.push(margin(
+            MODE.key,
+            (Some(bay), None, Some(case)),
+            (strain, limit, "strain"),
+            inputs(&[
+                Input { label: "hinge moment limit", value: moment, unit: "N m" },
+                Input { label: "rod limit", value: rod, unit: "N" },
+                Input { label: "control limit", value: force, unit: "N" },
+                Input { label: "hinges", value: hinges, unit: "" },
+                Input { label: "M of the rib limit", value: r.most_moment.moment_nm, unit: "N m" },
+                Input { label: "depth", value: r.depth_m, unit: "m" },
+                Input { label: "cap E A", value: ea, unit: "N" },
+                Input { label: "factor", value: c.ultimate(), unit: "" },
+            ]),
+        ));
+    }
+}
