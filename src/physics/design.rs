@@ -414,7 +414,6 @@ pub struct Service {
 
 impl Service {
     /// Share of core properties left at the service temperature of a surface: linear from 20 C to 55 C.
-    /// Unchecked: no outside check runs it by itself.
     pub fn core_share(&self, upper: bool) -> f64 {
         self.share_at(if upper { self.upper_c } else { self.lower_c })
     }

@@ -8,6 +8,7 @@ use thistledown::physics::durability::contact::{
     FaceOnFoam, ball_fitted, ball_load_n, pad_fitted, pad_load_n, pad_load_shown_n,
 };
 use thistledown::physics::durability::events::{EVENTS, Exposure};
+use thistledown::physics::durability::repair::{Repair, TORN, repairs};
 use thistledown::physics::durability::term::{Chances, Ground, Term};
 use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::scenario::load;
@@ -50,6 +51,9 @@ fn closed_form_counts_agree_with_a_million_sampled_outings() {
     let e = evaluate(&d, &Assumptions::default());
     let mut dice = Dice(20_251);
     let mut sampled = vec![[0.0_f64; 2]; EVENTS.len()];
+    // Repair time by event, h, and their squares: a mark, a soft spot, a hole or a tear is mended, the worst alone.
+    let mut spent = vec![[0.0_f64; 2]; EVENTS.len()];
+    let left_alone = d.care.hits_left_alone;
     for (t, c) in terms(&d, &e) {
         // Events that can hardly ever do anything are not thrown: together they are below what the sampling can see.
         if t.per_100 * c.p[0] < 1e-6 {
@@ -58,12 +62,26 @@ fn closed_form_counts_agree_with_a_million_sampled_outings() {
         let times = t.per_100 * 1e4;
         let throws = times.floor() as u64 + u64::from(dice.unit() < times.fract());
         let gap = |state: usize| (t.stands[state] / t.severity).ln();
-        let (mark, hole) = (gap(usize::from(t.stands[0].is_infinite())), gap(2));
+        let (mark, soft, hole) = (gap(usize::from(t.stands[0].is_infinite())), gap(1), gap(2));
+        let took = |r: Repair| r.work_h * if left_alone { 1.0 - r.left_alone } else { 1.0 };
+        let work = repairs(t.kind).map(took);
+        let covering = t.stands[0].is_infinite();
         for _ in 0..throws {
             let (s, r) = dice.normals();
             let margin = t.beta_severity * s - t.beta_resistance * r;
             sampled[t.event][0] += f64::from(u8::from(margin > mark));
             sampled[t.event][1] += f64::from(u8::from(margin > hole));
+            let h = if margin > hole {
+                if dice.unit() < t.tears { took(TORN) } else { work[2] }
+            } else if margin > soft {
+                work[1]
+            } else if margin > mark && !covering {
+                work[0]
+            } else {
+                0.0
+            };
+            spent[t.event][0] += h;
+            spent[t.event][1] += h * h;
         }
     }
     let mut compared = 0;
@@ -75,6 +93,13 @@ fn closed_form_counts_agree_with_a_million_sampled_outings() {
         }
     }
     assert!(compared > 15, "only {compared} counts large enough to compare");
+    let mut compared = 0;
+    for (r, [sum, squares]) in e.durability.events.iter().zip(&spent) {
+        let want = r.repair_h * 1e4;
+        assert!((sum - want).abs() < 5.0 * squares.sqrt() + 10.0, "{}: sampled {sum} h, closed form {want:.1}", r.key);
+        compared += usize::from(want > 300.0);
+    }
+    assert!(compared > 10, "only {compared} sums of repair time large enough to compare");
 }
 
 #[test]

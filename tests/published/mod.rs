@@ -1,12 +1,15 @@
 //! Checks against something outside the project, one file for each subject.
 
 mod airloads;
+mod by_hand;
 mod cases;
 mod details;
 mod durability;
 mod edges;
 mod every_case;
+mod families;
 mod flight;
+mod formulas;
 mod geometry;
 mod handling;
 mod handling_more;

@@ -46,6 +46,7 @@ pub fn rate(design: &Design, e: &Event, a: &Assumptions) -> f64 {
 }
 
 /// Share of an event that lands on holds or rests instead of anywhere: discipline, when there is any to land on.
+/// Unchecked: no outside check runs it by itself.
 pub fn moved(design: &Design, e: &Event) -> f64 {
     let care = &design.care;
     let there = match e.exposure {

@@ -203,7 +203,6 @@ pub fn edge_onset_n_m(f: &FaceOnFoam) -> f64 {
 /// Load of a hard edge to a lasting dent d, N/m: 7/3 sigma L, L^4 = 3 A w^3/(4 sigma), w = d + wy, never under the onset.
 /// **Derived here**: membrane of triangular shape on a crushed core, least energy in L; the same step for a point gives
 /// 2.34 where a solver gives 2.24.
-/// Unchecked: no outside check runs it by itself.
 pub fn edge_load_n_m(f: &FaceOnFoam, dent_m: f64) -> f64 {
     let w = dent_m + yield_squeeze_m(f);
     let length = (0.75 * f.a_n_m * w * w * w / f.crush_pa).sqrt().sqrt();
@@ -235,7 +234,6 @@ pub fn fracture_load_n(ball: &UnderBall, a_n_m: f64, limit_strain: f64, (radius_
 pub const PLUG_SHEAR_PA: f64 = 80e6;
 
 /// Load to push a plug out of a face, N: 2 pi R t tau. Order of size.
-/// Unchecked: no outside check runs it by itself.
 pub fn plug_load_n(radius_m: f64, thickness_m: f64) -> f64 {
     2.0 * PI * radius_m * thickness_m * PLUG_SHEAR_PA
 }

@@ -27,14 +27,12 @@ pub fn ball_lower_n(radius_m: f64, strength_n_m: f64, failure_strain: f64) -> f6
 }
 
 /// Hard straight edge, N/m: two sheets at the cone's slope, 2 N sin(phi). **Derived** from the same cone.
-/// Unchecked: no outside check runs it by itself.
 pub fn edge_n_m(strength_n_m: f64, failure_strain: f64) -> f64 {
     2.0 * strength_n_m * cone_sine(failure_strain)
 }
 
 /// Share of the piercing load at which a covering stays slack. Film: it yields at 100 of 200 MPa (**read**: film maker's
 /// comparison table). Fabric: an assumption, band 0.5-0.9.
-/// Unchecked: no outside check runs it by itself.
 pub const fn slack_share(film: bool) -> f64 {
     if film { 0.5 } else { 0.7 }
 }
@@ -46,7 +44,6 @@ pub const RIB_CUT_SHARE: f64 = 0.5;
 /// Energy to press a round bay of radius b down with load P at its middle, J: pretension part P w/2 and stretch part P w/4 of
 /// P = (2 pi N0/ln(b/a)) w + A q^3 w^3/b^2, q = 1/(1.05 - 0.15 nu - 0.16 nu^2), nu 0.3.
 /// **Source:** stretch term from memory (clamped circular membrane); pretension exact.
-/// Unchecked: no outside check runs it by itself.
 pub fn give_j(load_n: f64, stiffness_n_m: f64, pretension_n_m: f64, bay: (f64, f64)) -> f64 {
     let (bay_m, radius_m) = bay;
     let c1 = 2.0 * PI * pretension_n_m / (bay_m / radius_m).max(1.5).ln();

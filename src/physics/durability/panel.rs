@@ -21,7 +21,6 @@ pub fn panel_stiffness_n_m(d_nm: f64, width_m: f64) -> f64 {
 }
 
 /// Give of the core in shear round a contact, m/N: (ln(b/(2a)) + 0.5)/(2 pi S). **Derived**, shear membrane on a disc.
-/// Unchecked: no outside check runs it by itself.
 pub fn shear_give_m_n(s_n_m: f64, width_m: f64, radius_m: f64) -> f64 {
     if s_n_m.is_finite() && s_n_m > 0.0 {
         ((width_m / (2.0 * radius_m)).max(1.0).ln() + 0.5) / (2.0 * PI * s_n_m)
@@ -44,7 +43,6 @@ pub fn nose_stiffness_n_m(d_nm: f64, a_n_m: f64, radius_m: f64) -> f64 {
 }
 
 /// Spring of a panel under a blow, N/m: plate with core shear in series, the curvature of a nose beside it.
-/// Unchecked: no outside check runs it by itself.
 pub fn give_n_m(d_nm: f64, s_n_m: f64, a_n_m: f64, at: &PanelHere, radius_m: f64) -> f64 {
     let plate = panel_stiffness_n_m(d_nm, at.width_m) + nose_stiffness_n_m(d_nm, a_n_m, at.radius_m);
     1.0 / (1.0 / plate.max(1.0) + shear_give_m_n(s_n_m, at.width_m, radius_m))

@@ -20,7 +20,6 @@ const fn r(work_h: f64, cure_h: f64, mass_g: f64, left_alone: f64, unseen: f64) 
 
 /// Mark, soft spot, hole of each kind of surface.
 /// **Source:** assumptions; that a small dent hides a wider damaged area: Shalbourne club note, 2016.
-/// Unchecked: no outside check runs it by itself.
 pub const fn repairs(kind: Kind) -> [Repair; 3] {
     match kind {
         Kind::Sandwich => [r(0.5, 8.0, 3.0, 0.5, 0.0), r(3.0, 16.0, 12.0, 0.0, 0.15), r(5.0, 24.0, 25.0, 0.0, 0.0)],

@@ -77,7 +77,6 @@ impl Term {
 }
 
 /// Area (edge: length) of every group a zone takes part in.
-/// Unchecked: no outside check runs it by itself.
 pub fn zone_groups(z: &Zone) -> [f64; 6] {
     let rest = (1.0 - z.root_share - z.tip_share).max(0.0);
     let main = z.area_m2 * rest;

@@ -20,7 +20,6 @@ pub struct CapLayer {
     pub strain_tension: f64,
     pub strain_compression: f64,
     pub price_per_m2: f64,
-    pub hours_per_m2: f64,
 }
 
 /// A layer of the given material.
@@ -46,7 +45,6 @@ pub fn layer(material: &CapMaterial, lib: &Library, assumed: &Assumptions) -> Ca
                     * fibre.failure_strain
                     * fibre.compression_share,
                 price_per_m2: cloth.price_per_m2 + c.resin_kg_m2 * process.resin_waste * resin.price_per_kg,
-                hours_per_m2: process.hours_per_m2 * 2.0,
             }
         }
         CapMaterial::Wood { wood, layer_m } => lib.woods.get(*wood).map_or_else(CapLayer::default, |w| CapLayer {
@@ -56,7 +54,6 @@ pub fn layer(material: &CapMaterial, lib: &Library, assumed: &Assumptions) -> Ca
             strain_tension: LOWER_BOUND_ALLOWANCE * w.tension_pa / w.modulus_pa,
             strain_compression: LOWER_BOUND_ALLOWANCE * w.compression_pa / w.modulus_pa,
             price_per_m2: layer_m * w.price_per_m3,
-            hours_per_m2: 3.0,
         }),
         CapMaterial::Pultruded { layer_m, modulus_pa, density_kg_m3, tension_pa, compression_pa, price_per_kg } => {
             CapLayer {
@@ -66,7 +63,6 @@ pub fn layer(material: &CapMaterial, lib: &Library, assumed: &Assumptions) -> Ca
                 strain_tension: tension_pa / modulus_pa,
                 strain_compression: compression_pa / modulus_pa,
                 price_per_m2: layer_m * density_kg_m3 * price_per_kg,
-                hours_per_m2: 2.0,
             }
         }
     }

@@ -30,7 +30,6 @@ pub struct PlyLimits {
 /// Limits of a ply of cloth: fibres both ways in woven cloth, resin across and in shear in a unidirectional one.
 ///
 /// **Source:** fibre strains of the material; across and in shear the constants above; all times the lower-bound allowance.
-/// Unchecked: no outside check runs it by itself.
 pub fn of_ply(cloth: &Fabric, fibre: &Fibre) -> PlyLimits {
     let low = LOWER_BOUND_ALLOWANCE;
     let (tension, compression) = (low * fibre.failure_strain, low * fibre.failure_strain * fibre.compression_share);

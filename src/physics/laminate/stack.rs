@@ -96,7 +96,6 @@ pub fn abd(layers: &[Layer]) -> Abd {
 
 /// Bending stiffness with the coupling taken out: D* = D - B A^-1 B.
 /// **Source:** reduced-stiffness approximation (from memory); exact for a free beam. Safe side.
-/// Unchecked: no outside check runs it by itself.
 pub fn reduced_bending(abd: &Abd) -> Stiffness {
     let Some(inv) = abd.a.inverse() else { return abd.d };
     let (b, a) = (abd.b.matrix(), inv.matrix());

@@ -95,7 +95,6 @@ pub fn bed(design: &Design, skins: &[Skin], eta: f64, height_m: f64) -> Bed {
 pub const SPRING_KNOCK_DOWN: f64 = 0.64;
 
 /// Bending stiffness of a cap and its backing, each about its own axis, N m2.
-/// Unchecked: no outside check runs it by itself.
 pub fn strut_ei_nm2(design: &Design, backed: &Cap, cap: &CapHere, modulus_pa: f64) -> f64 {
     let backing = backed.backing.as_ref().map_or(0.0, |b| match b.material {
         BackingMaterial::Foam(i) => design.library.foams.get(i).map_or(0.0, |f| f.inplane_modulus_pa),
@@ -141,6 +140,7 @@ pub fn reserves(
 }
 
 /// Greatest and least moment at a bay with the case of each.
+/// Unchecked: no outside check runs it by itself.
 pub fn moments(c: &Context, bay: usize) -> [(f64, usize); 2] {
     let most = c.most(bay);
     [most.up_nm, most.down_nm]

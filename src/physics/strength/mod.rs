@@ -242,11 +242,11 @@ impl<'a> Context<'a> {
         self.most.get(bay).copied().unwrap_or_default()
     }
     /// Ultimate over limit: safety factor times the extra factor for scatter and hot-wet.
+    /// Unchecked: no outside check runs it by itself.
     pub fn ultimate(&self) -> f64 {
         self.design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor)
     }
     /// Share of core properties left at the service temperature of a surface.
-    /// Unchecked: no outside check runs it by itself.
     pub fn core_share(&self, strip: Strip) -> f64 {
         self.design.service.core_share(strip.is_upper())
     }

@@ -76,6 +76,7 @@ pub fn least(design: &Design, layout: &Layout) -> Sizing {
 }
 
 /// Fewest and most layers at eta.
+/// Unchecked: no outside check runs it by itself.
 pub fn bounds(l: &Layers, eta: f64) -> (u32, u32) {
     match l {
         Layers::Sized { least, most } => (*least, *most),

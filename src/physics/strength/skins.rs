@@ -66,6 +66,7 @@ fn coupled(d: &Stiffness) -> bool {
 }
 
 /// Buckling of strips in compression and shear. `share`: even strain that buckles a zone alike, over the strain beside the spar.
+/// Unchecked: no outside check runs it by itself.
 pub fn buckling(
     c: &Context,
     key: &'static str,

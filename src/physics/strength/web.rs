@@ -57,7 +57,6 @@ pub fn core_stiffness(library: &Library, s: &Skin) -> (f64, f64) {
 }
 
 /// Uniaxial E t of both faces along the height (free to draw in along the span), and their G t, N/m.
-/// Unchecked: no outside check runs it by itself.
 pub fn face_stiffness(s: &Skin) -> (f64, f64) {
     let mut a = s.outer.a;
     a.plus(&s.inner.a, 1.0);
@@ -147,6 +146,7 @@ pub fn allowables(design: &Design, skins: &[Skin], eta: f64, extra: u32, panel_m
 }
 
 /// Least reserve of the web of one bay while sizing; torsion with the nose cell alone (the greater flow).
+/// Unchecked: no outside check runs it by itself.
 pub fn reserve(
     design: &Design,
     layout: &Layout,
