@@ -145,12 +145,12 @@ fn a_layer_end_releases_what_two_glued_bars_give_up() {
         let s = solve(a, b);
         // Force in the ply at a node is the glue shear summed from its end; the bar carries the rest.
         let mut in_layer = 0.0;
-        let mut moved = (n - glued) as f64 * h * f / left;
+        let mut slip = (n - glued) as f64 * h * f / left;
         for i in (0..glued).rev() {
             in_layer += glue * 0.5 * (s[i] + s[i + 1]) * h;
-            moved += (f - in_layer) / left * h;
+            slip += (f - in_layer) / left * h;
         }
-        moved
+        slip
     };
     let (long, short) = (end_of(3000), end_of(2600));
     let per_length = (short - long) / (400.0 * h);
