@@ -4,15 +4,17 @@ use std::sync::Arc;
 
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
+use crate::physics::durability;
 use crate::physics::durability::index::{self, Durability};
+use crate::physics::flight::profile;
 use crate::physics::flight::speeds::{self, Flight};
-use crate::physics::kept::{Bits, Inputs, Kept};
+use crate::physics::kept::{Inputs, Kept, To};
 use crate::physics::laminate::construction::{self, Construction, Skin};
-use crate::physics::loads::internal::{Loads, UnitLoads};
+use crate::physics::loads::internal::{self, Loads, UnitLoads};
 use crate::physics::loads::lift::{self, Air, LiftBasis};
 use crate::physics::mass::tally::{Scales, Weight};
 use crate::physics::material::Library;
-use crate::physics::strength::sizing::{self, Bent, Section, Sizing};
+use crate::physics::strength::sizing::{self, Bent, Section, Sizer, Sizing};
 use crate::physics::strength::{self, Context, Margin, Verdict};
 use crate::physics::wing::layout::{self, Layout};
 use crate::physics::work::{self, Work};
@@ -80,6 +82,10 @@ pub struct Memory {
     layout: layout::Memory,
     skins: Kept<Vec<Skin>>,
     lift: Kept<LiftBasis>,
+    unit: internal::Memory,
+    strength: strength::Memory,
+    durability: durability::Memory,
+    drag: profile::Memory,
 }
 
 /// Compute everything.
@@ -91,10 +97,14 @@ pub fn evaluate(design: &Design, assumed: &Assumptions) -> Evaluation {
 /// Unchecked: no outside check runs it by itself.
 pub fn evaluate_again(design: &Design, assumed: &Assumptions, memory: &mut Memory) -> Evaluation {
     let layout = layout::lay_out_again(design, &mut memory.layout);
-    let lift = memory.lift.of(&Air::over(design, &layout), lift::basis_in).value().clone();
+    let lift = memory.lift.of(&Air::over(design, &layout), lift::basis_in);
+    let unit = internal::unit_again(&layout, lift, &mut memory.unit);
+    let lift = lift.value().clone();
     let made = Made { constructions: &design.constructions, library: &design.library, assumed };
     let skins = memory.skins.of(&made, properties_of).value().clone();
-    evaluate_on(design, (layout, skins, lift), assumed)
+    let spar = spar_with(design, (layout, skins, lift), unit, assumed);
+    let structure = margins_again(design, spar, &mut memory.strength);
+    rest_again(design, structure, assumed, memory)
 }
 
 /// Properties of every construction of a design.
@@ -111,7 +121,7 @@ struct Made<'a> {
 }
 
 impl Inputs for Made<'_> {
-    fn put(&self, to: &mut Bits) {
+    fn put<T: To>(&self, to: &mut T) {
         let Self { constructions, library, assumed } = self;
         constructions.put(to);
         library.put(to);
@@ -142,9 +152,15 @@ pub struct Structure {
 /// Weight, loads and spar on a layout, constructions and lift already worked out for this design, no margins. Designs that
 /// differ only in which construction stands where share constructions and lift; [`Layout::refitted`] gives each its layout.
 /// Unchecked: no outside check runs it by itself.
-pub fn spar_on(
+pub fn spar_on(design: &Design, on: (Layout, Vec<Skin>, LiftBasis), assumed: &Assumptions) -> Structure {
+    let unit = UnitLoads::of(&on.0, &on.2);
+    spar_with(design, on, unit.as_ref(), assumed)
+}
+
+fn spar_with(
     design: &Design,
     (layout, skins, lift): (Layout, Vec<Skin>, LiftBasis),
+    unit: Option<&UnitLoads>,
     assumed: &Assumptions,
 ) -> Structure {
     let mut sizing = sizing::least(design, &layout);
@@ -153,14 +169,14 @@ pub fn spar_on(
     let (mut weight, mut loads);
     loads = Loads::default();
     let mut scales = Scales::of(design, &layout, &skins, assumed);
-    let mut unit = UnitLoads::of(&layout, &lift);
+    let mut sizer = Sizer::of(design, &layout, &skins);
     loop {
         weight = scales.pass(design, (&layout, &skins), &sizing);
-        if let Some(unit) = &mut unit {
+        if let Some(unit) = unit {
             unit.along_spar(design, (&layout, &lift), &weight, &mut loads);
         }
         // The loop only ever adds, so it ends.
-        let next = sizing::size(design, &layout, &skins, &loads, &sizing);
+        let next = sizer.size(&loads, &sizing);
         passes += 1;
         if next == sizing {
             settled = true;
@@ -172,7 +188,7 @@ pub fn spar_on(
         }
     }
     scales.listed(&mut weight);
-    if let Some(unit) = &unit {
+    if let Some(unit) = unit {
         unit.across(&layout, &lift, &mut loads);
     }
     let sections = sizing::sections(design, &layout, &skins, &sizing);
@@ -183,9 +199,16 @@ pub fn spar_on(
 /// Weight and strength on a layout, constructions and lift already worked out for this design.
 /// Unchecked: no outside check runs it by itself.
 pub fn structure_on(design: &Design, on: (Layout, Vec<Skin>, LiftBasis), assumed: &Assumptions) -> Structure {
-    let mut s = spar_on(design, on, assumed);
-    s.margins =
-        strength::margins(&Context::new(design, (&s.layout, &s.skins, &s.loads), (&s.sizing, &s.sections, &s.bending)));
+    margins_again(design, spar_on(design, on, assumed), &mut strength::Memory::default())
+}
+
+/// The margins of a structure, with what was kept.
+fn margins_again(design: &Design, mut s: Structure, memory: &mut strength::Memory) -> Structure {
+    let (wing, spar) = ((&s.layout, s.skins.as_slice(), &s.loads), (&s.sizing, &*s.sections, &*s.bending));
+    let context = Context::again(design, wing, spar, std::mem::take(memory));
+    let margins = strength::margins(&context);
+    *memory = context.into_memory();
+    s.margins = margins;
     s
 }
 
@@ -198,9 +221,14 @@ pub fn evaluate_on(design: &Design, on: (Layout, Vec<Skin>, LiftBasis), assumed:
 /// Durability, flight and work of a structure: with it, everything.
 /// Unchecked: no outside check runs it by itself.
 pub fn rest_of(design: &Design, s: Structure, assumed: &Assumptions) -> Evaluation {
+    rest_again(design, s, assumed, &mut Memory::default())
+}
+
+fn rest_again(design: &Design, s: Structure, assumed: &Assumptions, memory: &mut Memory) -> Evaluation {
     let strength = summarise(design, &s.margins, &s.loads, s.settled);
-    let durability = index::rate(design, &s.layout, &s.skins, &s.weight, assumed);
-    let flight = speeds::fly(design, &s.layout, &s.skins, &s.lift, &s.weight, assumed);
+    let wing = (design, &s.layout, s.skins.as_slice());
+    let durability = index::rate_again(wing, &s.weight, assumed, &mut memory.durability);
+    let flight = speeds::fly_again(wing, &s.lift, &s.weight, assumed, &mut memory.drag);
     let work = work::estimate(design, &s.layout, &s.skins, &s.weight);
     let mut warnings = design.warnings.clone();
     let used = |i: usize| s.layout.zones.iter().any(|z| z.construction == i);

@@ -59,6 +59,18 @@ impl Cause {
         }
     }
 
+    /// Whether the weight of the wing takes part in it.
+    pub const fn by_weight(self) -> bool {
+        match self {
+            Self::Weight { .. }
+            | Self::OnPad { .. }
+            | Self::OnEdge { .. }
+            | Self::SetDown { .. }
+            | Self::Knock { .. } => true,
+            Self::Press { .. } | Self::Falls { .. } | Self::Flies { .. } | Self::Strap { .. } => false,
+        }
+    }
+
     /// The cause in words.
     pub fn words(self) -> String {
         let part = |share: f64| format!("{:.0} % of the half wing", 100.0 * share);

@@ -2,11 +2,12 @@
 
 use crate::physics::assumptions::{self, Assumed, Assumptions};
 use crate::physics::design::Design;
-use crate::physics::durability::care;
 use crate::physics::durability::events::{Contact, EVENTS, Event};
+use crate::physics::durability::field::Asked;
 use crate::physics::durability::press;
 use crate::physics::durability::repair;
-use crate::physics::durability::term::{Alike, Chances, Ground, Place, Term};
+use crate::physics::durability::term::{Alike, Chances, Ground, Met, Term};
+use crate::physics::durability::{Memory, care};
 use crate::physics::laminate::construction::{KINDS, Kind, Skin};
 use crate::physics::mass::tally::Weight;
 use crate::physics::samples::learnt::Learnt;
@@ -230,31 +231,46 @@ pub(super) fn cost(kind: Kind, design: &Design, a: &Assumptions) -> Cost {
 /// Sums that `rate` keeps while it goes through the terms.
 struct Sums {
     out: Durability,
+    /// Of each zone: hours, outings lost, unseen, marks.
+    zones: Vec<[f64; 4]>,
     spread: [f64; assumptions::LIST.len()],
     costs: [Cost; 6],
     field: f64,
     all: f64,
-    /// What each contact of the present event comes to.
-    each: Vec<Outcome>,
 }
 
 /// Expected damage of the wing, per 100 outings.
 pub fn rate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weight, assumed: &Assumptions) -> Durability {
-    let ground = Ground::new((design, layout, skins), weight.expected_kg.max(1.0) / 2.0, assumed);
+    rate_again((design, layout, skins), weight, assumed, &mut Memory::default())
+}
+
+/// The same, with what was kept.
+pub(crate) fn rate_again(
+    (design, layout, skins): (&Design, &Layout, &[Skin]),
+    weight: &Weight,
+    assumed: &Assumptions,
+    memory: &mut Memory,
+) -> Durability {
+    let half_wing_kg = weight.expected_kg.max(1.0) / 2.0;
+    let ground = Ground::again((design, layout, skins), half_wing_kg, assumed, std::mem::take(memory));
     let mut out = Durability { zones: vec![ZoneDurability::default(); layout.zones.len()], ..Durability::default() };
     out.events = EVENTS.iter().map(|e| empty(design, e, assumed)).collect();
     let mut sums = Sums {
+        zones: vec![[0.0; 4]; layout.zones.len()],
         out,
         spread: [0.0; assumptions::LIST.len()],
         costs: KINDS.map(|k| cost(k, design, assumed)),
         field: 0.0,
         all: 0.0,
-        each: Vec::new(),
     };
-    ground.events(&mut |contacts, places| sums.add(contacts, places));
-    let Sums { mut out, spread, field, all, .. } = sums;
+    sums.add(&ground.met(|_| true, &Asked::of(|_| true)));
+    let Sums { mut out, zones, spread, field, all, .. } = sums;
+    for (z, sums) in out.zones.iter_mut().zip(zones) {
+        [z.repair_h, z.outings_lost, z.unseen, z.marks] = sums;
+    }
     add_up(&mut out, &spread, if all > 0.0 { field / all } else { 1.0 });
     press::fill(&ground, &mut out);
+    *memory = ground.into_memory();
     out
 }
 
@@ -276,63 +292,57 @@ fn empty(design: &Design, e: &Event, assumed: &Assumptions) -> EventResult {
     }
 }
 
-/// What comes of a contact each time it happens.
-#[derive(Clone, Copy, Default)]
-struct Outcome {
-    hours: f64,
-    lost: f64,
-    unseen: f64,
-    marks: f64,
-}
+/// What comes of a contact each time it happens: hours, outings lost, unseen, marks.
+type Outcome = [f64; 4];
 
 impl Sums {
-    /// One event: what each contact comes to, once, then every place where it is met.
-    fn add(&mut self, contacts: &[Alike], places: &[Place]) {
-        let mut each = std::mem::take(&mut self.each);
-        each.clear();
-        each.extend(contacts.iter().map(|a| self.outcome(&a.term, &a.chances)));
-        let mut worst = 0.0;
-        for p in places {
-            let (o, zone) = (&each[p.alike], &mut self.out.zones[p.zone]);
-            let hours = p.per_100 * o.hours;
-            zone.repair_h += hours;
-            zone.outings_lost += p.per_100 * o.lost;
-            zone.unseen += p.per_100 * o.unseen;
-            zone.marks += p.per_100 * o.marks;
-            if hours > worst {
-                worst = hours;
-                self.out.events[contacts[p.alike].term.event].worst_zone = Some(p.zone);
+    /// What each contact comes to, once, then every place where it is met.
+    fn add(&mut self, met: &Met) {
+        let of = |a: &Alike| (self.outcome(&a.term, &a.chances), a.term.event);
+        let each: Vec<(Outcome, usize)> = met.contacts.iter().map(of).collect();
+        let mut worst = [(0.0, u32::MAX); EVENTS.len()];
+        for p in &met.places {
+            let (outcome, event) = &each[p.contact as usize];
+            let sums = &mut self.zones[p.zone as usize];
+            for i in 0..4 {
+                sums[i] += p.per_100 * outcome[i];
+            }
+            let hours = p.per_100 * outcome[0];
+            if hours > worst[*event].0 {
+                worst[*event] = (hours, p.zone);
             }
         }
-        self.each = each;
+        for (event, (hours, zone)) in self.out.events.iter_mut().zip(worst) {
+            event.worst_zone = (hours > 0.0).then_some(zone as usize);
+        }
     }
 
     /// What a contact comes to each time, with what it adds to the event and to the wing.
     fn outcome(&mut self, t: &Term, c: &Chances) -> Outcome {
         if c.p[0] <= 1e-12 {
-            return Outcome::default();
+            return [0.0; 4];
         }
         let e = &EVENTS[t.event];
         let cost = &self.costs[t.kind as usize];
         let exact = [c.p[0] - c.p[1], c.p[1] - c.p[2], c.p[2] * (1.0 - t.tears), c.p[2] * t.tears];
         let sum = |v: &[f64; 4]| exact.iter().zip(v).map(|(p, x)| p * x).sum::<f64>();
-        let o = Outcome { hours: sum(&cost.hours), lost: sum(&cost.lost), unseen: sum(&cost.unseen), marks: c.p[0] };
+        let [hours, lost, unseen, marks] = [sum(&cost.hours), sum(&cost.lost), sum(&cost.unseen), c.p[0]];
         let n = t.per_100;
         self.all += n * sum(&cost.mended);
         self.field += n * (0..4).filter(|i| cost.field[*i]).map(|i| exact[i] * cost.mended[i]).sum::<f64>();
         self.out.mass_added_kg += n * sum(&cost.mass_kg);
         let event = &mut self.out.events[t.event];
-        event.repair_h += n * o.hours;
+        event.repair_h += n * hours;
         if matches!(t.kind, Kind::Sandwich | Kind::OneFaced) {
             event.soft_h += n * exact[1] * cost.hours[1];
         }
-        event.outings_lost += n * o.lost;
-        event.unseen += n * o.unseen;
-        event.marks += n * o.marks;
+        event.outings_lost += n * lost;
+        event.unseen += n * unseen;
+        event.marks += n * marks;
         event.holes += n * c.p[2];
-        let hours = cost.hours;
-        self.rest_on(t, c, e, &hours, n * o.hours);
-        o
+        let of_states = cost.hours;
+        self.rest_on(t, c, e, &of_states, n * hours);
+        [hours, lost, unseen, marks]
     }
 
     /// How the hours answer to each assumption.

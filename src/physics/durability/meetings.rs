@@ -3,12 +3,11 @@
 
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
-use crate::physics::durability::events::{EVENTS, Event};
+use crate::physics::durability::events::EVENTS;
+use crate::physics::durability::field::{SPOTS, Way, sort_of};
 use crate::physics::durability::panel::PanelHere;
-use crate::physics::durability::resistance::{self, Spot, Stand};
-use crate::physics::durability::term::{
-    Alike, Ground, Often, RIB_REACH_M, SPOTS, Way, harder_here, panel_of, zone_groups,
-};
+use crate::physics::durability::resistance::Spot;
+use crate::physics::durability::term::{Alike, Ground, Often, panel_of, zone_groups};
 use crate::physics::laminate::construction::{KINDS, Kind};
 use crate::physics::wing::layout::Layout;
 
@@ -51,6 +50,7 @@ pub(super) struct Meeting {
 struct Open {
     groups: [f64; 6],
     panel: PanelHere,
+    sort: usize,
     ribs_per_m: f64,
     joint_per_m: f64,
     upper: bool,
@@ -79,6 +79,7 @@ fn open(layout: &Layout) -> (Vec<Open>, usize, [f64; 6]) {
         out.push(Open {
             groups,
             panel,
+            sort: sort_of(&panel),
             ribs_per_m: 2.0 / z.length_m.max(1e-3) + 1.0 / z.arc_m.max(1e-3),
             joint_per_m: 1.0 / layout.bays.get(z.bay).map_or(1.0, |b| b.length_m).max(1e-3),
             upper,
@@ -100,6 +101,7 @@ impl Meetings {
         let covered = kinds.contains(&Kind::Covering);
         let mut out = Self::default();
         let (mut faces, mut met) = (Vec::new(), Vec::new());
+        let ways = Way::all();
         for (which, e) in EVENTS.iter().enumerate() {
             let Some(often) = Often::of(design, e, &totals, assumed) else { continue };
             let per = &often.per;
@@ -111,7 +113,8 @@ impl Meetings {
             for &kind in kinds.iter().filter(|k| **k != Kind::Open) {
                 met.clear();
                 met.resize((2 + panels) * SPOTS, None);
-                let meeting = meeting((which, e), &often, (kind, covered), (&zones, &faces), &mut met);
+                let meeting =
+                    meeting(which, &often, (kind, &ways[which][kind as usize], covered), (&zones, &faces), &mut met);
                 out.0[kind as usize].push(meeting);
             }
         }
@@ -123,14 +126,12 @@ impl Meetings {
 }
 
 fn meeting(
-    (event, e): (usize, &Event),
+    event: usize,
     often: &Often,
-    (kind, covered): (Kind, bool),
+    (kind, way, covered): (Kind, &Way, bool),
     (zones, faces): (&[Open], &[(f64, f64)]),
     met: &mut [Option<usize>],
 ) -> Meeting {
-    let way = Way::of(kind, e);
-    let reach_m = resistance::radius_m(e.contact) + RIB_REACH_M;
     // Over a rib a covering stands the same whether it ends there or not, and nothing of a nose may be one.
     let joints = way.joints && covered && !(way.ribs && kind == Kind::Covering);
     let mut contacts: Vec<Contact> = Vec::new();
@@ -142,15 +143,14 @@ fn meeting(
         }
         let mut at = |spot: Spot| {
             let spot = if way.edge_as_inside && spot == Spot::Edge { Spot::Mid } else { spot };
-            let by_panel = (way.by_panel[spot as usize] && !resistance::rib_bay_is_full(kind, spot, &z.panel))
-                || harder_here(e.cause, spot, &z.panel);
+            let by_panel = way.by_panel[spot as usize][z.sort];
             let slot = if by_panel { 2 + z.alike } else { usize::from(z.upper) } * SPOTS + spot as usize;
             *met[slot].get_or_insert_with(|| {
                 contacts.push(Contact { zone, spot });
                 contacts.len() - 1
             })
         };
-        let over = if way.ribs { (reach_m * z.ribs_per_m).min(1.0) } else { 0.0 };
+        let over = if way.ribs { (way.reach_m * z.ribs_per_m).min(1.0) } else { 0.0 };
         for (spot, per_100) in [(Spot::Mid, on_face * (1.0 - over)), (Spot::Rib, on_face * over), (Spot::Edge, on_edge)]
         {
             if per_100 > 0.0 {
@@ -159,7 +159,7 @@ fn meeting(
         }
         if joints && on_face > 0.0 && !z.nose {
             // A joint stands on a rib: what falls beside it is part of what falls on ribs.
-            let per_100 = on_face * (reach_m * z.joint_per_m).min(1.0);
+            let per_100 = on_face * (way.reach_m * z.joint_per_m).min(1.0);
             let instead_of = at(if way.ribs { Spot::Rib } else { Spot::Mid });
             at_joints.push(AtJoint { zone, contact: at(Spot::Joint), instead_of, per_100 });
         }
@@ -168,23 +168,14 @@ fn meeting(
 }
 
 impl Ground<'_> {
-    /// A contact of a meeting with a construction; `stands` keeps what it stands on the lower and on the upper side.
-    pub(super) fn contact_of(
-        &self,
-        m: &Meeting,
-        contact: usize,
-        construction: usize,
-        stands: &mut [Option<Stand>; 2],
-    ) -> Alike {
+    /// A contact of a meeting with a construction in use.
+    pub(super) fn contact_of(&self, m: &Meeting, contact: usize, construction: usize) -> Option<Alike> {
         let (e, Contact { zone, spot }) = (&EVENTS[m.event], m.contacts[contact]);
         let (z, s) = (&self.layout.zones[zone], &self.skins[construction]);
         let upper = z.strip.is_upper();
-        let stand = *stands[usize::from(upper)].get_or_insert_with(|| {
-            let foam = self.on_foam(construction, upper);
-            resistance::stand_on(s, &self.design.library, e.contact, foam, self.assumed)
-        });
-        let term = self.term((m.event, e), (zone, s), (spot, &panel_of(z)), &stand);
-        Alike { term, chances: term.chances() }
+        let stand = self.side(construction, upper)?.stand(m.event);
+        let term = self.term((m.event, e), (zone, s), (spot, &panel_of(z)), stand);
+        Some(Alike { term, chances: term.chances() })
     }
 
     /// Lifts or rests of a meeting that land where they should.

@@ -3,9 +3,11 @@
 pub mod care;
 pub mod cause;
 pub mod contact;
+mod contacts;
 pub mod covering;
 pub mod edges;
 pub mod events;
+mod field;
 pub mod foundation;
 pub mod fragility;
 pub mod help;
@@ -17,3 +19,5 @@ pub mod repair;
 pub mod resistance;
 pub mod term;
 pub mod zonal;
+
+pub(crate) use contacts::Memory;

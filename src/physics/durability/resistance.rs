@@ -58,6 +58,8 @@ pub const EDGE_SHARE: f64 = 0.5;
 const NU_FACE: f64 = 0.1;
 
 impl Spot {
+    /// Every spot, in the order of the enumeration.
+    pub const ALL: [Self; 4] = [Self::Mid, Self::Rib, Self::Joint, Self::Edge];
     /// Share of the hard-contact resistance of the middle that is left here; coverings have no edge of their own.
     pub fn share(self, kind: Kind) -> f64 {
         match (self, kind) {

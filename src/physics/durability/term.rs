@@ -1,15 +1,19 @@
 //! One event on one place of one zone: how often, how hard, what it meets, and what comes of it.
 
+use std::cell::RefCell;
+use std::sync::Arc;
+
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::durability::care::{self, Landing};
-use crate::physics::durability::cause::{Cause, Met};
-use crate::physics::durability::events::{Contact, EVENTS, Event};
+use crate::physics::durability::cause::Cause;
+use crate::physics::durability::contacts::{Class, Common, Faced, Memory, Resists, Side};
+use crate::physics::durability::events::{EVENTS, Event};
+use crate::physics::durability::field::{Asked, CODES, Codes, Exposed, Field, SPOTS};
 use crate::physics::durability::fragility;
 use crate::physics::durability::panel::PanelHere;
-use crate::physics::durability::resistance::{self, MARK_M, OnFoam, Spot, Stand};
-use crate::physics::laminate::construction::{KINDS, Kind, Skin};
-use crate::physics::samples::record::Form;
+use crate::physics::durability::resistance::{self, OnFoam, Spot, Stand};
+use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::wing::layout::{Layout, Zone};
 
 /// Dispersion of a zone's resistance before samples narrow it; the contact's own part (0.25) stays with the event.
@@ -113,12 +117,6 @@ pub fn panel_of(z: &Zone) -> PanelHere {
     PanelHere { width_m, length_m: z.length_m, arc_m: z.arc_m, radius_m: z.radius_m }
 }
 
-/// Kinds of place on a zone, as many as [`Spot`] has.
-pub(super) const SPOTS: usize = 4;
-
-/// Half of the width beside a rib or spar in which a blow finds nothing that gives: the contact and this, m. An assumption.
-pub(super) const RIB_REACH_M: f64 = 0.012;
-
 /// Parts of a zone beside its boundary joints, for each metre of reach, 1/m: rigid skin on one side, covering on the other;
 /// along the span at the closing rib, across the chord where an aft strip is divided.
 pub fn joints(layout: &Layout, skins: &[Skin]) -> Vec<f64> {
@@ -148,111 +146,7 @@ pub fn joints(layout: &Layout, skins: &[Skin]) -> Vec<f64> {
 
 /// Radius of the skin under a strap away from the nose, and at a trailing edge, m. Assumptions.
 const FLAT_RADIUS_M: f64 = 0.8;
-const EDGE_RADIUS_M: f64 = 0.010;
-
-/// The whole wing as terms are made from it.
-pub struct Ground<'a> {
-    pub design: &'a Design,
-    pub layout: &'a Layout,
-    pub skins: &'a [Skin],
-    pub half_wing_kg: f64,
-    pub assumed: &'a Assumptions,
-    /// Where lifts and rests land, and the face on foam there.
-    pub landings: Vec<(Landing, Option<OnFoam>)>,
-    /// [`joints`] of every zone.
-    pub joints: Vec<f64>,
-    /// The face on foam of constructions on the lower and on the upper side.
-    on_foam: Vec<(usize, [Option<OnFoam>; 2])>,
-}
-
-/// A contact that goes the same way wherever it is met: its term (times per 100 outings over all those places) and chances.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Alike {
-    pub term: Term,
-    pub chances: Chances,
-}
-
-/// A place where one of the contacts of an event is met: which, the zone, times per 100 outings.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Place {
-    pub alike: usize,
-    pub zone: usize,
-    pub per_100: f64,
-}
-
-/// Contacts and places of one event; kept from event to event so that nothing is allocated again.
-#[derive(Default)]
-struct Gathered {
-    contacts: Vec<Alike>,
-    places: Vec<Place>,
-    stands: Vec<Option<Stand>>,
-    /// By class of zone and spot: which of the contacts.
-    met: Vec<Option<usize>>,
-}
-
-/// A zone that something may land on, with what every event asks of it.
-struct Exposed {
-    zone: usize,
-    construction: usize,
-    kind: Kind,
-    upper: bool,
-    groups: [f64; 6],
-    panel: PanelHere,
-    /// Width over ribs and spar for each metre of reach to their sides, as a share of the zone, 1/m.
-    ribs_per_m: f64,
-    /// Parts of them that are boundary joints.
-    joints_per_m: f64,
-    /// Zones of one construction and side, and those that have the panel in common too.
-    side: usize,
-    alike: usize,
-}
-
-/// The zones that something may land on, and how many classes of each kind they fall into.
-struct Field {
-    zones: Vec<Exposed>,
-    sides: usize,
-    panels: usize,
-    totals: [f64; 6],
-}
-
-impl Field {
-    fn of(layout: &Layout, skins: &[Skin], joints: &[f64], asked: impl Fn(usize) -> bool) -> Self {
-        let mut out =
-            Self { zones: Vec::with_capacity(layout.zones.len()), sides: skins.len() * 2, panels: 0, totals: [0.0; 6] };
-        for (zone, z) in layout.zones.iter().enumerate() {
-            let groups = zone_groups(z);
-            for (t, v) in out.totals.iter_mut().zip(&groups) {
-                *t += v;
-            }
-            let Some(s) = skins.get(z.construction).filter(|s| s.kind != Kind::Open && asked(zone)) else { continue };
-            let (panel, upper) = (panel_of(z), z.strip.is_upper());
-            // Only foam feels which side of the wing the sun is on.
-            let side = z.construction * 2 + usize::from(upper && s.foam.is_some());
-            let same = |k: &&Exposed| {
-                k.side == side
-                    && k.panel.width_m == panel.width_m
-                    && k.panel.radius_m == panel.radius_m
-                    // Under a strap the radius of a nose is that of its bay.
-                    && (panel.radius_m.is_infinite() || layout.zones[k.zone].bay == z.bay)
-            };
-            let alike = out.zones.iter().rev().find(same).map_or(out.panels, |k| k.alike);
-            out.panels = out.panels.max(alike + 1);
-            out.zones.push(Exposed {
-                zone,
-                construction: z.construction,
-                kind: s.kind,
-                upper,
-                groups,
-                panel,
-                ribs_per_m: 2.0 / z.length_m.max(1e-3) + 1.0 / z.arc_m.max(1e-3),
-                joints_per_m: joints.get(zone).copied().unwrap_or(0.0),
-                side,
-                alike,
-            });
-        }
-        out
-    }
-}
+pub(super) const EDGE_RADIUS_M: f64 = 0.010;
 
 /// How often an event comes: times per 100 outings, the share that lands on holds or rests, and times per 100 outings for
 /// each unit of each group.
@@ -277,34 +171,11 @@ impl Often {
     }
 }
 
-/// How an event goes on one kind of surface.
-#[derive(Clone, Copy)]
-pub(super) struct Way {
-    /// Over ribs it goes another way than between them; on an edge the same way.
-    pub(super) ribs: bool,
-    pub(super) joints: bool,
-    pub(super) edge_as_inside: bool,
-    /// At each spot: something hangs on the panel.
-    pub(super) by_panel: [bool; SPOTS],
-}
-
-impl Way {
-    pub(super) fn of(kind: Kind, e: &Event) -> Self {
-        let at = |spot| resistance::zone_counts(kind, e.contact, spot);
-        Self {
-            ribs: ribs_count(kind, e.contact),
-            joints: matches!(e.contact, Contact::Ball { .. } | Contact::Blow { .. } | Contact::Edge),
-            edge_as_inside: as_inside(kind, e),
-            by_panel: [at(Spot::Mid), at(Spot::Rib), at(Spot::Joint), at(Spot::Edge)],
-        }
-    }
-}
-
-/// What a construction is to the ground it lies on, whatever the wing weighs: its face on foam, and what is under holds
-/// and rests where they lie on it.
+/// What a construction is to the ground it lies on, whatever the wing weighs: its sides, and what is under holds and rests
+/// where they lie on it.
 #[derive(Debug, Clone)]
 pub struct Underfoot {
-    on_foam: [Option<OnFoam>; 2],
+    sides: Option<[Arc<Faced>; 2]>,
     landings: Vec<(Landing, Option<OnFoam>)>,
 }
 
@@ -312,48 +183,99 @@ impl Underfoot {
     /// Of a construction on a layout where it stands wherever it is asked about.
     pub fn of(wing: (&Design, &Layout, &[Skin]), construction: usize, assumed: &Assumptions) -> Self {
         let (design, layout, skins) = wing;
-        let on = |s: &Skin| sides(design).map(|core_share| OnFoam::of(s, &design.library, core_share, assumed));
+        let common = Common::of(&design.library, &design.service, assumed);
         Self {
-            on_foam: skins.get(construction).map_or([None; 2], on),
-            landings: landings(wing, assumed, |zone| layout.zones[zone].construction == construction),
+            sides: skins.get(construction).map(|s| [false, true].map(|upper| Arc::new(common.faced(s, upper)))),
+            landings: landings(wing, &common, |zone| layout.zones[zone].construction == construction),
         }
     }
 }
 
-/// Share of the cold core strength left on the lower and on the upper side.
-fn sides(design: &Design) -> [f64; 2] {
-    [false, true].map(|upper| design.service.core_share(upper))
-}
-
 fn landings(
     (design, layout, skins): (&Design, &Layout, &[Skin]),
-    assumed: &Assumptions,
+    common: &Common,
     zone: impl Fn(usize) -> bool,
 ) -> Vec<(Landing, Option<OnFoam>)> {
     let on = |l: &Landing| {
         let upper = layout.zones.get(l.zone).is_some_and(|z| z.strip.is_upper());
-        OnFoam::of(&l.skin, &design.library, design.service.core_share(upper), assumed)
+        common.on_foam(&l.skin, upper)
     };
-    let all = care::landings(design, layout, skins, assumed).into_iter().filter(|l| zone(l.zone));
+    let all = care::landings(design, layout, skins, common.assumed).into_iter().filter(|l| zone(l.zone));
     all.map(|l| (on(&l), l)).map(|(foam, l)| (l, foam)).collect()
+}
+
+/// The whole wing as terms are made from it.
+pub struct Ground<'a> {
+    pub design: &'a Design,
+    pub layout: &'a Layout,
+    pub skins: &'a [Skin],
+    pub half_wing_kg: f64,
+    pub assumed: &'a Assumptions,
+    /// Where lifts and rests land, and the face on foam there.
+    pub landings: Vec<(Landing, Option<OnFoam>)>,
+    /// [`joints`] of every zone.
+    pub joints: Vec<f64>,
+    /// Each construction in use on the lower and on the upper side.
+    sides: Vec<Option<[Side<'a>; 2]>>,
+    memory: RefCell<Memory>,
+}
+
+/// A contact that goes the same way wherever it is met: its term (times per 100 outings over all those places) and chances.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Alike {
+    pub term: Term,
+    pub chances: Chances,
+}
+
+/// What is met on some zones: the contacts, and the places where each is met, zone by zone, those that lifts and rests were
+/// moved to last.
+pub(super) struct Met {
+    pub(super) contacts: Vec<Alike>,
+    pub(super) places: Vec<Place>,
+}
+
+/// A place where a contact is met: which of [`Met::contacts`], the zone, times per 100 outings.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Place {
+    pub(super) contact: u32,
+    pub(super) zone: u32,
+    pub(super) per_100: f64,
+}
+
+impl Met {
+    /// The contact of a place.
+    pub(super) fn contact(&self, p: &Place) -> &Alike {
+        &self.contacts[p.contact as usize]
+    }
 }
 
 impl<'a> Ground<'a> {
     pub fn new(wing: (&'a Design, &'a Layout, &'a [Skin]), half_wing_kg: f64, assumed: &'a Assumptions) -> Self {
+        Self::again(wing, half_wing_kg, assumed, Memory::default())
+    }
+
+    /// The same, with what was kept; [`Ground::into_memory`] gives it back.
+    pub(crate) fn again(
+        wing: (&'a Design, &'a Layout, &'a [Skin]),
+        half_wing_kg: f64,
+        assumed: &'a Assumptions,
+        mut memory: Memory,
+    ) -> Self {
         let (design, layout, skins) = wing;
-        let used = |i: &usize| layout.zones.iter().any(|z| z.construction == *i);
-        let on =
-            |i: usize| (i, sides(design).map(|core_share| OnFoam::of(&skins[i], &design.library, core_share, assumed)));
-        Self {
-            design,
-            layout,
-            skins,
-            half_wing_kg,
-            assumed,
-            landings: landings(wing, assumed, |_| true),
-            joints: joints(layout, skins),
-            on_foam: (0..skins.len()).filter(used).map(on).collect(),
+        memory.begin();
+        let plain = Common::of(&design.library, &design.service, assumed);
+        let common = memory.common(plain);
+        let landings = landings(wing, &plain, |_| true);
+        let mut used = vec![false; skins.len()];
+        for z in &layout.zones {
+            if let Some(u) = used.get_mut(z.construction) {
+                *u = true;
+            }
         }
+        let mut both = |s| [false, true].map(|upper| memory.side(s, upper, common));
+        let sides = skins.iter().zip(used).map(|(s, used)| used.then(|| both(s))).collect();
+        let joints = joints(layout, skins);
+        Self { design, layout, skins, half_wing_kg, assumed, landings, joints, sides, memory: RefCell::new(memory) }
     }
 
     /// The same for one construction only, what it is to the ground known, boundary joints left out.
@@ -364,154 +286,121 @@ impl<'a> Ground<'a> {
         (construction, foot): (usize, &Underfoot),
     ) -> Self {
         let (design, layout, skins) = wing;
-        Self {
-            design,
-            layout,
-            skins,
-            half_wing_kg,
-            assumed,
-            landings: foot.landings.clone(),
-            joints: Vec::new(),
-            on_foam: vec![(construction, foot.on_foam)],
+        let mut memory = Memory::default();
+        let common = memory.common(Common::of(&design.library, &design.service, assumed));
+        let known = skins.get(construction).zip(foot.sides.as_ref());
+        let known = known.map(|(s, sides)| [0, 1].map(|i| memory.known_side(s, i == 1, common, &sides[i])));
+        let mut sides: Vec<Option<[Side; 2]>> = vec![None; skins.len()];
+        if let Some(own) = sides.get_mut(construction) {
+            *own = known;
         }
+        let (landings, joints, memory) = (foot.landings.clone(), Vec::new(), RefCell::new(memory));
+        Self { design, layout, skins, half_wing_kg, assumed, landings, joints, sides, memory }
+    }
+
+    /// What was kept, for the next.
+    pub(crate) fn into_memory(self) -> Memory {
+        self.memory.into_inner()
     }
 
     /// The face on foam of a construction on a side.
     pub(super) fn on_foam(&self, construction: usize, upper: bool) -> Option<&OnFoam> {
-        let (_, on) = self.on_foam.iter().find(|f| f.0 == construction)?;
-        on[usize::from(upper)].as_ref()
+        self.side(construction, upper)?.foam()
     }
 
-    /// Hand every term with its chances to `each`.
+    /// A construction in use on a side.
+    pub(super) fn side(&self, construction: usize, upper: bool) -> Option<&Side<'a>> {
+        Some(&self.sides.get(construction)?.as_ref()?[usize::from(upper)])
+    }
+
+    /// Hand every term with its chances to `each`, event by event.
     pub fn each(&self, each: &mut impl FnMut(&Term, &Chances)) {
-        self.events(&mut |contacts, places| {
-            for p in places {
-                let a = &contacts[p.alike];
-                each(&Term { zone: p.zone, per_100: p.per_100, ..a.term }, &a.chances);
-            }
-        });
-    }
-
-    /// Hand the contacts of every event that happens, and the places where each is met, to `each`.
-    pub fn events(&self, each: &mut impl FnMut(&[Alike], &[Place])) {
-        self.events_of(|_| true, each);
-    }
-
-    /// The same of some zones only.
-    pub(super) fn events_of(&self, zone: impl Fn(usize) -> bool, each: &mut impl FnMut(&[Alike], &[Place])) {
-        let field = Field::of(self.layout, self.skins, &self.joints, &zone);
-        let totals = field.totals;
-        let mut got = Gathered::default();
-        for (which, e) in EVENTS.iter().enumerate() {
-            let Some(Often { rate, moved, per }) = Often::of(self.design, e, &totals, self.assumed) else { continue };
-            got.contacts.clear();
-            got.places.clear();
-            self.spread((which, e), &per, &field, &mut got);
-            let there = |l: &Landing| moved > 0.0 && l.exposure == e.exposure && zone(l.zone);
-            for at in self.landings.iter().filter(|(l, _)| there(l)) {
-                if let Some(alike) = self.landed((which, e), at, rate * moved * at.0.share) {
-                    let (zone, per_100) = (alike.term.zone, alike.term.per_100);
-                    got.places.push(Place { alike: got.contacts.len(), zone, per_100 });
-                    got.contacts.push(alike);
-                }
-            }
-            each(&got.contacts, &got.places);
+        let met = self.met(|_| true, &Asked::of(|_| true));
+        let mut places = met.places.clone();
+        places.sort_by_key(|p| met.contact(p).term.event);
+        for p in &places {
+            let a = met.contact(p);
+            each(&Term { zone: p.zone as usize, per_100: p.per_100, ..a.term }, &a.chances);
         }
     }
 
-    /// One event over all zones: `per` is its times per 100 outings for each unit of each group.
-    fn spread(&self, event: (usize, &Event), per: &[f64; 6], field: &Field, got: &mut Gathered) {
-        let e = event.1;
-        got.stands.clear();
-        got.stands.resize(field.sides, None);
-        got.met.clear();
-        got.met.resize((field.sides + field.panels) * SPOTS, None);
-        let ways = KINDS.map(|k| Way::of(k, e));
-        let reach_m = resistance::radius_m(e.contact) + RIB_REACH_M;
-        for z in &field.zones {
-            let g = &z.groups;
-            let on_edge = per[3] * g[3];
-            let on_face = per[0] * g[0] + per[1] * g[1] + per[2] * g[2] + per[4] * g[4] + per[5] * g[5];
-            if on_edge + on_face <= 0.0 {
+    /// What is met on some zones, of some contacts only.
+    pub(super) fn met(&self, zone: impl Fn(usize) -> bool, asked: &Asked) -> Met {
+        let field = Field::of(self.layout, self.skins, &self.joints, &zone);
+        let mut memory = self.memory.take();
+        let falls = memory.falls(&field.zones, &self.per(&field.totals));
+        let all_asked = asked.codes();
+        let mut classes: Vec<(Codes, Option<&Exposed>)> = vec![(0, None); field.classes()];
+        for (z, falls) in field.zones.iter().zip(&falls) {
+            for (class, codes) in z.classes(&field).into_iter().zip(falls.codes) {
+                let (all, first) = &mut classes[class];
+                *all |= codes & all_asked;
+                first.get_or_insert(z);
+            }
+        }
+        let met: usize = falls.iter().map(|f| f.each.len()).sum();
+        let mut out = Met { contacts: Vec::with_capacity(classes.len() * 8), places: Vec::with_capacity(met + 16) };
+        // By class that meets any and by code: one more than which of the contacts; first stands a class that meets none.
+        let meeting = classes.iter().filter(|c| c.0 != 0).count();
+        let mut which = vec![0_u32; (meeting + 1) * CODES];
+        let (mut row, mut rows) = (0, vec![0; classes.len()]);
+        for (class, (codes, z)) in classes.into_iter().enumerate() {
+            let Some(z) = z.filter(|_| codes != 0) else { continue };
+            row += 1;
+            rows[class] = row;
+            let Some(Some(sides)) = self.sides.get(z.construction) else { continue };
+            let side = &sides[usize::from(z.upper)];
+            let radius_m = self.radius_m(z.zone, &z.panel);
+            for here in &*memory.contacts(&Class { side, panel: z.panel, radius_m, codes }) {
+                let event = here.code / SPOTS;
+                let term = Term { event, zone: z.zone, ..here.term(&EVENTS[event], self.half_wing_kg, self.assumed) };
+                out.contacts.push(Alike { term, chances: here.fixed.unwrap_or_else(|| term.chances()) });
+                which[row * CODES + here.code] = out.contacts.len() as u32;
+            }
+        }
+        self.memory.replace(memory);
+        for (z, falls) in field.zones.iter().zip(falls) {
+            let [side, panel] = z.classes(&field).map(|class| &which[rows[class] * CODES..][..CODES]);
+            for f in falls.each.iter().filter(|f| asked.has(usize::from(f.event))) {
+                let at = if f.by_panel { panel } else { side }[usize::from(f.code)];
+                let Some(contact) = at.checked_sub(1) else { continue };
+                out.contacts[contact as usize].term.per_100 += f.per_100;
+                out.places.push(Place { contact, zone: z.zone as u32, per_100: f.per_100 });
+            }
+        }
+        self.land(&zone, asked, &mut out);
+        out
+    }
+
+    /// Times per 100 outings that each event comes to each unit of each group.
+    fn per(&self, totals: &[f64; 6]) -> Vec<[f64; 6]> {
+        EVENTS.iter().map(|e| Often::of(self.design, e, totals, self.assumed).map_or([0.0; 6], |o| o.per)).collect()
+    }
+
+    /// Radius of the skin under a strap, m.
+    fn radius_m(&self, zone: usize, panel: &PanelHere) -> f64 {
+        if panel.radius_m.is_infinite() {
+            return FLAT_RADIUS_M;
+        }
+        let bay = self.layout.zones.get(zone).and_then(|z| self.layout.bays.get(z.bay));
+        bay.map_or(panel.radius_m, |b| b.mid.nose_radius_m).max(EDGE_RADIUS_M)
+    }
+
+    /// Lifts and rests that land where they should.
+    fn land(&self, zone: impl Fn(usize) -> bool, asked: &Asked, out: &mut Met) {
+        for (which, e) in EVENTS.iter().enumerate().filter(|(i, _)| asked.has(*i)) {
+            let moved = care::moved(self.design, e);
+            let rate = if moved > 0.0 { care::rate(self.design, e, self.assumed) } else { 0.0 };
+            if rate <= 0.0 {
                 continue;
             }
-            let way = &ways[z.kind as usize];
-            let over = if way.ribs { (reach_m * z.ribs_per_m).min(1.0) } else { 0.0 };
-            // A boundary joint stands on a rib: what falls beside it is part of what falls on ribs.
-            let joint = if way.joints { (reach_m * z.joints_per_m).min(1.0) } else { 0.0 };
-            let over = (over - joint).max(0.0);
-            let parts: [(Spot, f64); SPOTS] = [
-                (Spot::Mid, on_face * (1.0 - over - joint)),
-                (Spot::Rib, on_face * over),
-                (Spot::Joint, on_face * joint),
-                (Spot::Edge, on_edge),
-            ];
-            for (spot, per_100) in parts {
-                if per_100 <= 0.0 {
-                    continue;
+            for at in self.landings.iter().filter(|(l, _)| l.exposure == e.exposure && zone(l.zone)) {
+                if let Some(alike) = self.landed((which, e), at, rate * moved * at.0.share) {
+                    let (zone, per_100) = (alike.term.zone as u32, alike.term.per_100);
+                    out.places.push(Place { contact: out.contacts.len() as u32, zone, per_100 });
+                    out.contacts.push(alike);
                 }
-                let spot = if way.edge_as_inside && spot == Spot::Edge { Spot::Mid } else { spot };
-                let by_panel = (way.by_panel[spot as usize] && !resistance::rib_bay_is_full(z.kind, spot, &z.panel))
-                    || harder_here(e.cause, spot, &z.panel);
-                let slot = if by_panel { field.sides + z.alike } else { z.side } * SPOTS + spot as usize;
-                let alike = match got.met[slot] {
-                    Some(known) => known,
-                    None => self.contact(event, z, spot, got),
-                };
-                got.met[slot] = Some(alike);
-                got.contacts[alike].term.per_100 += per_100;
-                got.places.push(Place { alike, zone: z.zone, per_100 });
             }
-        }
-    }
-
-    /// A contact met for the first time in this event.
-    fn contact(&self, event: (usize, &Event), z: &Exposed, spot: Spot, got: &mut Gathered) -> usize {
-        let s = &self.skins[z.construction];
-        let stand = *got.stands[z.side].get_or_insert_with(|| {
-            let foam = self.on_foam(z.construction, z.upper);
-            resistance::stand_on(s, &self.design.library, event.1.contact, foam, self.assumed)
-        });
-        let term = self.term(event, (z.zone, s), (spot, &z.panel), &stand);
-        got.contacts.push(Alike { term, chances: term.chances() });
-        got.contacts.len() - 1
-    }
-
-    pub(super) fn term(
-        &self,
-        event: (usize, &Event),
-        zone: (usize, &Skin),
-        at: (Spot, &PanelHere),
-        stand: &Stand,
-    ) -> Term {
-        let ((which, e), (i, s), (spot, panel)) = (event, zone, at);
-        let stands = resistance::here(s, &self.design.library, e.contact, stand, at, self.assumed);
-        let soft = matches!(e.contact, Contact::Pad { .. } | Contact::Pressure { .. });
-        let scatter = if soft { BETA_CONTACT } else { 0.0 };
-        let radius_m = match spot {
-            Spot::Edge => EDGE_RADIUS_M,
-            _ if panel.radius_m.is_finite() => {
-                let bay = self.layout.zones.get(i).and_then(|z| self.layout.bays.get(z.bay));
-                bay.map_or(panel.radius_m, |b| b.mid.nose_radius_m).max(EDGE_RADIUS_M)
-            }
-            _ => FLAT_RADIUS_M,
-        };
-        let springs = matches!(e.cause, Cause::SetDown { .. });
-        let stiffness_n_m = if springs { stiffness(s, stand, spot, panel) } else { 0.0 };
-        let (beta_resistance, kept) = s.dispersion(Form::of(s.kind, e.contact));
-        let met = Met { half_wing_kg: self.half_wing_kg, stiffness_n_m, radius_m };
-        Term {
-            event: which,
-            zone: i,
-            kind: s.kind,
-            spot,
-            per_100: 0.0,
-            severity: e.cause.severity(&met) * self.assumed.of(crate::physics::assumptions::Assumed::Severity),
-            beta_severity: (e.beta * e.beta + scatter * scatter).sqrt(),
-            stands,
-            beta_resistance,
-            kept,
-            tears: stand.tears,
         }
     }
 
@@ -526,47 +415,22 @@ impl<'a> Ground<'a> {
             _ => *event.1,
         };
         let stand = resistance::stand_on(&l.skin, &self.design.library, e.contact, foam.as_ref(), self.assumed);
-        let mut term = self.term((event.0, &e), (l.zone, &l.skin), (Spot::Mid, &panel_of(z)), &stand);
-        term.per_100 = per_100;
+        let term = self.term((event.0, &e), (l.zone, &l.skin), (Spot::Mid, &panel_of(z)), &stand);
+        let term = Term { per_100, ..term };
         Some(Alike { term, chances: term.chances() })
     }
-}
 
-/// Whether an event on an edge goes as it does between the ribs: soft things, and coverings.
-fn as_inside(kind: Kind, e: &Event) -> bool {
-    let soft = matches!(e.contact, Contact::Pad { .. } | Contact::Pressure { .. });
-    !matches!(e.cause, Cause::Strap { .. }) && (kind == Kind::Covering || (kind == Kind::Sandwich && soft))
-}
-
-/// Whether a cause is harder or softer for the panel it meets: its give under what is set down, its curve under a strap.
-pub(super) fn harder_here(cause: Cause, spot: Spot, at: &PanelHere) -> bool {
-    match cause {
-        Cause::SetDown { .. } => !spot.over_a_rib(),
-        Cause::Strap { .. } => spot != Spot::Edge && at.radius_m.is_finite(),
-        _ => false,
+    /// An event at a spot of a zone on a skin that stands so much; how often is for the caller to say.
+    pub(super) fn term(
+        &self,
+        (event, e): (usize, &Event),
+        (zone, skin): (usize, &Skin),
+        (spot, panel): (Spot, &PanelHere),
+        stand: &Stand,
+    ) -> Term {
+        let radius_m = if spot == Spot::Edge { EDGE_RADIUS_M } else { self.radius_m(zone, panel) };
+        let with = (&*self.design.library, self.assumed);
+        let here = Resists::of(e, (skin, stand), (spot, panel), radius_m, with);
+        Term { event, zone, ..here.term(e, self.half_wing_kg, self.assumed) }
     }
-}
-
-/// Whether a contact over a rib differs from one between ribs.
-fn ribs_count(kind: Kind, c: Contact) -> bool {
-    match c {
-        Contact::Blow { local, .. } => !local || kind == Kind::Covering,
-        Contact::Ball { .. } => kind == Kind::Covering,
-        _ => false,
-    }
-}
-
-/// Stiffness of contact and zone together, N/m, as a thing set down on it feels it.
-fn stiffness(s: &Skin, stand: &Stand, spot: Spot, at: &PanelHere) -> f64 {
-    if s.kind == Kind::Covering {
-        // A taut cloth gives some centimetres to its piercing load. An allowance.
-        return stand.load[2] / 0.03;
-    }
-    let contact = stand.load[0] / MARK_M;
-    if spot.over_a_rib() {
-        return contact;
-    }
-    let d = s.d.s11.min(s.d.s22).max(1e-6);
-    let give = super::panel::give_n_m(d, s.s_n_m, (s.a.s11 * s.a.s22).max(1.0).sqrt(), at, 0.01);
-    1.0 / (1.0 / contact.max(1.0) + 1.0 / give.max(1.0))
 }

@@ -3,8 +3,8 @@
 //! each zone is the same for all constructions of a kind and is worked out once; what hangs on nothing but geometry and
 //! plies is told apart from what hangs on the weight of the wing, so that it need not be worked out twice.
 
-use crate::physics::durability::cause::Cause;
 use crate::physics::durability::events::{EVENTS, Event};
+use crate::physics::durability::field::Asked;
 use crate::physics::durability::meetings::Meetings;
 use crate::physics::durability::term::{Alike, Ground, panel_of};
 use crate::physics::durability::{index, press};
@@ -19,14 +19,7 @@ pub enum Part {
 
 impl Part {
     const fn of(e: &Event) -> Self {
-        match e.cause {
-            Cause::Weight { .. }
-            | Cause::OnPad { .. }
-            | Cause::OnEdge { .. }
-            | Cause::SetDown { .. }
-            | Cause::Knock { .. } => Self::ByWeight,
-            Cause::Press { .. } | Cause::Falls { .. } | Cause::Flies { .. } | Cause::Strap { .. } => Self::Fixed,
-        }
+        if e.cause.by_weight() { Self::ByWeight } else { Self::Fixed }
     }
 }
 
@@ -57,10 +50,9 @@ pub fn hours(g: &Ground, m: &Meetings, (construction, asked): (usize, &[bool]), 
     for m in m.kind(skin.kind).iter().filter(|m| Part::of(&EVENTS[m.event]) == part) {
         each.clear();
         each.resize(m.contacts.len(), f64::NAN);
-        let mut stands = [None; 2];
         let mut of = |contact: usize| {
             if each[contact].is_nan() {
-                each[contact] = once(&g.contact_of(m, contact, construction, &mut stands), &costs);
+                each[contact] = g.contact_of(m, contact, construction).map_or(0.0, |a| once(&a, &costs));
             }
             each[contact]
         };
@@ -78,14 +70,10 @@ pub fn hours(g: &Ground, m: &Meetings, (construction, asked): (usize, &[bool]), 
 /// Repair hours per 100 outings, both halves, of the zones that are asked for, as they stand with their joints.
 /// Unchecked: no outside check runs it by itself.
 pub fn hours_as_drawn(g: &Ground, asked: &[bool]) -> f64 {
-    let mut out = 0.0;
-    let mut each: Vec<f64> = Vec::new();
-    g.events_of(|z| asked.get(z) == Some(&true), &mut |contacts, places| {
-        each.clear();
-        each.extend(contacts.iter().map(|a| once(a, &index::cost(a.term.kind, g.design, g.assumed).hours)));
-        out += places.iter().map(|p| p.per_100 * each[p.alike]).sum::<f64>();
-    });
-    out
+    let met = g.met(|z| asked.get(z) == Some(&true), &Asked::of(|_| true));
+    let hours = |a: &Alike| once(a, &index::cost(a.term.kind, g.design, g.assumed).hours);
+    let each: Vec<f64> = met.contacts.iter().map(hours).collect();
+    met.places.iter().map(|p| p.per_100 * each[p.contact as usize]).sum()
 }
 
 /// P5 load of a thumb on every zone that is asked for, N; 0 of the others.

@@ -2,6 +2,7 @@
 
 use crate::physics::design::Strip;
 use crate::physics::flight::friction::{form_factor, mixed, reynolds};
+use crate::physics::kept::{Inputs, Row, To};
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::wing::layout::Layout;
 
@@ -101,6 +102,36 @@ type Side = [Option<(f64, f64, usize)>; 4];
 ///
 /// **Source:** strips of [`section_drag`] weighted by chord. **Valid for:** attached flow; add the stated uncertainty.
 pub fn profile(layout: &Layout, skins: &[Skin]) -> Profile {
+    profile_again(layout, skins, &mut Memory::default())
+}
+
+/// Section drag of bays, kept.
+pub(crate) type Memory = Row<[f64; 2], 4>;
+
+/// All that the section drag of a bay hangs on.
+struct Slice {
+    chord_m: f64,
+    thickness_frac: f64,
+    transitions: [f64; 2],
+}
+
+impl Inputs for Slice {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { chord_m, thickness_frac, transitions } = self;
+        [chord_m, thickness_frac].put(to);
+        transitions.put(to);
+    }
+}
+
+/// Section drag at both speeds.
+fn drags(s: &Slice) -> [f64; 2] {
+    let re = reynolds(1.0, s.chord_m);
+    [REFERENCE_M_S, SECOND_M_S].map(|v| section_drag(re * v, s.transitions, s.thickness_frac))
+}
+
+/// The same as [`profile`], with what was kept.
+pub(crate) fn profile_again(layout: &Layout, skins: &[Skin], memory: &mut Memory) -> Profile {
+    memory.begin();
     let n = layout.bays.len();
     let blank = |upper| Surface { rigid_to: 0.0, smooth: true, covered: 0.0, upper };
     let mut sides: Vec<[Surface; 2]> = vec![[blank(true), blank(false)]; n];
@@ -131,7 +162,7 @@ pub fn profile(layout: &Layout, skins: &[Skin]) -> Profile {
             walk(surface, zones, skins);
         }
     }
-    integrate(&mut out, layout, &sides);
+    integrate(&mut out, layout, &sides, memory);
     out
 }
 
@@ -159,16 +190,17 @@ fn walk(s: &mut Surface, zones: &Side, skins: &[Skin]) {
     }
 }
 
-fn integrate(out: &mut Profile, layout: &Layout, sides: &[[Surface; 2]]) {
+fn integrate(out: &mut Profile, layout: &Layout, sides: &[[Surface; 2]], memory: &mut Memory) {
     let (mut area, mut first, mut second, mut laminar, mut best) = (0.0, 0.0, 0.0, 0.0, 0.0);
     for (b, side) in layout.bays.iter().zip(sides) {
         let part = b.mid.chord_m * (b.outer.y_m - b.inner.y_m);
         let xt = [transition(&side[0]), transition(&side[1])];
         let rough = 1.0 + (COVERING_FRICTION - 1.0) * 0.5 * (side[0].covered + side[1].covered);
         area += part;
-        let re = reynolds(1.0, b.mid.chord_m);
-        first += part * rough * section_drag(re * REFERENCE_M_S, xt, b.mid.thickness_frac);
-        second += part * rough * section_drag(re * SECOND_M_S, xt, b.mid.thickness_frac);
+        let (chord_m, thickness_frac) = (b.mid.chord_m, b.mid.thickness_frac);
+        let drag = memory.of(&Slice { chord_m, thickness_frac, transitions: xt }, drags);
+        first += part * rough * drag[0];
+        second += part * rough * drag[1];
         laminar += part * 0.5 * (xt[0] + xt[1]);
         best -= part * std::f64::consts::TAU * b.mid.alpha0_rad;
     }

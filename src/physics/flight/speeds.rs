@@ -122,6 +122,17 @@ pub fn fly(
     weight: &Weight,
     assumed: &Assumptions,
 ) -> Flight {
+    fly_again((design, layout, skins), lift, weight, assumed, &mut profile::Memory::default())
+}
+
+/// The same, with what was kept.
+pub(crate) fn fly_again(
+    (design, layout, skins): (&Design, &Layout, &[Skin]),
+    lift: &LiftBasis,
+    weight: &Weight,
+    assumed: &Assumptions,
+    memory: &mut profile::Memory,
+) -> Flight {
     let all_up_kg = weight.budget_kg + design.hung_mass_kg(design.aboard.pilot_kg);
     let area = layout.area_m2;
     let mut out = Flight { all_up_kg, hands_n: launch::hands_n(weight.budget_kg, 0.0, area, 0.0), ..Flight::default() };
@@ -131,7 +142,7 @@ pub fn fly(
     }
     let trim = trimmed(design, lift, &mut out);
     slow_flight(&mut out, weight, area);
-    let air = profile::profile(layout, skins);
+    let air = profile::profile_again(layout, skins, memory);
     let pilot = design.aboard.pilot_drag_m2;
     let pilot_factor = assumed.of(Assumed::PilotDrag);
     let drag = |k: usize| Drag {

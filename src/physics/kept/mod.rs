@@ -6,11 +6,12 @@
 //! another kept value has that value's stamp in its key ([`Known`]).
 //!
 //! A new kept part: a struct of all it hangs on with [`Inputs`], a function of that struct, a [`Kept`] (one value) or a
-//! [`Row`] (one for each place) in the memory of its module, and that memory in `evaluation::Memory`.
+//! [`Row`] (one for each of many places, under a short key; [`Names`] shorten what is long) in the memory of its module, and
+//! that memory in `evaluation::Memory`.
 
 use std::ops::Deref;
 
-pub(crate) use bits::{Bits, Inputs};
+pub(crate) use bits::{Bits, Few, Inputs, To};
 
 mod bits;
 mod design;
@@ -69,48 +70,106 @@ impl<'a, V> Known<'a, V> {
 }
 
 impl<V> Inputs for Known<'_, V> {
-    fn put(&self, to: &mut Bits) {
+    fn put<T: To>(&self, to: &mut T) {
         self.stamp.put(to);
     }
 }
 
-/// Values of a row of places, each with its own key. Only what was asked for since the row was last begun is kept, so it
-/// never holds more than two evaluations asked for.
-#[derive(Debug, Default)]
-pub(crate) struct Row<V> {
-    before: Vec<(Bits, V)>,
-    now: Vec<(Bits, V)>,
-    /// Where in `before` the next is looked for first: places are mostly asked for in the same order.
+/// Values of a row of places, each found from no more than `N` words of input. Only what was asked for since the row was
+/// last begun is kept, so it never holds more than two evaluations asked for.
+#[derive(Debug)]
+pub(crate) struct Row<V, const N: usize> {
+    before: Vec<(Few<N>, V)>,
+    now: Vec<(Few<N>, V)>,
+    /// Where in `before` the next is looked for: places are mostly asked for in the order they were asked for before.
     next: usize,
-    asked: Bits,
 }
 
-impl<V: Clone> Row<V> {
+/// How far from where it is expected a place is looked for: past what one changed zone moves.
+const AROUND: usize = 12;
+
+impl<V, const N: usize> Default for Row<V, N> {
+    fn default() -> Self {
+        Self { before: Vec::new(), now: Vec::new(), next: 0 }
+    }
+}
+
+impl<V: Clone, const N: usize> Row<V, N> {
     /// A new evaluation begins.
     pub(crate) fn begin(&mut self) {
         std::mem::swap(&mut self.before, &mut self.now);
         self.now.clear();
+        self.now.reserve(self.before.len());
         self.next = 0;
     }
 
     /// The value of these inputs.
     pub(crate) fn of<I: Inputs + ?Sized>(&mut self, inputs: &I, work_out: fn(&I) -> V) -> V {
-        self.asked.clear();
-        inputs.put(&mut self.asked);
-        let same = |kept: &(Bits, V)| kept.0 == self.asked;
-        let ahead = self.before.get(self.next..).and_then(|b| b.iter().position(same)).map(|k| k + self.next);
-        let found = ahead.or_else(|| self.before.iter().take(self.next).position(same));
-        let kept = match found {
-            Some(k) => {
-                self.next = k + 1;
-                let (bits, value) = &mut self.before[k];
-                (std::mem::take(bits), value.clone())
-            }
-            None => (self.asked.clone(), work_out(inputs)),
-        };
-        let value = kept.1.clone();
-        self.now.push(kept);
+        let mut asked = Few::default();
+        inputs.put(&mut asked);
+        let value = self.found(&asked).unwrap_or_else(|| work_out(inputs));
+        self.now.push((asked, value.clone()));
         value
+    }
+
+    fn found(&mut self, asked: &Few<N>) -> Option<V> {
+        let ahead = self.before.iter().enumerate().skip(self.next).take(AROUND);
+        let behind = self.before.iter().enumerate().take(self.next).rev().take(AROUND);
+        let (k, (_, value)) = ahead.chain(behind).find(|(_, kept)| kept.0 == *asked)?;
+        self.next = k + 1;
+        Some(value.clone())
+    }
+}
+
+/// Short names for long inputs: the same name is the same bits, within one memory.
+#[derive(Debug, Default)]
+pub(crate) struct Names {
+    before: Vec<(Bits, u64)>,
+    now: Vec<(Bits, u64)>,
+    given: u64,
+    asked: Bits,
+}
+
+impl Names {
+    /// A new evaluation begins: names that nobody asks for until the next are forgotten, and not given again.
+    pub(crate) fn begin(&mut self) {
+        std::mem::swap(&mut self.before, &mut self.now);
+        self.now.clear();
+    }
+
+    /// A value under its name.
+    pub(crate) fn of<I: Inputs + Copy>(&mut self, value: I) -> Named<I> {
+        self.asked.clear();
+        value.put(&mut self.asked);
+        let known = self.now.iter().chain(&self.before).find(|k| k.0 == self.asked).map(|k| k.1);
+        let name = known.unwrap_or_else(|| {
+            self.given += 1;
+            self.given
+        });
+        if !self.now.iter().any(|k| k.1 == name) {
+            self.now.push((self.asked.clone(), name));
+        }
+        Named { value, name }
+    }
+}
+
+/// A value with its name, which is all of it that a key holds.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Named<I> {
+    value: I,
+    name: u64,
+}
+
+impl<I> Deref for Named<I> {
+    type Target = I;
+    fn deref(&self) -> &I {
+        &self.value
+    }
+}
+
+impl<I> Inputs for Named<I> {
+    fn put<T: To>(&self, to: &mut T) {
+        self.name.put(to);
     }
 }
 
@@ -121,7 +180,7 @@ mod tests {
     struct Two<'a>(&'a [f64], bool);
 
     impl Inputs for Two<'_> {
-        fn put(&self, to: &mut Bits) {
+        fn put<T: To>(&self, to: &mut T) {
             let Self(list, flag) = self;
             list.put(to);
             flag.put(to);
@@ -148,8 +207,8 @@ mod tests {
 
     #[test]
     fn a_row_keeps_what_moved_to_another_place_and_forgets_the_rest() {
-        let mut row = Row::default();
-        let ask = |row: &mut Row<f64>, of: &[f64]| {
+        let mut row = Row::<f64, 3>::default();
+        let ask = |row: &mut Row<f64, 3>, of: &[f64]| {
             row.begin();
             of.iter().map(|v| row.of(&Two(&[*v], false), sum)).collect::<Vec<_>>()
         };
@@ -159,5 +218,27 @@ mod tests {
         assert_eq!(ask(&mut row, &[2.0]), [2.0]);
         assert_eq!(ask(&mut row, &[3.0]), [3.0]);
         assert_eq!((row.before.len(), row.now.len()), (1, 1));
+    }
+
+    #[test]
+    fn what_does_not_fit_its_key_is_worked_out_every_time() {
+        let mut row = Row::<f64, 2>::default();
+        for (list, expected) in [([1.0, 2.0], 3.0), ([1.0, 5.0], 6.0)] {
+            row.begin();
+            assert_eq!(row.of(&Two(&list, false), sum), expected);
+        }
+    }
+
+    #[test]
+    fn a_name_is_not_given_to_something_else() {
+        let (a, b) = ([1.0, 2.0], [1.0, 3.0]);
+        let mut names = Names::default();
+        names.begin();
+        let first = (names.of(&a[..]).name, names.of(&b[..]).name, names.of(&a[..]).name);
+        assert!(first.0 == first.2 && first.0 != first.1);
+        names.begin();
+        assert_eq!(names.of(&b[..]).name, first.1);
+        names.begin();
+        assert!(![first.0, first.1].contains(&names.of(&a[..]).name), "forgotten, so named anew");
     }
 }

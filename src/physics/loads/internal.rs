@@ -1,6 +1,9 @@
 //! Shear, bending and torsion along the spar for each case, with inertia relief.
 
+use std::ops::Deref;
+
 use crate::physics::design::Design;
+use crate::physics::kept::{Inputs, Kept, Known, To};
 use crate::physics::loads::beam::{Piece, Sums, resolve, sums};
 use crate::physics::loads::case::{self, Case, CaseKind, Support};
 use crate::physics::loads::envelope::pressure_pa;
@@ -57,14 +60,17 @@ const INPLANE_CD: f64 = 0.012;
 const MASS_CHORD: f64 = 0.4;
 
 /// One unit load: its sums at the root, and shear, moment, torque and plain moment at every edge.
-#[derive(Default)]
+#[derive(Debug, Default)]
 struct Column {
     root: Sums,
-    at: Vec<[f64; 4]>,
+    shear: Vec<f64>,
+    moment: Vec<f64>,
+    torque: Vec<f64>,
+    arm: Vec<f64>,
 }
 
 /// Unit loads at the bay edges, and the geometry to resolve them: what the cases have in common, whatever the wing weighs.
-#[derive(Default)]
+#[derive(Debug, Default)]
 pub struct UnitLoads {
     y_m: Vec<f64>,
     spar_x_m: Vec<f64>,
@@ -74,12 +80,11 @@ pub struct UnitLoads {
     basic: Column,
     sym: Column,
     anti: Column,
-    /// Mass as drawn, kg.
-    mass: Column,
     /// Moment of the chord about each edge, m3, for drag.
     chord_m3: Vec<f64>,
-    /// By bay: strip at mid bay, 1/chord, share of lift on the nose over its share of chord, the same aft.
-    bays: Vec<(usize, f64, f64, f64)>,
+    /// By bay: unit loads of the strip at mid bay, as [`asked`] counts them, and 1/chord, share of lift on the nose over its
+    /// share of chord, the same aft.
+    bays: Vec<([f64; 4], [f64; 3])>,
 }
 
 /// Loads of all cases.
@@ -91,25 +96,56 @@ pub struct UnitLoads {
 /// constants. **Valid for:** small deflection, quasi-steady air.
 pub fn loads(design: &Design, layout: &Layout, lift: &LiftBasis, weight: &Weight) -> Loads {
     let mut out = Loads::default();
-    if let Some(mut unit) = UnitLoads::of(layout, lift) {
+    if let Some(unit) = UnitLoads::of(layout, lift) {
         unit.along_spar(design, (layout, lift), weight, &mut out);
         unit.across(layout, lift, &mut out);
     }
     out
 }
 
+/// All that the unit loads hang on: the lift, the bay edges with the spar there, and of the middle of each bay the share of the
+/// chord at the spar, the place and the chord.
+struct Stand<L> {
+    lift: L,
+    y_m: Vec<f64>,
+    spar_x_m: Vec<f64>,
+    mid: Vec<[f64; 3]>,
+}
+
+impl<L> Stand<L> {
+    fn of(layout: &Layout, lift: L) -> Self {
+        Self {
+            lift,
+            y_m: layout.stations().map(|s| s.y_m).collect(),
+            spar_x_m: layout.stations().map(|s| s.x_le_m + s.spar_frac * s.chord_m).collect(),
+            mid: layout.bays.iter().map(|b| [b.mid.spar_frac, b.mid.y_m, b.mid.chord_m]).collect(),
+        }
+    }
+}
+
+impl<L: Inputs> Inputs for Stand<L> {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { lift, y_m, spar_x_m, mid } = self;
+        lift.put(to);
+        [y_m, spar_x_m].put(to);
+        mid.put(to);
+    }
+}
+
+/// Unit loads kept.
+pub(crate) type Memory = Kept<Option<UnitLoads>>;
+
+/// Unit loads of a wing under a kept lift, with what was kept.
+pub(crate) fn unit_again<'m>(layout: &Layout, lift: Known<LiftBasis>, memory: &'m mut Memory) -> Option<&'m UnitLoads> {
+    memory.of(&Stand::of(layout, lift), UnitLoads::on).value().as_ref()
+}
+
 impl UnitLoads {
     /// Shear, bending and torsion of all cases of a wing of this weight, written over `out`; [`UnitLoads::across`] gives
     /// the rest. The loop of weight and loads asks for these alone, pass after pass.
-    pub fn along_spar(
-        &mut self,
-        design: &Design,
-        (layout, lift): (&Layout, &LiftBasis),
-        weight: &Weight,
-        out: &mut Loads,
-    ) {
+    pub fn along_spar(&self, design: &Design, (layout, lift): (&Layout, &LiftBasis), weight: &Weight, out: &mut Loads) {
         let wing_kg = weight.budget_kg;
-        self.mass = self.column(&masses(layout, weight, &self.y_m));
+        let mass = self.column(&masses(layout, weight, &self.y_m));
         let drawn = weight.drawn_kg.max(1e-9);
         let share = (weight.p10_kg / drawn, weight.budget_kg / drawn);
         out.cases = case::list(design, layout, lift, wing_kg);
@@ -119,7 +155,7 @@ impl UnitLoads {
         let cases = out.cases.iter().enumerate().filter(|(_, c)| c.excused.is_none());
         for ((i, c), l) in cases.zip(&mut out.loads) {
             l.case = i;
-            of_case(c, self, lift, share, l);
+            of_case(c, (self, &mass), lift, share, l);
         }
         let speeds = case::speeds(design, layout, lift, wing_kg);
         out.dive_speed_m_s = speeds.dive_m_s;
@@ -138,26 +174,32 @@ impl UnitLoads {
     }
 
     fn column(&self, s: &[Sums]) -> Column {
-        Column {
-            root: s.first().copied().unwrap_or_default(),
-            at: s
-                .iter()
-                .zip(self.spar_x_m.iter().zip(&self.turn))
-                .map(|(s, (&x, &(sin, cos)))| {
-                    let (m, t) = resolve(s, x, sin, cos);
-                    [s.force, m, t, s.arm]
-                })
-                .collect(),
+        let room = || Vec::with_capacity(s.len());
+        let root = s.first().copied().unwrap_or_default();
+        let mut out = Column { root, shear: room(), moment: room(), torque: room(), arm: room() };
+        for (s, (&x, &(sin, cos))) in s.iter().zip(self.spar_x_m.iter().zip(&self.turn)) {
+            let (moment, torque) = resolve(s, x, sin, cos);
+            out.shear.push(s.force);
+            out.moment.push(moment);
+            out.torque.push(torque);
+            out.arm.push(s.arm);
         }
+        out
     }
 
     /// Unit loads of a wing; None without bays or lift.
     pub fn of(layout: &Layout, lift: &LiftBasis) -> Option<Self> {
-        if layout.bays.is_empty() || lift.y_m.is_empty() {
+        Self::on(&Stand::of(layout, lift))
+    }
+
+    /// The same of what they hang on.
+    fn on<L: Deref<Target = LiftBasis>>(stand: &Stand<L>) -> Option<Self> {
+        let Stand { lift, y_m, spar_x_m, mid } = stand;
+        let lift: &LiftBasis = lift;
+        if mid.is_empty() || lift.y_m.is_empty() {
             return None;
         }
-        let y_m: Vec<f64> = layout.stations().map(|s| s.y_m).collect();
-        let spar_x_m: Vec<f64> = layout.stations().map(|s| s.x_le_m + s.spar_frac * s.chord_m).collect();
+        let (y_m, spar_x_m) = (y_m.clone(), spar_x_m.clone());
         let n = y_m.len();
         let turn: Vec<(f64, f64)> = (0..n)
             .map(|k| {
@@ -168,14 +210,14 @@ impl UnitLoads {
             .collect();
         let own = |i: usize| lift.chord_m[i] * lift.chord_m[i];
         let flap = |i: usize| lift.control_cm_per_rad * lift.control_share[i] * own(i);
-        let bays = layout
-            .bays
+        let bays = mid
             .iter()
-            .map(|b| {
-                let x = b.mid.spar_frac.clamp(0.02, 0.95);
+            .map(|&[spar_frac, mid_m, chord_m]| {
+                let x = spar_frac.clamp(0.02, 0.95);
                 let ahead = lift_share_ahead(x);
-                let strip = ((b.mid.y_m / lift.dy_m) as usize).min(lift.y_m.len() - 1);
-                (strip, 1.0 / b.mid.chord_m.max(1e-9), ahead / x, (1.0 - ahead) / (1.0 - x))
+                let strip = ((mid_m / lift.dy_m) as usize).min(lift.y_m.len() - 1);
+                let parts = [&lift.additional_m, &lift.basic_m, &lift.control_sym_m, &lift.control_anti_m];
+                (parts.map(|p| p[strip]), [1.0 / chord_m.max(1e-9), ahead / x, (1.0 - ahead) / (1.0 - x)])
             })
             .collect();
         let chord_m3 = sums(&y_m, strips(lift, &lift.chord_m, |_| 0.0)).iter().map(|s| s.arm).collect();
@@ -284,38 +326,39 @@ fn asked(c: &Case, lift: &LiftBasis) -> Asked {
 }
 
 /// Shear, bending and torsion of one case.
-fn of_case(c: &Case, k: &UnitLoads, lift: &LiftBasis, share: (f64, f64), out: &mut CaseLoads) {
-    let n = k.y_m.len();
+fn of_case(c: &Case, (k, mass): (&UnitLoads, &Column), lift: &LiftBasis, share: (f64, f64), out: &mut CaseLoads) {
     let on = asked(c, lift);
     let flying = c.kind.in_flight();
     // Weight that helps is taken light, weight that hurts heavy.
     let mass_share = if flying || c.cl != 0.0 { share.0 } else { share.1 };
     let down = c.n * GRAVITY_M_S2 * mass_share;
-    for v in [&mut out.shear_n, &mut out.moment_nm, &mut out.torque_nm] {
-        v.resize(n, 0.0);
-    }
-    let along = out.shear_n.iter_mut().zip(&mut out.moment_nm).zip(&mut out.torque_nm).zip(&k.mass.at);
-    let air = k.additional.at.iter().zip(&k.basic.at).zip(k.sym.at.iter().zip(&k.anti.at));
-    let mut air_root_nm = 0.0;
-    for (i, ((((shear, moment), torque), mass), ((additional, basic), (sym, anti)))) in along.zip(air).enumerate() {
-        let air: [f64; 3] =
-            std::array::from_fn(|j| on.alpha * additional[j] + on.q * basic[j] + on.sym * sym[j] + on.anti * anti[j]);
-        if i == 0 {
-            air_root_nm = air[1];
-        }
-        *shear = air[0] - down * mass[0];
-        *moment = air[1] - down * mass[1];
-        *torque = air[2] - down * mass[2];
-    }
+    let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
+    let factors = [on.alpha, on.q, on.sym, on.anti];
+    sum(&mut out.shear_n, parts.map(|c| &*c.shear), factors, (&mass.shear, down));
+    sum(&mut out.moment_nm, parts.map(|c| &*c.moment), factors, (&mass.moment, down));
+    sum(&mut out.torque_nm, parts.map(|c| &*c.torque), factors, (&mass.torque, down));
     if flying {
-        (out.air_root_nm, out.relief_root_nm) = (air_root_nm, down * k.mass.at[0][1]);
+        let root = |c: &Column| c.moment.first().copied().unwrap_or(0.0);
+        let [a, b, c, d] = parts.map(root);
+        out.air_root_nm = factors[0] * a + factors[1] * b + factors[2] * c + factors[3] * d;
+        out.relief_root_nm = down * root(mass);
     }
     if c.support != Support::Root {
-        let factors = [on.alpha, on.q, on.sym, on.anti];
-        let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
         let root =
-            factors.iter().zip(parts).fold(Sums::default().plus(-down, &k.mass.root), |s, (f, p)| s.plus(*f, &p.root));
+            factors.iter().zip(parts).fold(Sums::default().plus(-down, &mass.root), |s, (f, p)| s.plus(*f, &p.root));
         support(out, c, &root, k);
+    }
+}
+
+/// Unit loads of the air by their factors, less those of the mass, edge by edge.
+fn sum(out: &mut Vec<f64>, air: [&[f64]; 4], factors: [f64; 4], (mass, down): (&[f64], f64)) {
+    let n = air.iter().fold(mass.len(), |n, a| n.min(a.len()));
+    let ([a, b, c, d], mass) = (air.map(|a| &a[..n]), &mass[..n]);
+    out.resize(n, 0.0);
+    let out = &mut out[..n];
+    // Slices of one length: the compiler takes two edges at a time.
+    for i in 0..n {
+        out[i] = factors[0] * a[i] + factors[1] * b[i] + factors[2] * c[i] + factors[3] * d[i] - down * mass[i];
     }
 }
 
@@ -328,10 +371,12 @@ fn inplane(c: &Case, k: &UnitLoads, (layout, lift): (&Layout, &LiftBasis), out: 
         - c.cl / (std::f64::consts::PI * layout.aspect_ratio.max(1e-9));
     let tip_m = k.y_m.last().copied().unwrap_or(0.0);
     out.inplane_nm.clear();
-    out.inplane_nm.extend((0..k.y_m.len()).map(|i| {
-        let arm: f64 = factors.iter().zip(parts).fold(0.0, |s, (f, p)| s + f * p.at[i][3]);
-        let drag = if on.q > 0.0 { on.q * INPLANE_CD * k.chord_m3[i] - arm * lean } else { 0.0 };
-        drag + c.tip_drag_n * (tip_m - k.y_m[i])
+    let [a, b, sym, anti] = parts.map(|p| &p.arm);
+    let arms = a.iter().zip(b).zip(sym.iter().zip(anti));
+    out.inplane_nm.extend(arms.zip(k.chord_m3.iter().zip(&k.y_m)).map(|(((a, b), (sym, anti)), (chord_m3, y))| {
+        let arm = factors[0] * a + factors[1] * b + factors[2] * sym + factors[3] * anti;
+        let drag = if on.q > 0.0 { on.q * INPLANE_CD * chord_m3 - arm * lean } else { 0.0 };
+        drag + c.tip_drag_n * (tip_m - y)
     }));
 }
 
@@ -381,21 +426,19 @@ fn reactions(c: &Case, root: &Sums, k: &UnitLoads) -> Vec<(f64, f64, f64, f64)> 
 
 /// Mean net pressure by bay and the greatest outward pressure on the skins.
 fn pressures(c: &Case, k: &UnitLoads, lift: &LiftBasis, out: &mut CaseLoads) {
-    let (n, on) = (k.bays.len(), asked(c, lift));
+    let on = asked(c, lift);
+    let net = |(unit, at): &([f64; 4], [f64; 3])| {
+        let per_span = on.alpha * unit[0] + on.q * unit[1] + on.sym * unit[2] + on.anti * unit[3];
+        if on.q > 0.0 { per_span * at[0] } else { 0.0 }
+    };
+    let [inside, nose] = [INSIDE_Q * on.q, (INSIDE_Q + THICKNESS_Q) * on.q];
     for v in [&mut out.net_pa, &mut out.nose_pa, &mut out.aft_pa] {
         v.clear();
-        v.reserve_exact(n);
     }
-    for &(i, inverse, nose, aft) in &k.bays {
-        let per_span = on.alpha * lift.additional_m[i]
-            + on.q * lift.basic_m[i]
-            + on.sym * lift.control_sym_m[i]
-            + on.anti * lift.control_anti_m[i];
-        let net = if on.q > 0.0 { per_span * inverse } else { 0.0 };
-        out.net_pa.push(net);
-        out.nose_pa.push(UPPER_PART * net.abs() * nose + (INSIDE_Q + THICKNESS_Q) * on.q);
-        out.aft_pa.push(UPPER_PART * net.abs() * aft + INSIDE_Q * on.q);
-    }
+    out.net_pa.extend(k.bays.iter().map(net));
+    let both = || out.net_pa.iter().zip(&k.bays);
+    out.nose_pa.extend(both().map(|(net, (_, at))| UPPER_PART * net.abs() * at[1] + nose));
+    out.aft_pa.extend(both().map(|(net, (_, at))| UPPER_PART * net.abs() * at[2] + inside));
 }
 
 /// Outward pressure on the skin of a bay in level flight at `over_stall` times the stall speed, Pa, from a case flown at

@@ -3,7 +3,7 @@
 use std::f64::consts::TAU;
 
 use crate::physics::design::{Control, Design};
-use crate::physics::kept::{Bits, Inputs};
+use crate::physics::kept::{Inputs, To};
 use crate::physics::loads::lattice::{Lattice, STRIPS, TIP_INSET};
 use crate::physics::loads::section::{HINGE_FACTOR, plain_flap};
 use crate::physics::wing::layout::{Layout, Station};
@@ -104,7 +104,7 @@ impl<'a> Air<'a> {
 }
 
 impl Inputs for Air<'_> {
-    fn put(&self, to: &mut Bits) {
+    fn put<T: To>(&self, to: &mut T) {
         let Self {
             sweep_rad,
             washout_rad,
@@ -126,7 +126,7 @@ impl Inputs for Air<'_> {
 }
 
 impl Inputs for Local {
-    fn put(&self, to: &mut Bits) {
+    fn put<T: To>(&self, to: &mut T) {
         let Self { alpha0_rad, cm0, cl_max, cl_min } = self;
         [alpha0_rad, cm0, cl_max, cl_min].put(to);
     }

@@ -90,7 +90,7 @@ fn web(list: &mut List, design: &Design, skins: &[Skin], bay: usize, at: (f64, f
         let mut areal = s.mass.total();
         let lib = &design.library;
         for face in [&c.outer, &c.inner] {
-            let Some(p) = face.first() else { continue };
+            let Some(p) = face.first().filter(|_| extra > 0.0) else { continue };
             if let (Some(cloth), Some(process), Some(resin)) =
                 (lib.fabrics.get(p.fabric), lib.processes.get(p.process), lib.resin())
                 && let Some(fibre) = lib.fibres.get(cloth.fibre)

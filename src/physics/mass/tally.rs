@@ -231,6 +231,8 @@ pub fn weigh(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizing, 
 pub struct Scales {
     list: List,
     without_spar: usize,
+    /// Sums of all parts but the spar, which stands last in the list.
+    sums: Sums,
     layers: CapLayers,
     /// Deviation of the budget from the expected weight.
     budget_z: f64,
@@ -245,15 +247,19 @@ impl Scales {
         ribs::ribs(&mut list, design, layout, skins);
         seams::seams(&mut list, design, layout, skins);
         joints::lumps(&mut list, design, layout);
+        let mut sums = Sums::new(layout);
+        sums.add(layout, &list.parts);
         let (without_spar, layers) = (list.parts.len(), spar::cap_layers(design, assumed));
-        Self { list, without_spar, layers, budget_z: normal_quantile(design.targets.budget_percentile) }
+        Self { list, without_spar, sums, layers, budget_z: normal_quantile(design.targets.budget_percentile) }
     }
 
     /// Sums with the spar of these layers, no parts listed.
     pub(crate) fn pass(&mut self, design: &Design, (layout, skins): (&Layout, &[Skin]), sizing: &Sizing) -> Weight {
         self.list.parts.truncate(self.without_spar);
         spar::spar(&mut self.list, design, layout, skins, sizing, &self.layers);
-        add_up(design, layout, &self.list.parts, self.budget_z)
+        let mut sums = self.sums.clone();
+        sums.add(layout, self.list.parts.get(self.without_spar..).unwrap_or_default());
+        sums.weight(design, self.budget_z)
     }
 
     /// Put the parts of the last pass into the weight it gave.
@@ -271,38 +277,57 @@ pub fn of_zones(design: &Design, layout: &Layout, skins: &[Skin]) -> Vec<Part> {
     list.parts
 }
 
-fn add_up(design: &Design, layout: &Layout, parts: &[Part], budget_z: f64) -> Weight {
-    let mut w = Weight { running_kg_m: vec![0.0; layout.bays.len()], ..Weight::default() };
-    let mut families: Vec<(usize, f64)> = Vec::with_capacity(32);
-    let (mut mx, mut my2) = (0.0, 0.0);
-    for p in parts {
-        w.drawn_kg += p.nominal_kg;
-        w.expected_kg += p.nominal_kg * (1.0 + p.growth);
-        match families.iter_mut().find(|f| f.0 == p.family) {
-            Some(f) => f.1 += p.sd_kg,
-            None => families.push((p.family, p.sd_kg)),
-        }
-        mx += p.nominal_kg * p.x_m;
-        my2 += p.nominal_kg * p.y_m * p.y_m;
-        match p.bay.filter(|_| !p.lump) {
-            Some(b) => {
-                if let (Some(slot), Some(bay)) = (w.running_kg_m.get_mut(b), layout.bays.get(b)) {
-                    *slot += p.nominal_kg / 2.0 / bay.length_m;
-                }
+/// Sums of a parts list as far as it was gone through.
+#[derive(Clone)]
+struct Sums {
+    weight: Weight,
+    families: Vec<(usize, f64)>,
+    mx: f64,
+    my2: f64,
+}
+
+impl Sums {
+    fn new(layout: &Layout) -> Self {
+        let weight = Weight { running_kg_m: vec![0.0; layout.bays.len()], ..Weight::default() };
+        Self { weight, families: Vec::with_capacity(32), mx: 0.0, my2: 0.0 }
+    }
+
+    /// Go on through more parts.
+    fn add(&mut self, layout: &Layout, parts: &[Part]) {
+        let w = &mut self.weight;
+        for p in parts {
+            w.drawn_kg += p.nominal_kg;
+            w.expected_kg += p.nominal_kg * (1.0 + p.growth);
+            match self.families.iter_mut().find(|f| f.0 == p.family) {
+                Some(f) => f.1 += p.sd_kg,
+                None => self.families.push((p.family, p.sd_kg)),
             }
-            None if p.nominal_kg > 0.0 => w.lumps.push((p.y_m, p.nominal_kg / 2.0)),
-            None => {}
+            self.mx += p.nominal_kg * p.x_m;
+            self.my2 += p.nominal_kg * p.y_m * p.y_m;
+            match p.bay.filter(|_| !p.lump) {
+                Some(b) => {
+                    if let (Some(slot), Some(bay)) = (w.running_kg_m.get_mut(b), layout.bays.get(b)) {
+                        *slot += p.nominal_kg / 2.0 / bay.length_m;
+                    }
+                }
+                None if p.nominal_kg > 0.0 => w.lumps.push((p.y_m, p.nominal_kg / 2.0)),
+                None => {}
+            }
         }
     }
-    w.sd_kg = families.iter().map(|f| f.1 * f.1).sum::<f64>().sqrt();
-    w.p50_kg = w.expected_kg;
-    w.p10_kg = w.expected_kg - Z90 * w.sd_kg;
-    w.p90_kg = w.expected_kg + Z90 * w.sd_kg;
-    w.budget_kg = w.expected_kg + budget_z * w.sd_kg;
-    w.chance_of_target = design.targets.wing_mass_kg.map(|t| normal_cdf((t - w.expected_kg) / w.sd_kg.max(1e-9)));
-    w.cg_x_m = mx / w.drawn_kg.max(1e-9);
-    w.roll_inertia_kg_m2 = my2;
-    w
+
+    fn weight(self, design: &Design, budget_z: f64) -> Weight {
+        let mut w = self.weight;
+        w.sd_kg = self.families.iter().map(|f| f.1 * f.1).sum::<f64>().sqrt();
+        w.p50_kg = w.expected_kg;
+        w.p10_kg = w.expected_kg - Z90 * w.sd_kg;
+        w.p90_kg = w.expected_kg + Z90 * w.sd_kg;
+        w.budget_kg = w.expected_kg + budget_z * w.sd_kg;
+        w.chance_of_target = design.targets.wing_mass_kg.map(|t| normal_cdf((t - w.expected_kg) / w.sd_kg.max(1e-9)));
+        w.cg_x_m = self.mx / w.drawn_kg.max(1e-9);
+        w.roll_inertia_kg_m2 = self.my2;
+        w
+    }
 }
 
 /// The 90 % point of the standard normal distribution. **Source:** any table.

@@ -3,7 +3,7 @@
 use crate::physics::assumptions::Assumptions;
 use crate::physics::mass::spar::{cap_layers, cap_width_m};
 use crate::physics::material::Mark;
-use crate::physics::strength::caps::{self, bed, critical_n, here, moments, strut_ei_nm2, strut_on_springs};
+use crate::physics::strength::caps::{self, Bed, critical_n, here, moments, strut_ei_nm2, strut_on_springs};
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
@@ -22,11 +22,12 @@ pub const MODE: Mode = Mode {
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     let layers = cap_layers(c.design, &Assumptions::default());
     let spar = &c.design.spar;
+    let beds = caps::beds(c.design, c.skins, c.layout);
     for (bay, b) in c.layout.bays.iter().enumerate() {
         let Some(s) = c.sections.get(bay) else { continue };
         let eta = b.inner.eta;
         let n = |v: &[u32]| v.get(bay).copied().unwrap_or(0);
-        let on = bed(c.design, c.skins, b.mid.eta, s.cap_lever_m);
+        let on = Bed { height_m: s.cap_lever_m, ..beds.get(bay).copied().unwrap_or_default() };
         let [up, down] = moments(c, bay);
         let of = |upper: bool| {
             let (cap, layer, count, m) = if upper {

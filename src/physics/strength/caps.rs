@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use crate::physics::assumptions::Assumptions;
-use crate::physics::design::{BackingMaterial, Cap, Design};
+use crate::physics::design::{BackingMaterial, Cap, Design, WebRun};
 use crate::physics::laminate::cap::CapLayer;
 use crate::physics::laminate::construction::Skin;
 use crate::physics::laminate::sandwich;
@@ -110,33 +110,64 @@ pub fn critical_n(bed: &Bed, ei_nm2: f64, cap: &CapHere, modulus_pa: f64) -> f64
     springs.min(wrinkling_n(bed, cap, modulus_pa))
 }
 
-/// Reserves of upper and lower cap under ultimate moments (greatest, least) at the inner edge of a bay.
-/// Unchecked: no outside check runs it by itself.
-pub fn reserves(
-    design: &Design,
-    layout: &Layout,
-    skins: &[Skin],
-    layers: &CapLayers,
-    at: (usize, u32, u32),
-    ultimate_nm: (f64, f64),
-) -> (f64, f64) {
-    let (bay, nu, nl) = at;
-    let s = &layout.bays[bay].inner;
-    let u = here(cap_width_m(&design.spar.upper, s.eta), &layers.upper, nu);
-    let l = here(cap_width_m(&design.spar.lower, s.eta), &layers.lower, nl);
-    let sec = sizing::bending_section(sizing::clear_depth_m(layout, skins, s, bay), &u, &l);
-    let (ut, uc) = limits(design, true, &layers.upper);
-    let (lt, lc) = limits(design, false, &layers.lower);
-    let strain = |m: f64, fibre: f64| (m.abs() * fibre / sec.ei_nm2.max(1e-9)).max(1e-12);
-    let force = |m: f64| (m.abs() / sec.cap_lever_m).max(1e-9);
-    let (up, down) = ultimate_nm;
-    let on = bed(design, skins, layout.bays[bay].mid.eta, sec.cap_lever_m);
-    let critical = |cap: &Cap, h: &CapHere, e: f64| critical_n(&on, strut_ei_nm2(design, cap, h, e), h, e);
-    let pu = critical(&design.spar.upper, &u, layers.upper.modulus_pa);
-    let pl = critical(&design.spar.lower, &l, layers.lower.modulus_pa);
-    let upper = (uc / strain(up, sec.upper_fibre_m)).min(ut / strain(down, sec.upper_fibre_m)).min(pu / force(up));
-    let lower = (lt / strain(up, sec.lower_fibre_m)).min(lc / strain(down, sec.lower_fibre_m)).min(pl / force(down));
-    (upper, lower)
+/// What both caps of a bay hold, whatever they carry.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Held {
+    section: Section,
+    /// Strain limits in tension and compression, upper and lower.
+    limits: [(f64, f64); 2],
+    critical_n: (f64, f64),
+}
+
+impl Held {
+    /// `n` layers of upper and lower cap at a station of clear depth, on a bed of any height.
+    pub(super) fn of(
+        design: &Design,
+        layers: &CapLayers,
+        (eta, depth_m): (f64, f64),
+        n: (u32, u32),
+        bed: &Bed,
+    ) -> Self {
+        let u = here(cap_width_m(&design.spar.upper, eta), &layers.upper, n.0);
+        let l = here(cap_width_m(&design.spar.lower, eta), &layers.lower, n.1);
+        let section = sizing::bending_section(depth_m, &u, &l);
+        let on = Bed { height_m: section.cap_lever_m, ..*bed };
+        let critical = |cap: &Cap, h: &CapHere, e: f64| critical_n(&on, strut_ei_nm2(design, cap, h, e), h, e);
+        Self {
+            section,
+            limits: [limits(design, true, &layers.upper), limits(design, false, &layers.lower)],
+            critical_n: (
+                critical(&design.spar.upper, &u, layers.upper.modulus_pa),
+                critical(&design.spar.lower, &l, layers.lower.modulus_pa),
+            ),
+        }
+    }
+
+    /// Reserves of upper and lower cap under ultimate moments, greatest and least.
+    pub(super) fn reserves(&self, (up, down): (f64, f64)) -> (f64, f64) {
+        let sec = &self.section;
+        let [(ut, uc), (lt, lc)] = self.limits;
+        let (pu, pl) = self.critical_n;
+        let strain = |m: f64, fibre: f64| (m.abs() * fibre / sec.ei_nm2.max(1e-9)).max(1e-12);
+        let force = |m: f64| (m.abs() / sec.cap_lever_m).max(1e-9);
+        let upper = (uc / strain(up, sec.upper_fibre_m)).min(ut / strain(down, sec.upper_fibre_m)).min(pu / force(up));
+        let lower =
+            (lt / strain(up, sec.lower_fibre_m)).min(lc / strain(down, sec.lower_fibre_m)).min(pl / force(down));
+        (upper, lower)
+    }
+}
+
+/// What the web gives a cap at each bay, its height left open; worked out once for each run of the web.
+pub(super) fn beds(design: &Design, skins: &[Skin], layout: &Layout) -> Vec<Bed> {
+    let mut last: Option<(*const WebRun, Bed)> = None;
+    let mut at = |eta: f64| {
+        let run = web::run_at(design, eta).map_or(std::ptr::null(), std::ptr::from_ref);
+        if last.is_none_or(|l| l.0 != run) {
+            last = Some((run, bed(design, skins, eta, 0.0)));
+        }
+        last.map_or_else(Bed::default, |l| l.1)
+    };
+    layout.bays.iter().map(|b| at(b.mid.eta)).collect()
 }
 
 /// Greatest and least moment at a bay with the case of each.

@@ -1,7 +1,7 @@
 //! Covering sag.
 
-use crate::physics::loads::case::CaseKind;
-use crate::physics::loads::internal;
+use crate::physics::loads::case::{Case, CaseKind};
+use crate::physics::loads::internal::{self, CaseLoads};
 use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, covering, inputs, margin, membrane};
 use crate::physics::wing::layout::Zone;
@@ -22,14 +22,17 @@ pub const MODE: Mode = Mode {
 /// Speed of ordinary flight over the stall, about the best glide. A choice.
 const ORDINARY: f64 = 1.4;
 
-/// Pressure in ordinary level flight, Pa, and the manoeuvre case it is taken from.
-fn level_pa(c: &Context, z: &Zone) -> Option<(f64, usize)> {
+/// The manoeuvre cases that level flight is taken from.
+fn level<'c>(c: &'c Context) -> Vec<(&'c CaseLoads, &'c Case)> {
+    let of_case = |l: &'c CaseLoads| c.loads.cases.get(l.case).map(|k| (l, k));
+    let fits = |k: &Case| k.kind == CaseKind::Manoeuvre && !(k.n < 1.0 || k.speed_m_s > 0.999 * c.loads.dive_speed_m_s);
+    c.loads.loads.iter().filter_map(of_case).filter(|(_, k)| fits(k)).collect()
+}
+
+/// Pressure in ordinary level flight, Pa, and the case it is taken from.
+fn level_pa(cases: &[(&CaseLoads, &Case)], z: &Zone) -> Option<(f64, usize)> {
     let mut worst: Option<(f64, usize)> = None;
-    for l in &c.loads.loads {
-        let Some(k) = c.loads.cases.get(l.case) else { continue };
-        if k.kind != CaseKind::Manoeuvre || k.n < 1.0 || k.speed_m_s > 0.999 * c.loads.dive_speed_m_s {
-            continue;
-        }
+    for (l, k) in cases {
         let p = internal::level_pa(l, k, (z.bay, z.strip.is_nose()), ORDINARY);
         if worst.is_none_or(|w| p > w.0) {
             worst = Some((p, l.case));
@@ -39,8 +42,9 @@ fn level_pa(c: &Context, z: &Zone) -> Option<(f64, usize)> {
 }
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
+    let cases = level(c);
     covering::each(c, |z, m, _, _, _| {
-        let Some((p, case)) = level_pa(c, z) else {
+        let Some((p, case)) = level_pa(&cases, z) else {
             let mut m = margin(MODE.key, (Some(z.bay), Some(z.strip), None), (0.0, 0.0, "m"), inputs(&[]));
             m.verdict = Verdict::NotShown("no manoeuvre case to take level flight from");
             out.push(m);

@@ -18,15 +18,21 @@ pub const MODE: Mode = Mode {
 };
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
+    // What both faces of a construction stand on one side, worked out for its first zone.
+    let mut known: Vec<[Option<[f64; 2]>; 2]> = vec![[None; 2]; c.skins.len()];
     for (z, s) in skins::rigid(c, skins::not_control) {
         let Some(foam) = s.foam.and_then(|f| c.design.library.foams.get(f)) else { continue };
         let hot = c.core_share(z.strip);
         let (strain, case) = skins::compressive(c, z);
         let faces = [&s.outer, &s.inner];
-        let worst = faces.iter().filter(|f| f.thickness_m > 0.0).map(|f| {
-            let allowed = sandwich::wrinkling(f.e_span_pa, foam.modulus_pa * hot, foam.shear_modulus_pa * hot);
-            (strain.max(0.0) * f.e_span_pa * c.ultimate(), allowed)
+        let stood = known[z.construction][usize::from(z.strip.is_upper())].get_or_insert_with(|| {
+            faces.map(|f| sandwich::wrinkling(f.e_span_pa, foam.modulus_pa * hot, foam.shear_modulus_pa * hot))
         });
+        let worst = faces
+            .iter()
+            .zip(*stood)
+            .filter(|(f, _)| f.thickness_m > 0.0)
+            .map(|(f, allowed)| (strain.max(0.0) * f.e_span_pa * c.ultimate(), allowed));
         let Some((stress, allowed)) = worst.min_by(|a, b| (a.1 / a.0.max(1e-9)).total_cmp(&(b.1 / b.0.max(1e-9))))
         else {
             continue;

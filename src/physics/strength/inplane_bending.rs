@@ -32,12 +32,13 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             .map(|f| f.strain_compression.min(f.strain_tension))
             .fold(f64::INFINITY, f64::min);
         let mut worst = (0.0, u.0, 0, 0.0, 0.0);
+        let (ei, ei_inplane, ultimate) = (s.ei_nm2.max(1e-9), s.ei_inplane_nm2.max(1e-9), c.ultimate());
         for k in &c.loads.loads {
             let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0);
             let (m, mz) = (get(&k.moment_nm), get(&k.inplane_nm));
-            let across = mz.abs() / s.ei_inplane_nm2.max(1e-9) * c.ultimate();
+            let across = mz.abs() / ei_inplane * ultimate;
             let at_cap = across * s.inplane_cap_fibre_m;
-            let bent = |fibre: f64| m.abs() * fibre / s.ei_nm2.max(1e-9) * c.ultimate();
+            let bent = |fibre: f64| m.abs() * fibre / ei * ultimate;
             let (upper, lower) = (bent(s.upper_fibre_m), bent(s.lower_fibre_m));
             // Tension and compression limits in the sense of this case's bending; across it either edge may have either sign.
             let (up, low) = if m >= 0.0 { ((u.1, u.0), (l.0, l.1)) } else { ((u.0, u.1), (l.1, l.0)) };

@@ -1,9 +1,13 @@
 //! Strength: the list of failure modes, one file each, and the margins they give.
 
+use std::cell::{OnceCell, RefCell};
+
 use crate::physics::design::{Design, Strip};
+use crate::physics::kept::Row;
 use crate::physics::laminate::construction::Skin;
 use crate::physics::loads::internal::Loads;
 use crate::physics::material::Mark;
+use crate::physics::strength::panel::Panel;
 use crate::physics::strength::sizing::{Section, Sizing};
 use crate::physics::wing::layout::Layout;
 
@@ -103,6 +107,16 @@ pub struct Context<'a> {
     pub bending: &'a [sizing::Bent],
     /// Greatest loads of each bay.
     pub most: Vec<Most>,
+    /// What several modes look at, worked out when the first of them does.
+    aft_ribs: OnceCell<Vec<[ribs::Aft; 2]>>,
+    webs: OnceCell<Vec<web::InBay>>,
+    memory: RefCell<Memory>,
+}
+
+/// What the margins leave behind: loads that panels stand, which hang on the panel alone.
+#[derive(Debug, Default)]
+pub(crate) struct Memory {
+    panels: Row<panel::Stands, 18>,
 }
 
 /// A shear flow, N/m, with its sign, and what makes it.
@@ -234,8 +248,35 @@ impl<'a> Context<'a> {
         (layout, skins, loads): (&'a Layout, &'a [Skin], &'a Loads),
         (sizing, sections, bending): (&'a Sizing, &'a [Section], &'a [sizing::Bent]),
     ) -> Self {
+        Self::again(design, (layout, skins, loads), (sizing, sections, bending), Memory::default())
+    }
+    /// The same, with what was kept; [`Context::into_memory`] gives it back.
+    pub(crate) fn again(
+        design: &'a Design,
+        (layout, skins, loads): (&'a Layout, &'a [Skin], &'a Loads),
+        (sizing, sections, bending): (&'a Sizing, &'a [Section], &'a [sizing::Bent]),
+        mut memory: Memory,
+    ) -> Self {
         let most = Most::of(loads, sections, layout.bays.len());
-        Self { design, layout, skins, loads, sizing, sections, bending, most }
+        memory.panels.begin();
+        let (aft_ribs, webs, memory) = (OnceCell::new(), OnceCell::new(), RefCell::new(memory));
+        Self { design, layout, skins, loads, sizing, sections, bending, most, aft_ribs, webs, memory }
+    }
+    /// What was kept, for the next.
+    pub(crate) fn into_memory(self) -> Memory {
+        self.memory.into_inner()
+    }
+    /// What a panel stands before it buckles.
+    fn panel(&self, p: &Panel) -> panel::Stands {
+        self.memory.try_borrow_mut().map_or_else(|_| panel::stands(p), |mut m| m.panels.of(p, panel::stands))
+    }
+    /// Greatest shear and greatest moment of the aft rib of every bay.
+    fn aft_ribs(&self) -> &[[ribs::Aft; 2]] {
+        self.aft_ribs.get_or_init(|| ribs::loads(self))
+    }
+    /// The web of a bay under its greatest flow.
+    fn web(&self, bay: usize) -> web::InBay {
+        self.webs.get_or_init(|| web::in_bays(self)).get(bay).copied().unwrap_or_default()
     }
     /// The greatest loads of a bay; nothing beyond the last.
     pub fn most(&self, bay: usize) -> Most {
@@ -266,6 +307,7 @@ pub fn web_core_share(design: &Design) -> f64 {
 }
 
 /// Fill an input list.
+#[inline]
 pub fn inputs(list: &[Input]) -> Inputs {
     let mut out = Inputs::default();
     for (slot, i) in out.iter_mut().zip(list) {
@@ -275,6 +317,7 @@ pub fn inputs(list: &[Input]) -> Inputs {
 }
 
 /// A margin from what is applied and allowed. Nothing applied: infinite reserve.
+#[inline]
 pub fn margin(
     mode: &'static str,
     place: (Option<usize>, Option<Strip>, Option<usize>),

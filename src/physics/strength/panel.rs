@@ -2,6 +2,7 @@
 
 use std::f64::consts::PI;
 
+use crate::physics::kept::{Inputs, To};
 use crate::physics::laminate::construction::Stiffness;
 
 /// A panel: `length_m` along the span (the load direction), `width_m` across (the arc).
@@ -16,6 +17,26 @@ pub struct Panel {
     pub s_n_m: f64,
     /// Radius of curvature about the span, m; infinite when flat.
     pub radius_m: f64,
+}
+
+impl Inputs for Panel {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { length_m, width_m, d, a, s_n_m, radius_m } = self;
+        [length_m, width_m, s_n_m, radius_m].put(to);
+        [d, a].put(to);
+    }
+}
+
+/// Compression and shear at buckling of a panel as it is built, N/m; shear as if it were flat.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Stands {
+    pub(crate) compression_n_m: f64,
+    pub(crate) shear_n_m: f64,
+}
+
+/// What a panel stands, found from the panel alone.
+pub(crate) fn stands(p: &Panel) -> Stands {
+    Stands { compression_n_m: compression_as_built(p), shear_n_m: shear(p) }
 }
 
 /// Resistance K of one mode m, n (N/m3): plate bending with core shear (first-order shear theory) and Donnell curvature.

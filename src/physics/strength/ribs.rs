@@ -4,6 +4,7 @@ use crate::physics::design::RibKind;
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::section::{lift_share_ahead, plain_flap};
 use crate::physics::strength::Context;
+use crate::physics::wing::layout::Bay;
 
 /// Shear and moment of the aft rib at the spar, limit, and the case.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -60,36 +61,48 @@ pub fn each<'c>(c: &'c Context, mut f: impl FnMut(AftRib<'c>)) {
 /// The aft rib at the outer edge of one bay with its loads, as [`each`].
 /// Unchecked: no outside check runs it by itself.
 pub fn at<'c>(c: &'c Context, bay: usize) -> Option<AftRib<'c>> {
-    let (cl_d, cm_d) = plain_flap(1.0 - c.design.hinge_frac);
-    let cm_per_rad = cm_d / (cl_d / std::f64::consts::TAU).max(1e-9);
-    let b = c.layout.bays.get(bay)?;
+    let (b, [most_shear, most_moment]) = (c.layout.bays.get(bay)?, *c.aft_ribs().get(bay)?);
     let kind = c.design.rib_kinds.get(b.rib_kind)?;
     let s = &b.outer;
-    let length_m = s.chord_m * (1.0 - s.spar_frac);
-    let aft_share = 1.0 - lift_share_ahead(s.spar_frac);
-    let control = c.design.controls.iter().any(|k| b.mid.eta >= k.from_eta && b.mid.eta <= k.to_eta);
-    let (mut most_shear, mut most_moment) = (Aft::default(), Aft::default());
-    for l in &c.loads.loads {
-        let Some(k) = c.loads.cases.get(l.case) else { continue };
-        let net = l.net_pa.get(bay).copied().unwrap_or(0.0);
-        let turned = if control { k.control_sym_rad + k.control_anti_rad } else { 0.0 };
-        let even = -4.0 * (b.mid.cm0 + cm_per_rad * turned) * pressure_pa(k.speed_m_s);
-        let area = s.chord_m * b.length_m;
-        let (v, m) = cantilever((net - even) * area * aft_share, even * area * (1.0 - s.spar_frac), length_m);
-        if v.abs() > most_shear.shear_n.abs() {
-            most_shear = Aft { shear_n: v, moment_nm: m, case: l.case };
-        }
-        if m.abs() > most_moment.moment_nm.abs() {
-            most_moment = Aft { shear_n: v, moment_nm: m, case: l.case };
-        }
-    }
     Some(AftRib {
         bay,
         kind,
-        length_m,
+        length_m: s.chord_m * (1.0 - s.spar_frac),
         depth_m: s.spar_depth_m.max(0.01),
         end_depth_m: s.hinge_depth_m,
         most_shear,
         most_moment,
     })
+}
+
+/// Greatest shear and greatest moment of the aft rib of every bay over all cases; [`each`] says how.
+pub(super) fn loads(c: &Context) -> Vec<[Aft; 2]> {
+    let (cl_d, cm_d) = plain_flap(1.0 - c.design.hinge_frac);
+    let cm_per_rad = cm_d / (cl_d / std::f64::consts::TAU).max(1e-9);
+    // Section moment of the deflected control, and dynamic pressure, of each case.
+    let cases: Vec<_> = (c.loads.loads.iter())
+        .filter_map(|l| c.loads.cases.get(l.case).map(|k| (l, k)))
+        .map(|(l, k)| (l, cm_per_rad * (k.control_sym_rad + k.control_anti_rad), pressure_pa(k.speed_m_s)))
+        .collect();
+    let of_bay = |(bay, b): (usize, &Bay)| {
+        let s = &b.outer;
+        let length_m = s.chord_m * (1.0 - s.spar_frac);
+        let aft_share = 1.0 - lift_share_ahead(s.spar_frac);
+        let control = c.design.controls.iter().any(|k| b.mid.eta >= k.from_eta && b.mid.eta <= k.to_eta);
+        let area = s.chord_m * b.length_m;
+        let (mut most_shear, mut most_moment) = (Aft::default(), Aft::default());
+        for (l, turned, q) in &cases {
+            let net = l.net_pa.get(bay).copied().unwrap_or(0.0);
+            let even = -4.0 * (b.mid.cm0 + if control { *turned } else { 0.0 }) * q;
+            let (v, m) = cantilever((net - even) * area * aft_share, even * area * (1.0 - s.spar_frac), length_m);
+            if v.abs() > most_shear.shear_n.abs() {
+                most_shear = Aft { shear_n: v, moment_nm: m, case: l.case };
+            }
+            if m.abs() > most_moment.moment_nm.abs() {
+                most_moment = Aft { shear_n: v, moment_nm: m, case: l.case };
+            }
+        }
+        [most_shear, most_moment]
+    };
+    c.layout.bays.iter().enumerate().map(of_bay).collect()
 }

@@ -6,8 +6,8 @@ use crate::physics::laminate::cap::CapLayer;
 use crate::physics::laminate::construction::Skin;
 use crate::physics::loads::internal::Loads;
 use crate::physics::mass::spar::{CapLayers, cap_layers, cap_width_m};
-use crate::physics::strength::caps;
-use crate::physics::wing::layout::{Layout, Station};
+use crate::physics::strength::caps::{self, Bed, Held};
+use crate::physics::wing::layout::{Bay, Layout, Station};
 
 /// Layers by bay.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -126,51 +126,118 @@ pub fn bending_section(depth_m: f64, u: &CapHere, l: &CapHere) -> Section {
 /// Whole layers that hold the cap and web modes under the loads, tip to root, none fewer than `from`; no layer reappears
 /// outboard.
 pub fn size(design: &Design, layout: &Layout, skins: &[Skin], loads: &Loads, from: &Sizing) -> Sizing {
-    let layers = cap_layers(design, &Assumptions::default());
-    let mut out = from.clone();
-    let factor = design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor);
-    let (mut above_u, mut above_l, mut above_w) = (0, 0, 0);
-    for bay in (0..layout.bays.len()).rev() {
-        let b = &layout.bays[bay];
-        let (up, down) = extremes(loads, bay, |c| &c.moment_nm);
-        let (most_u, most_l) =
-            (bounds(&design.spar.upper.layers, b.mid.eta).1, bounds(&design.spar.lower.layers, b.mid.eta).1);
-        out.upper[bay] = out.upper[bay].max(above_u).min(most_u);
-        out.lower[bay] = out.lower[bay].max(above_l).min(most_l);
-        loop {
-            let (ru, rl) = caps::reserves(
-                design,
-                layout,
-                skins,
-                &layers,
-                (bay, out.upper[bay], out.lower[bay]),
-                (up * factor, down * factor),
-            );
-            let (grow_u, grow_l) = (ru < 1.0 && out.upper[bay] < most_u, rl < 1.0 && out.lower[bay] < most_l);
-            out.upper[bay] += u32::from(grow_u);
-            out.lower[bay] += u32::from(grow_l);
-            if !grow_u && !grow_l {
-                out.at_limit |= ru < 1.0 || rl < 1.0;
-                break;
-            }
-        }
-        let most_w = bounds(&design.spar.web_layers, b.mid.eta).1;
-        out.web[bay] = out.web[bay].max(above_w).min(most_w);
-        while out.web[bay] < most_w && super::web::reserve(design, layout, skins, loads, &layers, (bay, &out)) < 1.0 {
-            out.web[bay] += 1;
-        }
-        (above_u, above_l, above_w) = (out.upper[bay], out.lower[bay], out.web[bay]);
-    }
-    out
+    Sizer::of(design, layout, skins).size(loads, from)
 }
 
-/// Greatest and least of a load at the inner edge of a bay over all cases.
-pub fn extremes(
-    loads: &Loads,
-    bay: usize,
-    of: impl Fn(&crate::physics::loads::internal::CaseLoads) -> &Vec<f64>,
-) -> (f64, f64) {
-    loads.loads.iter().filter_map(|c| of(c).get(bay)).fold((0.0, 0.0), |(a, b): (f64, f64), v| (a.max(*v), b.min(*v)))
+/// The spar of a wing, made ready to be sized under loads that grow from pass to pass.
+pub struct Sizer<'a> {
+    design: &'a Design,
+    skins: &'a [Skin],
+    layers: CapLayers,
+    /// Ultimate over limit.
+    factor: f64,
+    bays: Vec<BaySpar<'a>>,
+}
+
+/// A bay while it is sized. What caps and web of some layers hold is kept until other layers are asked for.
+struct BaySpar<'a> {
+    bay: &'a Bay,
+    depth_m: f64,
+    bed: Bed,
+    /// Most layers of upper cap, lower cap and web.
+    most: [u32; 3],
+    caps: Option<((u32, u32), Held)>,
+    web: Option<(u32, f64, (f64, f64))>,
+}
+
+impl<'a> Sizer<'a> {
+    /// Of a laid-out wing.
+    pub fn of(design: &'a Design, layout: &'a Layout, skins: &'a [Skin]) -> Self {
+        let spar = &design.spar;
+        let most = |eta: f64| [&spar.upper.layers, &spar.lower.layers, &spar.web_layers].map(|l| bounds(l, eta).1);
+        let beds = caps::beds(design, skins, layout);
+        let one = |((i, bay), bed): ((usize, &'a Bay), Bed)| BaySpar {
+            bay,
+            depth_m: clear_depth_m(layout, skins, &bay.inner, i),
+            bed,
+            most: most(bay.mid.eta),
+            caps: None,
+            web: None,
+        };
+        Self {
+            design,
+            skins,
+            layers: cap_layers(design, &Assumptions::default()),
+            factor: design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor),
+            bays: layout.bays.iter().enumerate().zip(beds).map(one).collect(),
+        }
+    }
+
+    /// The layers that hold these loads, none fewer than `from`.
+    pub fn size(&mut self, loads: &Loads, from: &Sizing) -> Sizing {
+        let mut out = from.clone();
+        let mut moments_nm = vec![(0.0_f64, 0.0_f64); self.bays.len()];
+        for l in &loads.loads {
+            for (most, m) in moments_nm.iter_mut().zip(&l.moment_nm) {
+                *most = (most.0.max(*m), most.1.min(*m));
+            }
+        }
+        let (mut above_u, mut above_l, mut above_w) = (0, 0, 0);
+        for bay in (0..self.bays.len()).rev() {
+            let (up, down) = moments_nm[bay];
+            let ultimate_nm = (up * self.factor, down * self.factor);
+            let [most_u, most_l, most_w] = self.bays[bay].most;
+            out.upper[bay] = out.upper[bay].max(above_u).min(most_u);
+            out.lower[bay] = out.lower[bay].max(above_l).min(most_l);
+            loop {
+                let (ru, rl) = self.held(bay, (out.upper[bay], out.lower[bay])).reserves(ultimate_nm);
+                let (grow_u, grow_l) = (ru < 1.0 && out.upper[bay] < most_u, rl < 1.0 && out.lower[bay] < most_l);
+                out.upper[bay] += u32::from(grow_u);
+                out.lower[bay] += u32::from(grow_l);
+                if !grow_u && !grow_l {
+                    out.at_limit |= ru < 1.0 || rl < 1.0;
+                    break;
+                }
+            }
+            out.web[bay] = out.web[bay].max(above_w).min(most_w);
+            while out.web[bay] < most_w && self.web_reserve(loads, bay, &out) < 1.0 {
+                out.web[bay] += 1;
+            }
+            (above_u, above_l, above_w) = (out.upper[bay], out.lower[bay], out.web[bay]);
+        }
+        out
+    }
+
+    /// What the caps of a bay hold with so many layers.
+    fn held(&mut self, bay: usize, n: (u32, u32)) -> Held {
+        let b = &mut self.bays[bay];
+        match b.caps {
+            Some((of, held)) if of == n => held,
+            _ => {
+                let held = Held::of(self.design, &self.layers, (b.bay.inner.eta, b.depth_m), n, &b.bed);
+                b.caps.insert((n, held)).1
+            }
+        }
+    }
+
+    /// Least reserve of the web of a bay.
+    fn web_reserve(&mut self, loads: &Loads, bay: usize, sizing: &Sizing) -> f64 {
+        let (b, layers) = (&mut self.bays[bay], &self.layers);
+        let n = |v: &[u32]| f64::from(v.get(bay).copied().unwrap_or(0));
+        let caps_m = n(&sizing.upper) * layers.upper.thickness_m + n(&sizing.lower) * layers.lower.thickness_m;
+        let lever = (b.depth_m - caps_m / 2.0).max(0.01);
+        let extra = sizing.web.get(bay).copied().unwrap_or(0);
+        let allowed = match b.web {
+            Some((of, on, allowed)) if of == extra && on == lever => allowed,
+            _ => {
+                let panel_m = (b.bay.length_m, lever);
+                let allowed = super::web::allowables(self.design, self.skins, b.bay.mid.eta, extra, panel_m);
+                b.web.insert((extra, lever, allowed)).2
+            }
+        };
+        let flow = (1.0 / lever, 1.0 / (2.0 * b.bay.inner.nose_cell_m2).max(1e-6));
+        super::web::reserve(loads, bay, flow, self.factor, allowed)
+    }
 }
 
 /// Section properties at every bay edge.
@@ -315,9 +382,11 @@ impl Torsion {
     /// Twist from station `i - 1` to `i`, rad: `int (T + V x)/GJ dy` by three points, Simpson.
     fn twist(&self, torque: &[f64], shear: &[f64], i: usize) -> f64 {
         let ends_and_middle = |v: &[f64]| {
-            let t = |j: usize| v.get(j).copied().unwrap_or(0.0);
-            let bend: f64 = self.bend.iter().enumerate().map(|(k, w)| w * t(self.first + k)).sum();
-            (t(i - 1), 0.5 * (t(i - 1) + t(i)) - 0.25 * bend * self.width_m * self.width_m, t(i))
+            let bend = match v.get(self.first..self.first + 3) {
+                Some(t) => self.bend[0] * t[0] + self.bend[1] * t[1] + self.bend[2] * t[2],
+                None => 0.0,
+            };
+            (v[i - 1], 0.5 * (v[i - 1] + v[i]) - 0.25 * bend * self.width_m * self.width_m, v[i])
         };
         let ((t0, tm, t1), (v0, vm, v1), (x0, x1)) = (ends_and_middle(torque), ends_and_middle(shear), self.arms_m);
         let (a, m, b) = (t0 + v0 * x0, tm + vm * 0.5 * (x0 + x1), t1 + v1 * x1);
@@ -340,21 +409,27 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
             Torsion::of(&y, i, (a.gj_nm2, gj), (a.shear_centre_m, x_m))
         })
         .collect();
+    let bends: Vec<(f64, f64)> =
+        sections.windows(2).map(|w| (w[0].ei_nm2, own(w[0].ei_out_nm2, w[1].ei_nm2))).collect();
     loads
         .loads
         .iter()
         .map(|c| {
-            let rate = |v: &[f64], i: usize, k: f64| if k > 0.0 { v.get(i).copied().unwrap_or(0.0) / k } else { 0.0 };
+            let rate = |m: f64, k: f64| if k > 0.0 { m / k } else { 0.0 };
             let mut out = Bent { deflection_m: vec![0.0; y.len()], twist_rad: vec![0.0; y.len()] };
             let mut slope = 0.0;
-            for i in 1..y.len().min(sections.len()) {
+            let n = y.len().min(sections.len());
+            let (Some(moment), Some(torque), Some(shear)) =
+                (c.moment_nm.get(..n), c.torque_nm.get(..n), c.shear_n.get(..n))
+            else {
+                return out;
+            };
+            for i in 1..n {
                 let dx = y[i] - y[i - 1];
-                let (a, b) = (&sections[i - 1], &sections[i]);
-                let (k0, k1) =
-                    (rate(&c.moment_nm, i - 1, a.ei_nm2), rate(&c.moment_nm, i, own(a.ei_out_nm2, b.ei_nm2)));
+                let (k0, k1) = (rate(moment[i - 1], bends[i - 1].0), rate(moment[i], bends[i - 1].1));
                 out.deflection_m[i] = out.deflection_m[i - 1] + slope * dx + (2.0 * k0 + k1) * dx * dx / 6.0;
                 slope += (k0 + k1) * dx / 2.0;
-                out.twist_rad[i] = out.twist_rad[i - 1] + torsion[i - 1].twist(&c.torque_nm, &c.shear_n, i);
+                out.twist_rad[i] = out.twist_rad[i - 1] + torsion[i - 1].twist(torque, shear, i);
             }
             out
         })

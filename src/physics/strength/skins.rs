@@ -84,16 +84,15 @@ pub fn buckling(
         let (strain, case) = compressive(c, z);
         let nx = strain.max(0.0) * share(c, z.bay) * s.a.s11 * factor;
         let q = flow(c, z).n_m.abs() * factor;
-        let flat = Panel {
+        let stands = c.panel(&Panel {
             length_m: z.length_m,
             width_m: z.arc_m,
             d: s.d,
             a: s.a,
             s_n_m: s.s_n_m * c.core_share(z.strip),
-            radius_m: f64::INFINITY,
-        };
-        let n = panel::compression_as_built(&Panel { radius_m: z.radius_m, ..flat });
-        let ns = panel::shear(&flat);
+            radius_m: z.radius_m,
+        });
+        let (n, ns) = (stands.compression_n_m, stands.shear_n_m);
         let rf = panel::combined(nx / n.max(1e-9), q / ns.max(1e-9));
         let applied = nx.max(q).max(1e-9);
         let mut m = margin(

@@ -4,15 +4,14 @@ use crate::physics::design::{Design, WebRun};
 use crate::physics::laminate::construction::{Face, Skin};
 use crate::physics::laminate::sandwich;
 use crate::physics::loads::internal::Loads;
-use crate::physics::mass::spar::CapLayers;
 use crate::physics::material::Library;
 use crate::physics::strength::panel::{self, Panel};
-use crate::physics::strength::sizing::{self, Sizing};
+use crate::physics::strength::sizing::Section;
 use crate::physics::strength::{Context, Input, Margin, inputs, margin, web_core_share};
-use crate::physics::wing::layout::Layout;
+use crate::physics::wing::layout::Bay;
 
 /// The run a bay belongs to, by its middle: at the rib where one run ends and the next begins both would claim the station.
-fn run_at(design: &Design, eta: f64) -> Option<&WebRun> {
+pub(super) fn run_at(design: &Design, eta: f64) -> Option<&WebRun> {
     design.spar.web.iter().find(|r| eta >= r.from_eta && eta <= r.to_eta).or_else(|| design.spar.web.last())
 }
 
@@ -76,15 +75,12 @@ pub fn faces_upright(design: &Design, skins: &[Skin], eta: f64) -> (f64, f64) {
     (softest(design, skins, eta, |s| face_stiffness(s).0), softest(design, skins, eta, |s| face_stiffness(s).1))
 }
 
-/// What one metre of web carries upright, N/m: (core, faces, whole as a column), each the softest band, `hot` the share
-/// of core properties left.
+/// What core and faces of one metre of web carry upright, N/m, each the softest band, `hot` the share of core properties
+/// left.
 ///
 /// Faces up to wrinkling or their strain limit; the core is compressed with them and gives what it has at that strain,
-/// its crush strength at most; the whole as a pinned sandwich column over the height.
-/// **Source:** balance of forces at equal strain; wrinkling and column as in [`sandwich`]. **Safe side:** pinned at the caps.
-/// Unchecked: no outside check runs it by itself.
-pub fn crush_n_m(design: &Design, skins: &[Skin], at: (f64, f64), hot: f64) -> (f64, f64, f64) {
-    let (eta, height_m) = at;
+/// its crush strength at most. **Source:** balance of forces at equal strain; wrinkling as in [`sandwich`].
+pub(super) fn upright_n_m(design: &Design, skins: &[Skin], eta: f64, hot: f64) -> (f64, f64) {
     let parts = |s: &Skin| -> (f64, f64) {
         let foam = s.foam.and_then(|i| design.library.foams.get(i));
         let strain = |f: &Face| {
@@ -100,17 +96,16 @@ pub fn crush_n_m(design: &Design, skins: &[Skin], at: (f64, f64), hot: f64) -> (
         let core = foam.map_or(0.0, |c| (c.crush_min_pa * hot).min(c.modulus_min_pa * hot * most) * s.core_thickness_m);
         (core, carried)
     };
-    let least = |k: usize| {
-        softest(design, skins, eta, |s| {
-            let p = parts(s);
-            if k == 0 { p.0 } else { p.1 }
-        })
-    };
-    let column = softest(design, skins, eta, |s| {
+    (softest(design, skins, eta, |s| parts(s).0), softest(design, skins, eta, |s| parts(s).1))
+}
+
+/// The same of the whole web as a pinned sandwich column over its height, as in [`sandwich`]. **Safe side:** pinned at the
+/// caps.
+pub(super) fn column_n_m(design: &Design, skins: &[Skin], (eta, height_m): (f64, f64), hot: f64) -> f64 {
+    softest(design, skins, eta, |s| {
         let shear = if s.s_n_m.is_finite() { s.s_n_m * hot } else { s.s_n_m };
         sandwich::column(s.d.s22, shear, height_m.max(0.01))
-    });
-    (least(0), least(1), column)
+    })
 }
 
 /// Shear flow the web can take in strength and in buckling, N/m.
@@ -145,56 +140,49 @@ pub fn allowables(design: &Design, skins: &[Skin], eta: f64, extra: u32, panel_m
     (if strength.is_finite() { strength } else { 0.0 }, if buckle.is_finite() { buckle } else { 0.0 })
 }
 
-/// Least reserve of the web of one bay while sizing; torsion with the nose cell alone (the greater flow).
-/// Unchecked: no outside check runs it by itself.
-pub fn reserve(
-    design: &Design,
-    layout: &Layout,
-    skins: &[Skin],
-    loads: &Loads,
-    layers: &CapLayers,
-    at: (usize, &Sizing),
-) -> f64 {
-    let (bay, sizing) = at;
-    let b = &layout.bays[bay];
-    let n = |v: &[u32]| f64::from(v.get(bay).copied().unwrap_or(0));
-    let depth = sizing::clear_depth_m(layout, skins, &b.inner, bay);
-    let lever =
-        depth - (n(&sizing.upper) * layers.upper.thickness_m + n(&sizing.lower) * layers.lower.thickness_m) / 2.0;
-    let (of_shear, of_torque) = (1.0 / lever.max(0.01), 1.0 / (2.0 * b.inner.nose_cell_m2).max(1e-6));
-    let flow = loads
-        .loads
-        .iter()
+/// Least reserve of a web that can take so much in strength and in buckling, while sizing: `flow` for each newton of shear and
+/// each newton metre of torque, with the nose cell alone (the greater flow).
+pub(super) fn reserve(loads: &Loads, bay: usize, flow: (f64, f64), factor: f64, allowed: (f64, f64)) -> f64 {
+    let most = (loads.loads.iter())
         .map(|c| {
             let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0).abs();
-            get(&c.shear_n) * of_shear + get(&c.torque_nm) * of_torque
+            get(&c.shear_n) * flow.0 + get(&c.torque_nm) * flow.1
         })
         .fold(0.0, f64::max);
-    let factor = design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor);
-    let (strength, buckle) =
-        allowables(design, skins, b.mid.eta, sizing.web.get(bay).copied().unwrap_or(0), (b.length_m, lever.max(0.01)));
-    strength.min(buckle) / (flow * factor).max(1e-9)
+    allowed.0.min(allowed.1) / (most * factor).max(1e-9)
+}
+
+/// The web of a bay: extra plies, and the shear flow it can take in strength and in buckling, N/m.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(super) struct InBay {
+    extra: u32,
+    allowed: (f64, f64),
+}
+
+/// The web of every bay.
+pub(super) fn in_bays(c: &Context) -> Vec<InBay> {
+    let of_bay = |(bay, (b, s)): (usize, (&Bay, &Section))| {
+        let extra = c.sizing.web.get(bay).copied().unwrap_or(0);
+        InBay { extra, allowed: allowables(c.design, c.skins, b.mid.eta, extra, (b.length_m, s.cap_lever_m)) }
+    };
+    c.layout.bays.iter().zip(c.sections).enumerate().map(of_bay).collect()
 }
 
 /// Margins of the web in strength or in buckling.
 pub fn in_shear(c: &Context, key: &'static str, strength: bool, out: &mut Vec<Margin>) {
-    for (bay, b) in c.layout.bays.iter().enumerate() {
-        let Some(s) = c.sections.get(bay) else { continue };
-        let flow = c.most(bay).web_flow;
-        let q = flow.n_m.abs();
-        let extra = c.sizing.web.get(bay).copied().unwrap_or(0);
-        let a = allowables(c.design, c.skins, b.mid.eta, extra, (b.length_m, s.cap_lever_m));
-        let allowed = if strength { a.0 } else { a.1 };
+    for (bay, s) in c.sections.iter().enumerate().take(c.layout.bays.len()) {
+        let (w, flow) = (c.web(bay), c.most(bay).web_flow);
+        let allowed = if strength { w.allowed.0 } else { w.allowed.1 };
         out.push(margin(
             key,
             (Some(bay), None, Some(flow.case)),
-            (q * c.ultimate(), allowed, "N/m"),
+            (flow.n_m.abs() * c.ultimate(), allowed, "N/m"),
             inputs(&[
                 Input { label: "V limit", value: flow.shear_n, unit: "N" },
                 Input { label: "T limit", value: flow.torque_nm, unit: "N m" },
                 Input { label: "cap lever", value: s.cap_lever_m, unit: "m" },
                 Input { label: "factor", value: c.ultimate(), unit: "" },
-                Input { label: "extra plies", value: f64::from(extra), unit: "" },
+                Input { label: "extra plies", value: f64::from(w.extra), unit: "" },
             ]),
         ));
     }

@@ -19,12 +19,21 @@ pub const MODE: Mode = Mode {
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     let hot = web_core_share(c.design);
+    let mut last = None;
     for (bay, b) in c.layout.bays.iter().enumerate() {
         let Some(s) = c.sections.get(bay) else { continue };
         let [up, down] = moments(c, bay);
         let (m, case) = if up.0 > down.0.abs() { up } else { down };
         let ult = m.abs() * c.ultimate();
-        let (core, faces, column) = web::crush_n_m(c.design, c.skins, (b.mid.eta, s.cap_lever_m), hot);
+        let eta = b.mid.eta;
+        let run = web::run_at(c.design, eta).map(std::ptr::from_ref);
+        // What hangs on no height is worked out once for each run of the web.
+        let upright = match last {
+            Some((of, upright)) if of == run => upright,
+            _ => web::upright_n_m(c.design, c.skins, eta, hot),
+        };
+        last = Some((run, upright));
+        let ((core, faces), column) = (upright, web::column_n_m(c.design, c.skins, (eta, s.cap_lever_m), hot));
         out.push(margin(
             MODE.key,
             (Some(bay), None, Some(case)),

@@ -187,7 +187,7 @@ struct Edge {
 #[derive(Debug, Default)]
 pub(crate) struct Memory {
     sections: Kept<Vec<Prepared>>,
-    stations: Row<Station>,
+    stations: Row<Station, 12>,
 }
 
 /// Lay the half wing out.

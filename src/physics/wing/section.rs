@@ -1,7 +1,7 @@
 //! A station of the wing: everything measured on the true section there.
 
 use crate::physics::design::{Design, Planform, SectionAt};
-use crate::physics::kept::{Bits, Inputs, Known};
+use crate::physics::kept::{Inputs, Known, To};
 use crate::physics::wing::aerofoil::{self, Contour, SIDE};
 use crate::physics::wing::layout::Station;
 use crate::physics::wing::planform;
@@ -128,7 +128,7 @@ pub(crate) struct At<'a> {
 }
 
 impl Inputs for At<'_> {
-    fn put(&self, to: &mut Bits) {
+    fn put<T: To>(&self, to: &mut T) {
         let Self { outline, eta } = self;
         let Outline { planform, sections, spar, hinge_frac } = outline;
         [eta, hinge_frac].put(to);

@@ -1,0 +1,275 @@
+//! What a contact meets, apart from the weight of the wing: resistances and, where the cause is no part of the weight,
+//! chances. Both are kept from one evaluation to the next.
+
+use std::sync::Arc;
+
+use crate::physics::assumptions::{Assumed, Assumptions};
+use crate::physics::design::Service;
+use crate::physics::durability::cause::{Cause, Met};
+use crate::physics::durability::events::{Contact, EVENTS, Event};
+use crate::physics::durability::field::{self, CODES, Codes, Exposed, Falls, Often, SPOTS, Way};
+use crate::physics::durability::panel::{self, PanelHere};
+use crate::physics::durability::resistance::{self, MARK_M, OnFoam, Spot, Stand};
+use crate::physics::durability::term::{BETA_CONTACT, Chances, EDGE_RADIUS_M, Term};
+use crate::physics::kept::{Inputs, Kept, Named, Names, Row, To};
+use crate::physics::laminate::construction::{KINDS, Kind, Skin};
+use crate::physics::material::Library;
+use crate::physics::samples::record::Form;
+
+/// What rating leaves behind: nothing of it hangs on the weight of the wing.
+#[derive(Debug, Default)]
+pub(crate) struct Memory {
+    names: Names,
+    ways: Kept<Vec<[Way; KINDS.len()]>>,
+    faces: Row<Arc<Faced>, 3>,
+    falls: Row<Arc<Falls>, 12>,
+    contacts: Row<Arc<[Resists]>, 12>,
+}
+
+impl Memory {
+    /// A new evaluation begins.
+    pub(super) fn begin(&mut self) {
+        let Self { names, ways: _, faces, falls, contacts } = self;
+        names.begin();
+        faces.begin();
+        falls.begin();
+        contacts.begin();
+    }
+
+    /// What all contacts have in common.
+    pub(super) fn common<'a>(&mut self, of: Common<'a>) -> Named<Common<'a>> {
+        self.names.of(of)
+    }
+
+    /// A skin on one side of the wing; only foam feels which.
+    pub(super) fn side<'a>(&mut self, skin: &'a Skin, upper: bool, common: Named<Common<'a>>) -> Side<'a> {
+        let bare = Bare { skin: self.names.of(skin), upper: upper && skin.foam.is_some(), common };
+        Side { bare, faced: self.faces.of(&bare, faced) }
+    }
+
+    /// The same, what hangs on nothing else known already.
+    pub(super) fn known_side<'a>(
+        &mut self,
+        skin: &'a Skin,
+        upper: bool,
+        common: Named<Common<'a>>,
+        faced: &Arc<Faced>,
+    ) -> Side<'a> {
+        let bare = Bare { skin: self.names.of(skin), upper: upper && skin.foam.is_some(), common };
+        Side { bare, faced: Arc::clone(faced) }
+    }
+
+    /// How often each contact is met on each zone of a field, for `per` times of each event for each unit of each group.
+    pub(super) fn falls(&mut self, zones: &[Exposed], per: &[[f64; 6]]) -> Vec<Arc<Falls>> {
+        let ways = self.ways.of(&[0_usize; 0], |_| Way::all());
+        let often = self.names.of(Often { per, ways: ways.value() });
+        zones.iter().map(|z| self.falls.of(&z.beneath(often), field::falls)).collect()
+    }
+
+    /// What some contacts meet on the zones of a class.
+    pub(super) fn contacts(&mut self, class: &Class) -> Arc<[Resists]> {
+        self.contacts.of(class, resists)
+    }
+}
+
+/// What is the same for every contact of an evaluation: materials, assumptions, share of core strength left in the sun on
+/// the lower and on the upper side.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Common<'a> {
+    library: &'a Arc<Library>,
+    pub(super) assumed: &'a Assumptions,
+    heat: [f64; 2],
+}
+
+impl<'a> Common<'a> {
+    pub(super) fn of(library: &'a Arc<Library>, service: &Service, assumed: &'a Assumptions) -> Self {
+        Self { library, assumed, heat: [false, true].map(|upper| service.core_share(upper)) }
+    }
+
+    /// The face on foam of a skin without a name.
+    pub(super) fn on_foam(&self, skin: &Skin, upper: bool) -> Option<OnFoam> {
+        OnFoam::of(skin, self.library, self.heat[usize::from(upper)], self.assumed)
+    }
+
+    /// A skin without a name on one side of the wing.
+    pub(super) fn faced(&self, skin: &Skin, upper: bool) -> Faced {
+        let foam = self.on_foam(skin, upper);
+        let stand = |e: &Event| resistance::stand_on(skin, self.library, e.contact, foam.as_ref(), self.assumed);
+        Faced { stands: EVENTS.iter().map(stand).collect(), foam }
+    }
+}
+
+impl Inputs for Common<'_> {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { library, assumed, heat } = self;
+        library.put(to);
+        assumed.put(to);
+        heat.put(to);
+    }
+}
+
+#[derive(Debug, Clone, Copy)]
+struct Bare<'a> {
+    skin: Named<&'a Skin>,
+    upper: bool,
+    common: Named<Common<'a>>,
+}
+
+impl Inputs for Bare<'_> {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { skin, upper, common } = self;
+        skin.put(to);
+        upper.put(to);
+        common.put(to);
+    }
+}
+
+/// A skin on one side of the wing: its face on foam, and what it stands under each event of the catalogue.
+#[derive(Debug)]
+pub(super) struct Faced {
+    foam: Option<OnFoam>,
+    stands: Vec<Stand>,
+}
+
+fn faced(bare: &Bare) -> Arc<Faced> {
+    let Bare { skin, upper, common } = bare;
+    Arc::new(common.faced(skin, *upper))
+}
+
+/// A skin on one side of the wing with what hangs on nothing else: its key is that of the bare side.
+#[derive(Debug, Clone)]
+pub(super) struct Side<'a> {
+    bare: Bare<'a>,
+    faced: Arc<Faced>,
+}
+
+impl Side<'_> {
+    /// The face on foam.
+    pub(super) fn foam(&self) -> Option<&OnFoam> {
+        self.faced.foam.as_ref()
+    }
+
+    /// What it stands under an event of the catalogue.
+    pub(super) fn stand(&self, event: usize) -> &Stand {
+        &self.faced.stands[event]
+    }
+}
+
+impl Inputs for Side<'_> {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { bare, faced: _ } = self;
+        bare.put(to);
+    }
+}
+
+/// Zones on which contacts go alike, and the contacts that are met there.
+pub(super) struct Class<'a> {
+    pub(super) side: &'a Side<'a>,
+    pub(super) panel: PanelHere,
+    /// Radius of the skin under a strap, m, but for its edge.
+    pub(super) radius_m: f64,
+    pub(super) codes: Codes,
+}
+
+impl Inputs for Class<'_> {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { side, panel, radius_m, codes } = self;
+        side.put(to);
+        let PanelHere { width_m, length_m, arc_m, radius_m: curve_m } = panel;
+        [width_m, length_m, arc_m, curve_m, radius_m].put(to);
+        codes.put(to);
+    }
+}
+
+fn resists(class: &Class) -> Arc<[Resists]> {
+    let Bare { skin, common, .. } = &class.side.bare;
+    let one = |code: usize| {
+        let (event, spot) = (code / SPOTS, Spot::ALL[code % SPOTS]);
+        let (e, stand) = (&EVENTS[event], class.side.stand(event));
+        let radius_m = if spot == Spot::Edge { EDGE_RADIUS_M } else { class.radius_m };
+        let with = (&**common.library, common.assumed);
+        let mut out = Resists { code, ..Resists::of(e, (skin, stand), (spot, &class.panel), radius_m, with) };
+        if !e.cause.by_weight() {
+            // A cause that looked at the weight after all would come to no number.
+            out.fixed = Some(out.term(e, f64::NAN, common.assumed).chances());
+        }
+        out
+    };
+    (0..CODES).filter(|code| class.codes >> code & 1 == 1).map(one).collect()
+}
+
+/// What a place of a zone resists under an event, and what the cause meets there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Resists {
+    /// Event and spot.
+    pub(super) code: usize,
+    kind: Kind,
+    spot: Spot,
+    stands: [f64; 3],
+    /// Spread of what it stands, and the share of it that samples left.
+    dispersion: (f64, f64),
+    tears: f64,
+    stiffness_n_m: f64,
+    radius_m: f64,
+    /// Chances, where the cause is no part of the weight of the wing.
+    pub(super) fixed: Option<Chances>,
+}
+
+impl Resists {
+    /// Of a skin that stands so much, at a spot of a panel.
+    pub(super) fn of(
+        e: &Event,
+        (skin, stand): (&Skin, &Stand),
+        (spot, panel): (Spot, &PanelHere),
+        radius_m: f64,
+        (library, assumed): (&Library, &Assumptions),
+    ) -> Self {
+        let springs = matches!(e.cause, Cause::SetDown { .. });
+        Self {
+            code: 0,
+            kind: skin.kind,
+            spot,
+            stands: resistance::here(skin, library, e.contact, stand, (spot, panel), assumed),
+            dispersion: skin.dispersion(Form::of(skin.kind, e.contact)),
+            tears: stand.tears,
+            stiffness_n_m: if springs { stiffness(skin, stand, spot, panel) } else { 0.0 },
+            radius_m,
+            fixed: None,
+        }
+    }
+
+    /// The event on it, on a wing of this weight; which event, where and how often is for the caller to say.
+    pub(super) fn term(&self, e: &Event, half_wing_kg: f64, assumed: &Assumptions) -> Term {
+        let soft = matches!(e.contact, Contact::Pad { .. } | Contact::Pressure { .. });
+        let scatter = if soft { BETA_CONTACT } else { 0.0 };
+        let met = Met { half_wing_kg, stiffness_n_m: self.stiffness_n_m, radius_m: self.radius_m };
+        Term {
+            event: 0,
+            zone: 0,
+            kind: self.kind,
+            spot: self.spot,
+            per_100: 0.0,
+            severity: e.cause.severity(&met) * assumed.of(Assumed::Severity),
+            beta_severity: (e.beta * e.beta + scatter * scatter).sqrt(),
+            stands: self.stands,
+            beta_resistance: self.dispersion.0,
+            kept: self.dispersion.1,
+            tears: self.tears,
+        }
+    }
+}
+
+/// Stiffness of contact and zone together, N/m, as a thing set down on it feels it.
+fn stiffness(s: &Skin, stand: &Stand, spot: Spot, at: &PanelHere) -> f64 {
+    if s.kind == Kind::Covering {
+        // A taut cloth gives some centimetres to its piercing load. An allowance.
+        return stand.load[2] / 0.03;
+    }
+    let contact = stand.load[0] / MARK_M;
+    if spot.over_a_rib() {
+        return contact;
+    }
+    let d = s.d.s11.min(s.d.s22).max(1e-6);
+    let give = panel::give_n_m(d, s.s_n_m, (s.a.s11 * s.a.s22).max(1.0).sqrt(), at, 0.01);
+    1.0 / (1.0 / contact.max(1.0) + 1.0 / give.max(1.0))
+}

@@ -1,0 +1,290 @@
+//! The zones that something may land on, how an event goes on each, and how often each is met there.
+
+use std::sync::Arc;
+
+use crate::physics::design::Strip;
+use crate::physics::durability::cause::Cause;
+use crate::physics::durability::events::{Contact, EVENTS, Event};
+use crate::physics::durability::panel::PanelHere;
+use crate::physics::durability::resistance::{self, Spot};
+use crate::physics::durability::term::{panel_of, zone_groups};
+use crate::physics::kept::{Inputs, Named, To};
+use crate::physics::laminate::construction::{KINDS, Kind, Skin};
+use crate::physics::wing::layout::Layout;
+
+/// Kinds of place on a zone, as many as [`Spot`] has.
+pub(super) const SPOTS: usize = 4;
+
+/// Contacts of all events at all spots of one zone; a set of them is a bit each.
+pub(super) const CODES: usize = EVENTS.len() * SPOTS;
+pub(super) type Codes = u128;
+const _: () = assert!(CODES <= Codes::BITS as usize, "more events than a set has bits");
+
+/// Events that are asked for.
+#[derive(Clone, Copy)]
+pub(super) struct Asked([bool; EVENTS.len()]);
+
+impl Asked {
+    pub(super) fn of(fits: impl Fn(&Event) -> bool) -> Self {
+        Self(std::array::from_fn(|i| fits(&EVENTS[i])))
+    }
+
+    pub(super) const fn has(&self, event: usize) -> bool {
+        self.0[event]
+    }
+
+    /// All their contacts.
+    pub(super) fn codes(&self) -> Codes {
+        let all_spots = |i: usize| ((1 << SPOTS) - 1) << (i * SPOTS);
+        (0..EVENTS.len()).filter(|i| self.has(*i)).fold(0, |set, i| set | all_spots(i))
+    }
+}
+
+/// Half of the width beside a rib or spar in which a blow finds nothing that gives: the contact and this, m. An assumption.
+const RIB_REACH_M: f64 = 0.012;
+
+/// A zone that something may land on.
+pub(super) struct Exposed {
+    pub(super) zone: usize,
+    pub(super) construction: usize,
+    pub(super) kind: Kind,
+    pub(super) upper: bool,
+    pub(super) panel: PanelHere,
+    groups: [f64; 6],
+    /// Width over ribs and spar for each metre of reach to their sides, as a share of the zone, 1/m.
+    ribs_per_m: f64,
+    /// Parts of them that are boundary joints.
+    joints_per_m: f64,
+    /// Zones of one construction and side, and those that have the panel in common too.
+    pub(super) side: usize,
+    alike: usize,
+    /// Which of the [`SORTS`] of panel it is.
+    sort: usize,
+}
+
+/// The zones that something may land on, and how many classes of each kind they fall into.
+pub(super) struct Field {
+    pub(super) zones: Vec<Exposed>,
+    pub(super) sides: usize,
+    panels: usize,
+    pub(super) totals: [f64; 6],
+}
+
+impl Field {
+    pub(super) fn of(layout: &Layout, skins: &[Skin], joints: &[f64], asked: impl Fn(usize) -> bool) -> Self {
+        let mut out =
+            Self { zones: Vec::with_capacity(layout.zones.len()), sides: skins.len() * 2, panels: 0, totals: [0.0; 6] };
+        for (zone, z) in layout.zones.iter().enumerate() {
+            let groups = zone_groups(z);
+            for (t, v) in out.totals.iter_mut().zip(&groups) {
+                *t += v;
+            }
+            let Some(s) = skins.get(z.construction).filter(|s| s.kind != Kind::Open && asked(zone)) else { continue };
+            let (panel, upper) = (panel_of(z), z.strip.is_upper());
+            // Only foam feels which side of the wing the sun is on.
+            let side = z.construction * 2 + usize::from(upper && s.foam.is_some());
+            let same = |k: &&Exposed| {
+                k.side == side
+                    && k.panel.width_m == panel.width_m
+                    && k.panel.radius_m == panel.radius_m
+                    // Under a strap the radius of a nose is that of its bay.
+                    && (panel.radius_m.is_infinite() || layout.zones[k.zone].bay == z.bay)
+            };
+            // Zones stand in the order of their bays: a nose has its likes in its own bay only.
+            let near = if panel.radius_m.is_finite() { Strip::ALL.len() } else { usize::MAX };
+            let alike = out.zones.iter().rev().take(near).find(same).map_or(out.panels, |k| k.alike);
+            out.panels = out.panels.max(alike + 1);
+            out.zones.push(Exposed {
+                zone,
+                construction: z.construction,
+                kind: s.kind,
+                upper,
+                groups,
+                panel,
+                ribs_per_m: 2.0 / z.length_m.max(1e-3) + 1.0 / z.arc_m.max(1e-3),
+                joints_per_m: joints.get(zone).copied().unwrap_or(0.0),
+                side,
+                alike,
+                sort: sort_of(&panel),
+            });
+        }
+        out
+    }
+
+    /// Classes that [`Exposed::classes`] may give.
+    pub(super) const fn classes(&self) -> usize {
+        self.sides + self.panels
+    }
+}
+
+/// Sorts of panel an event may tell apart: wide enough for the cloth to give all it can over a rib, and curved.
+const SORTS: usize = 4;
+
+pub(super) fn sort_of(panel: &PanelHere) -> usize {
+    usize::from(resistance::rib_bay_is_full(Kind::Covering, Spot::Rib, panel))
+        + 2 * usize::from(panel.radius_m.is_finite())
+}
+
+/// How an event goes on one kind of surface.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Way {
+    /// How far to the sides of a rib the contact finds it, m.
+    pub(super) reach_m: f64,
+    /// Over ribs it goes another way than between them; on an edge the same way.
+    pub(super) ribs: bool,
+    pub(super) joints: bool,
+    pub(super) edge_as_inside: bool,
+    /// At each spot: something hangs on the panel, by sort of panel.
+    pub(super) by_panel: [[bool; SORTS]; SPOTS],
+}
+
+impl Way {
+    /// Every event of the catalogue on every kind of surface.
+    pub(super) fn all() -> Vec<[Self; KINDS.len()]> {
+        EVENTS.iter().map(|e| KINDS.map(|k| Self::of(k, e))).collect()
+    }
+
+    fn of(kind: Kind, e: &Event) -> Self {
+        let at = |spot: Spot| -> [bool; SORTS] {
+            let counts = resistance::zone_counts(kind, e.contact, spot);
+            std::array::from_fn(|sort| {
+                let full = sort & 1 == 1 && kind == Kind::Covering && spot.over_a_rib();
+                (counts && !full) || harder_here(e.cause, spot, sort & 2 == 2)
+            })
+        };
+        Self {
+            reach_m: resistance::radius_m(e.contact) + RIB_REACH_M,
+            ribs: ribs_count(kind, e.contact),
+            joints: matches!(e.contact, Contact::Ball { .. } | Contact::Blow { .. } | Contact::Edge),
+            edge_as_inside: as_inside(kind, e),
+            by_panel: [at(Spot::Mid), at(Spot::Rib), at(Spot::Joint), at(Spot::Edge)],
+        }
+    }
+}
+
+impl Exposed {
+    /// The classes it belongs to: its side, and its panel.
+    pub(super) const fn classes(&self, field: &Field) -> [usize; 2] {
+        [self.side, field.sides + self.alike]
+    }
+
+    /// All that how often it is met hangs on.
+    pub(super) const fn beneath<'a>(&self, often: Named<Often<'a>>) -> Beneath<'a> {
+        let Self { kind, groups, ribs_per_m, joints_per_m, sort, .. } = *self;
+        Beneath { often, kind, groups, ribs_per_m, joints_per_m, sort }
+    }
+}
+
+/// How often each event of the catalogue comes to each unit of each group, and how it goes there, which is the catalogue's
+/// own and no input.
+#[derive(Clone, Copy)]
+pub(super) struct Often<'a> {
+    pub(super) per: &'a [[f64; 6]],
+    pub(super) ways: &'a [[Way; KINDS.len()]],
+}
+
+impl Inputs for Often<'_> {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { per, ways: _ } = self;
+        per.put(to);
+    }
+}
+
+/// A zone beneath all events.
+pub(super) struct Beneath<'a> {
+    often: Named<Often<'a>>,
+    kind: Kind,
+    groups: [f64; 6],
+    ribs_per_m: f64,
+    joints_per_m: f64,
+    sort: usize,
+}
+
+impl Inputs for Beneath<'_> {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { often, kind, groups, ribs_per_m, joints_per_m, sort } = self;
+        often.put(to);
+        kind.put(to);
+        groups.put(to);
+        [ribs_per_m, joints_per_m].put(to);
+        sort.put(to);
+    }
+}
+
+/// A contact met on a zone: event and spot, whether the panel counts, times per 100 outings.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Fall {
+    pub(super) event: u16,
+    pub(super) code: u16,
+    pub(super) by_panel: bool,
+    pub(super) per_100: f64,
+}
+
+/// All contacts met on a zone, event by event.
+#[derive(Debug)]
+pub(super) struct Falls {
+    pub(super) each: Vec<Fall>,
+    /// Those for which the panel does not count, and those for which it does.
+    pub(super) codes: [Codes; 2],
+}
+
+/// How often each contact is met on a zone.
+pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
+    let mut out = Falls { each: Vec::with_capacity(3 * EVENTS.len()), codes: [0; 2] };
+    for (event, (per, ways)) in on.often.per.iter().zip(on.often.ways).enumerate() {
+        let way = &ways[on.kind as usize];
+        for (spot, per_100) in on.parts(way, per) {
+            if per_100 > 0.0 {
+                let by_panel = way.by_panel[spot as usize][on.sort];
+                let code = event * SPOTS + spot as usize;
+                out.codes[usize::from(by_panel)] |= 1 << code;
+                out.each.push(Fall { event: event as u16, code: code as u16, by_panel, per_100 });
+            }
+        }
+    }
+    Arc::new(out)
+}
+
+impl Beneath<'_> {
+    /// How often each spot is met, for `per` times for each unit of each group.
+    fn parts(&self, way: &Way, per: &[f64; 6]) -> [(Spot, f64); SPOTS] {
+        let g = &self.groups;
+        let on_edge = per[3] * g[3];
+        let on_face = per[0] * g[0] + per[1] * g[1] + per[2] * g[2] + per[4] * g[4] + per[5] * g[5];
+        let over = if way.ribs { (way.reach_m * self.ribs_per_m).min(1.0) } else { 0.0 };
+        // A boundary joint stands on a rib: what falls beside it is part of what falls on ribs.
+        let joint = if way.joints { (way.reach_m * self.joints_per_m).min(1.0) } else { 0.0 };
+        let over = (over - joint).max(0.0);
+        let edge = if way.edge_as_inside { Spot::Mid } else { Spot::Edge };
+        [
+            (Spot::Mid, on_face * (1.0 - over - joint)),
+            (Spot::Rib, on_face * over),
+            (Spot::Joint, on_face * joint),
+            (edge, on_edge),
+        ]
+    }
+}
+
+/// Whether an event on an edge goes as it does between the ribs: soft things, and coverings.
+fn as_inside(kind: Kind, e: &Event) -> bool {
+    let soft = matches!(e.contact, Contact::Pad { .. } | Contact::Pressure { .. });
+    !matches!(e.cause, Cause::Strap { .. }) && (kind == Kind::Covering || (kind == Kind::Sandwich && soft))
+}
+
+/// Whether a cause is harder or softer for the panel it meets: its give under what is set down, its curve under a strap.
+const fn harder_here(cause: Cause, spot: Spot, curved: bool) -> bool {
+    match cause {
+        Cause::SetDown { .. } => !spot.over_a_rib(),
+        Cause::Strap { .. } => !matches!(spot, Spot::Edge) && curved,
+        _ => false,
+    }
+}
+
+/// Whether a contact over a rib differs from one between ribs.
+fn ribs_count(kind: Kind, c: Contact) -> bool {
+    match c {
+        Contact::Blow { local, .. } => !local || kind == Kind::Covering,
+        Contact::Ball { .. } => kind == Kind::Covering,
+        _ => false,
+    }
+}
