@@ -7,11 +7,14 @@ use std::path::Path;
 use std::sync::atomic::AtomicBool;
 use std::time::Instant;
 
+use thistledown::mix::ask::is_skin;
+use thistledown::mix::layup::put_between;
 use thistledown::mix::limits::Ticks;
 use thistledown::mix::{self, Ask, fill};
 use thistledown::physics::assumptions::Assumptions;
+use thistledown::physics::design::Design;
 use thistledown::physics::durability::index;
-use thistledown::physics::evaluation::evaluate;
+use thistledown::physics::evaluation::{Memory, evaluate, evaluate_again};
 use thistledown::physics::flight::speeds;
 use thistledown::physics::laminate::construction;
 use thistledown::physics::loads::{internal, lift};
@@ -51,6 +54,32 @@ fn median_ms<T>(mut f: impl FnMut() -> T) -> f64 {
     times[times.len() / 2]
 }
 
+/// Median microseconds of an evaluation after one zone of the wing took another construction, or its own again: anew, and
+/// with what was kept, turn by turn, so that both are timed in the same minute.
+fn one_zone(design: &Design, a: &Assumptions) -> (f64, f64) {
+    let mut memory = Memory::default();
+    let e = evaluate_again(design, a, &mut memory);
+    let skins: Vec<usize> = (0..design.constructions.len()).filter(|c| is_skin(&design.constructions[*c])).collect();
+    let (mut whole, mut changed) = (Vec::new(), Vec::new());
+    for (i, z) in e.layout.zones.iter().enumerate() {
+        let (mut other, bay) = (design.clone(), &e.layout.bays[z.bay]);
+        put_between(&mut other, z.strip, (bay.inner.eta, bay.outer.eta), skins[i % skins.len()]);
+        for wing in [&other, design, &other, design] {
+            let began = Instant::now();
+            black_box(evaluate(wing, a));
+            let between = Instant::now();
+            black_box(evaluate_again(wing, a, &mut memory));
+            whole.push((between - began).as_secs_f64() * 1e6);
+            changed.push(between.elapsed().as_secs_f64() * 1e6);
+        }
+    }
+    let middle = |mut v: Vec<f64>| {
+        v.sort_by(f64::total_cmp);
+        v[v.len() / 2]
+    };
+    (middle(whole), middle(changed))
+}
+
 fn main() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let design = match scenario::load(&root.join("scenarios/marram-mixed.toml")) {
@@ -63,6 +92,11 @@ fn main() {
     let a = Assumptions::default();
     let e = evaluate(&design, &a);
     println!("one evaluation of Marram: {:.0} us, {} passes", median_us(|| evaluate(&design, &a)), e.passes);
+    let (whole, changed) = one_zone(&design, &a);
+    println!(
+        "one zone changed: {changed:.0} us with what was kept, {whole:.0} us anew: {:.2} times cheaper",
+        whole / changed
+    );
     let us = |name: &str, t: f64| println!("  {name:<22}{t:>8.1} us");
     let ask = Ask::default();
     us("lightest mix, live", median_ms(|| mix::find(&design, &ask, Ticks::LIVE, 0, &a)) * 1e3);

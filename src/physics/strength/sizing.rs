@@ -1,5 +1,7 @@
 //! Spar layers, section properties, deflection and twist; caps and web sized by whole plies.
 
+use std::borrow::Cow;
+
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Layers, Strip};
 use crate::physics::laminate::cap::CapLayer;
@@ -394,6 +396,14 @@ impl Torsion {
     }
 }
 
+/// The first `n`; what is not given is nothing.
+fn first(v: &[f64], n: usize) -> Cow<'_, [f64]> {
+    match v.get(..n) {
+        Some(v) => Cow::Borrowed(v),
+        None => v.iter().copied().chain(std::iter::repeat(0.0)).take(n).collect(),
+    }
+}
+
 /// Deflection and twist of every case, root outwards: curvature linear between stations, `T/GJ` by three points a bay, T
 /// about the shear centre.
 ///
@@ -419,17 +429,13 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
             let mut out = Bent { deflection_m: vec![0.0; y.len()], twist_rad: vec![0.0; y.len()] };
             let mut slope = 0.0;
             let n = y.len().min(sections.len());
-            let (Some(moment), Some(torque), Some(shear)) =
-                (c.moment_nm.get(..n), c.torque_nm.get(..n), c.shear_n.get(..n))
-            else {
-                return out;
-            };
+            let (moment, torque, shear) = (first(&c.moment_nm, n), first(&c.torque_nm, n), first(&c.shear_n, n));
             for i in 1..n {
                 let dx = y[i] - y[i - 1];
                 let (k0, k1) = (rate(moment[i - 1], bends[i - 1].0), rate(moment[i], bends[i - 1].1));
                 out.deflection_m[i] = out.deflection_m[i - 1] + slope * dx + (2.0 * k0 + k1) * dx * dx / 6.0;
                 slope += (k0 + k1) * dx / 2.0;
-                out.twist_rad[i] = out.twist_rad[i - 1] + torsion[i - 1].twist(torque, shear, i);
+                out.twist_rad[i] = out.twist_rad[i - 1] + torsion[i - 1].twist(&torque, &shear, i);
             }
             out
         })
