@@ -211,7 +211,7 @@ fn a_limit_relaxed_never_makes_it_heavier() {
 fn limits_on_hours_and_cost_are_kept() {
     let mut d = scenario("marram-mixed").design;
     d.targets.durability_index = Some(15.0);
-    let free = mix_of(&d, &Ask::default());
+    let free = find(&d, &Ask::default(), Ticks::FINE, 16, &Assumptions::default()).unwrap();
     let lightest = free.lightest.as_ref().unwrap();
     // Some design of the front is cheaper or quicker than the lightest: its own numbers are limits that can be kept.
     let other = free.rows.iter().min_by(|a, b| a.cost.total_cmp(&b.cost)).unwrap();

@@ -4,9 +4,9 @@ use std::path::Path;
 
 use proptest::prelude::*;
 use thistledown::physics::assumptions::Assumptions;
-use thistledown::physics::design::{Design, Layers, Strip, WebBand};
-use thistledown::physics::evaluation::{WingVerdict, evaluate};
-use thistledown::physics::laminate::construction::Stiffness;
+use thistledown::physics::design::{Design, Layers, Rest, Strip, Use, WebBand};
+use thistledown::physics::evaluation::{Evaluation, WingVerdict, evaluate};
+use thistledown::physics::laminate::construction::{Kind, Stiffness};
 use thistledown::physics::strength::panel::{Panel, compression, mode_resistance};
 use thistledown::scenario::dials::dials;
 use thistledown::scenario::load;
@@ -250,4 +250,53 @@ fn the_hold_sheet_fits_one_page_and_loses_no_word() {
             assert!(words.contains(s.place.word()), "{}: {sheet}", s.place.word());
         }
     }
+}
+
+#[test]
+fn use_rests_and_protection_act_in_the_direction_and_size_they_should() {
+    // Own property, not held against a source.
+    let base = load(&Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/can-say-travel-cover.toml")).unwrap().design;
+    let run = |turn: &dyn Fn(&mut Design)| {
+        let mut d = base.clone();
+        turn(&mut d);
+        evaluate(&d, &Assumptions::default())
+    };
+    // The harder the use the more hours, and weather does not ask whose wing it is.
+    let uses = Use::ALL.map(|u| run(&|d| d.care.usage = u));
+    assert!(uses.windows(2).all(|w| w[0].durability.repair_h < w[1].durability.repair_h));
+    let hail = |e: &Evaluation| e.durability.events.iter().find(|v| v.key == "hail_large").unwrap().per_100_outings;
+    assert!(uses.iter().all(|e| hail(e) == hail(&uses[0])));
+    // Outings a year change what a repair costs in outings, in proportion, and nothing else.
+    let often = [30.0, 60.0].map(|n| run(&|d| d.care.outings_per_year = n).durability);
+    assert!((often[1].outings_lost / often[0].outings_lost - 2.0).abs() < 1e-9);
+    assert_eq!(often[0].repair_h, often[1].repair_h);
+    // A pad of a tenth of the area presses ten times as hard; what the skin stands does not ask for the pad.
+    let rest = |cm2: f64, eta: f64| {
+        run(&|d| d.care.rests = vec![Rest { name: "trestle".to_owned(), eta, pad_area_m2: cm2 * 1e-4 }]).durability
+    };
+    let (wide, small) = (rest(120.0, 0.3), rest(12.0, 0.3));
+    for (w, s) in wide.rests.iter().zip(&small.rests) {
+        assert!((s.asked_pa / w.asked_pa - 10.0).abs() < 1e-9 && s.stands_pa == w.stands_pa);
+    }
+    assert_eq!((wide.rests.len(), small.rests.len()), (2, 2));
+    assert!(small.repair_h > wide.repair_h);
+    // Computed by hand: half of the half wing, times 1.5, over the pad, and 1.645 deviations of 0.5 above that.
+    let half_kg = run(&|_| ()).weight.expected_kg / 2.0;
+    let by_hand = 0.5 * half_kg * 9.81 * 1.5 / 120e-4 * (1.645_f64 * 0.5).exp();
+    assert!((wide.rests[0].asked_pa / by_hand - 1.0).abs() < 1e-9);
+    // A rest too small for the covering it lies on is told, in the check and in the warnings.
+    let bad = rest(12.0, 0.85);
+    assert!(bad.rests.iter().any(|r| !r.holds) && bad.warnings.iter().any(|w| w.contains("the rest \"trestle\"")));
+    // Flown, the cover weighs on the wing; left, it does not. Either way it stops what comes on the ground.
+    let cover = [false, true].map(|flown| run(&|d| d.care.protections[0].flown = flown));
+    let mass = base.care.protections[0].mass_kg;
+    assert!(cover[1].weight.expected_kg - cover[0].weight.expected_kg >= mass * (1.0 - 1e-9));
+    // What may be held is what the sheet calls a place to hold: no covering, no control.
+    let e = run(&|_| ());
+    for (z, r) in e.layout.zones.iter().zip(&e.durability.zones).filter(|(_, r)| r.hold_safe) {
+        assert!(!z.strip.is_control() && z.strip != Strip::AftUpperRear, "{:?}", z.strip);
+        assert_ne!(e.skins[z.construction].kind, Kind::Covering);
+        assert!(r.press_n > 0.0);
+    }
+    assert!(e.durability.hold_safe_share > 0.0 && e.durability.hold_safe_share < 1.0);
 }

@@ -360,6 +360,32 @@ fn the_durability_page_lists_what_would_help() {
 }
 
 #[test]
+fn the_durability_page_says_how_the_wing_is_treated() {
+    for (w, h) in [(80, 24), (120, 40), (200, 60)] {
+        let mut app = marram(w, h);
+        keys(&mut app, "5");
+        // Where there is room it stands on the page, and everywhere behind a key.
+        assert_eq!(text(&app).contains("how the wing is treated"), h == 60, "{w}x{h}");
+        keys(&mut app, "c");
+        let t = text(&app);
+        for part in ["use: careful owner", "40 % of the lifts", "hold lift point", "stands it", "no protection"] {
+            assert!(t.contains(part), "{w}x{h} {part}: {t}");
+        }
+        press(&mut app, KeyCode::Esc);
+        // The hold is a dial: moved behind the spar it is checked against the skin there.
+        find(&mut app, "hold 1 behind");
+        keys(&mut app, "=0.6");
+        press(&mut app, KeyCode::Enter);
+        let hold = &app.evaluation.durability.holds[0];
+        assert_eq!(app.evaluation.layout.zones[hold.zone].strip, Strip::AftLower);
+        let stands = format!("stands {:.0} N", hold.stands_n);
+        keys(&mut app, "5c");
+        let t = text(&app).split_whitespace().collect::<Vec<_>>().join(" ").replace("│ │", " ");
+        assert!(t.contains(&stands), "{stands}: {t}");
+    }
+}
+
+#[test]
 fn the_spar_and_the_hinge_are_dragged_in_the_cross_section_and_moved_by_keys() {
     for (w, h) in [(80, 24), (120, 40), (200, 60)] {
         let mut app = marram(w, h);

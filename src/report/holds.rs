@@ -114,7 +114,10 @@ pub fn sheet(design: &Design, e: &Evaluation) -> String {
     }
     for r in &design.care.rests {
         let mm = 1e3 * r.eta * e.layout.half_span_m;
-        let _ = writeln!(out, "Rest: {}, {mm:.0} mm from the root, pad of {:.0} cm2", r.name, 1e4 * r.pad_area_m2);
+        let fails = d.rests.iter().any(|c| c.name == r.name && !c.holds);
+        let word = if fails { "; TOO SMALL OR IN THE WRONG PLACE for a rough road" } else { "" };
+        let _ =
+            writeln!(out, "Rest: {}, {mm:.0} mm from the root, pad of {:.0} cm2{word}", r.name, 1e4 * r.pad_area_m2);
     }
     let _ = writeln!(out, "\n{:<26}{:>7}{:>8}   what", "part of the wing", "from mm", "to mm");
     let all = stretches(design, e);

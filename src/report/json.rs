@@ -195,7 +195,19 @@ fn durability(design: &Design, e: &Evaluation) -> Value {
             }))
         })
         .collect();
+    let on: Vec<Value> = d
+        .rests
+        .iter()
+        .filter_map(|r| {
+            let z = e.layout.zones.get(r.zone)?;
+            Some(json!({
+                "name": r.name, "strip": z.strip.key(), "bay": z.bay + 1, "asked_pa": num(r.asked_pa), "stands_pa": num(r.stands_pa),
+                "kind": r.kind.word(), "holds": r.holds,
+            }))
+        })
+        .collect();
     json!({
+        "rests": on,
         "calibration": crate::physics::durability::index::calibration(&design.library.learnt), "holds": holds,
         "shown_load": crate::physics::durability::contact::SHOWN, "edges": edges(design, e),
         "what_would_help": help(design, e),

@@ -1,5 +1,6 @@
 //! An evaluation as text or JSON: functions from results to strings.
 
+pub mod care;
 pub mod compare;
 pub mod event;
 pub mod holds;

@@ -168,6 +168,9 @@ fn durability(out: &mut String, design: &Design, e: &Evaluation) {
         d.soft_h,
         crate::physics::durability::resistance::SOFT_WORDS
     );
+    for line in super::care::lines(design, e) {
+        let _ = writeln!(out, "  {line}");
+    }
     let mut events: Vec<_> = d.events.iter().collect();
     events.sort_by(|a, b| b.repair_h.total_cmp(&a.repair_h));
     for v in events.iter().take(5).filter(|v| v.repair_h > 0.005) {

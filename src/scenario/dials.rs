@@ -44,6 +44,17 @@ pub enum What {
     InnerFabric(usize),
     CapLeast,
     Usage,
+    /// A hold: where along the span, where on the chord, which surface.
+    HoldAt(usize),
+    HoldChord(usize),
+    HoldUpper(usize),
+    /// A rest: where along the span, and the area of its pad.
+    RestAt(usize),
+    RestPad(usize),
+    /// Whether a protection is flown or left on the ground.
+    Flown(usize),
+    /// A person's own factor on how often an event comes.
+    EventFactor(usize),
 }
 
 const DEG: f64 = std::f64::consts::PI / 180.0;
@@ -91,6 +102,7 @@ impl Dial {
                 Layers::Fixed(_) => 0.0,
             },
             What::Usage => Use::ALL.iter().position(|u| *u == d.care.usage).unwrap_or(0) as f64,
+            _ => super::care_dials::value(d, self.what),
         };
         self.rounded(raw)
     }
@@ -160,6 +172,7 @@ impl Dial {
                 }
             }
             What::Usage => d.care.usage = Use::ALL.get(v as usize).copied().unwrap_or(d.care.usage),
+            _ if super::care_dials::set(d, self.what, v) => {}
             _ => self.set_in_construction(d, v),
         }
     }
@@ -298,6 +311,7 @@ pub fn dials(d: &Design) -> Vec<Dial> {
         what: What::Usage,
     });
     plain_of(&[Group::GroundCare], &mut out);
+    super::care_dials::push(d, &mut out);
     out
 }
 

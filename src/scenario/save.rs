@@ -114,6 +114,19 @@ fn put(doc: &mut DocumentMut, dial: &Dial, d: &Design) {
         | What::OuterPlies(_)
         | What::OuterAngle(_)
         | What::InnerFabric(_) => {}
+        What::HoldAt(_)
+        | What::HoldChord(_)
+        | What::HoldUpper(_)
+        | What::RestAt(_)
+        | What::RestPad(_)
+        | What::Flown(_)
+        | What::EventFactor(_) => {
+            if let Some((path, yes_or_no)) = super::care_dials::path(dial.what) {
+                let path: Vec<&str> = path.iter().map(String::as_str).collect();
+                let new = if yes_or_no { Value::from(v > 0.5) } else { number() };
+                set_path(doc.as_item_mut(), &path, new);
+            }
+        }
     }
 }
 

@@ -39,6 +39,7 @@ pub enum Command {
     Vary,
     Lightest,
     Helps,
+    Care,
     Search,
     Load,
     ToPage(Page),
@@ -185,6 +186,13 @@ pub const BINDINGS: &[Binding] = &[
         "list the single changes that would help durability most, and what each costs",
         P::On(Page::Durability),
         &[(c('h'), C::Helps)],
+    ),
+    bind(
+        "c",
+        "care",
+        "say how the wing is treated: use, holds and rests with their checks, protection; all are dials under ground care",
+        P::On(Page::Durability),
+        &[(c('c'), C::Care)],
     ),
     bind("l", "load", "load the chosen result into the dials", P::On(Page::Search), &[(c('l'), C::Load)]),
     bind(

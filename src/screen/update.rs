@@ -190,6 +190,10 @@ fn obey(app: &mut App, command: Command) -> Effects {
             let lines = crate::report::text::what_would_help(&app.design, &app.evaluation);
             app.overlay = Some(Overlay::Working { title: "what would help".to_owned(), lines, scroll: 0 });
         }
+        Command::Care => {
+            let lines = crate::report::care::lines(&app.design, &app.evaluation);
+            app.overlay = Some(Overlay::Working { title: "how the wing is treated".to_owned(), lines, scroll: 0 });
+        }
         Command::Lightest => {
             app.message = Some("looking for the lightest durable mix at these dials".to_owned());
             return vec![Effect::FindMix { load: true }];

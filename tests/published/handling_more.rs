@@ -98,6 +98,28 @@ fn causes_carry_what_was_read() {
     // of a 5th-percentile man 48 N, hand grip 200 N (FAA Human Factors Design Standard ch. 14): the edge grip is below it.
     assert!(of("palm_push") < 113.0 && of("palm_push") > 113.0 - 2.0 * 19.0);
     assert!(of("edge_grip") < 48.0);
+    // The two-finger stretch of 13 people on a touch screen, mean 2.05 N, SD 1.13 (study of fingertip forces, abstract): a lognormal of
+    // that mean and deviation has its median at mean/sqrt(1 + v2) and the spread sqrt(ln(1 + v2)), v = SD/mean.
+    let (v2, touch) = ((1.13_f64 / 2.05).powi(2), EVENTS.iter().find(|e| e.key == "fingertip_touch").unwrap());
+    near(of("fingertip_touch"), 2.05 / (1.0 + v2).sqrt(), 0.02);
+    near(touch.beta, (1.0 + v2).ln().sqrt(), 0.02);
+    // Fingers in the hardest daily tasks of 8 people: about 15 N (doi 10.1177/2055668318793587, abstract).
+    near(of("fingernail_or_ring"), 15.0, 1e-9);
+    // Force at which contact begins to hurt, ISO/TS 15066 table A.2 at second hand: lower arm 160 N, thigh and knee 220 N.
+    near(of("elbow_or_knee"), (160.0_f64 * 220.0).sqrt(), 0.01);
+    // Carrying at 0.5 to 1.0 m/s (scope of ISO 11228-1:2021); the share of a free bar that a knock meets, summed here by strips.
+    let bar =
+        (0..1000).map(|i| 1.0 / (1.0 + 12.0 * ((f64::from(i) + 0.5) / 1000.0 - 0.5).powi(2))).sum::<f64>() / 1000.0;
+    let share = 0.3 * 0.25 + 0.7 * bar;
+    near(of("frame_or_doorway_knock"), 0.5 * share * 20.0 * (0.5_f64 * 1.0), 0.02);
+    // A half wing of taper 0.45 rolling about its root, mass with the chord: summed by strips, an upper bound of the tip's mass.
+    let (mut m, mut inertia) = (0.0, 0.0);
+    for i in 0..1000 {
+        let y = (f64::from(i) + 0.5) / 1000.0;
+        m += 1.0 - 0.55 * y;
+        inertia += (1.0 - 0.55 * y) * y * y;
+    }
+    assert!(of("tip_strike") < 0.5 * 20.0 * inertia / m * 4.0);
     // m g (1 + sqrt(1 + 2 h k/(m g))), 4 kg, 3 mm, 50 N/mm: 155 N, computed; strap of 70 N, 25 mm over 80 mm: 35 kPa, computed.
     near(of("stone_set_down"), 155.0, 0.01);
     near(of("tie_down_strap"), 35e3, 1e-3);

@@ -71,6 +71,15 @@ impl Cause {
         }
     }
 
+    /// The same cause on a pad of another area; what rests on no pad stays as it is.
+    #[must_use]
+    pub const fn on_pad(self, area_m2: f64) -> Self {
+        match self {
+            Self::OnPad { share, shock, .. } => Self::OnPad { share, shock, pad_m2: area_m2 },
+            other => other,
+        }
+    }
+
     /// The cause in words.
     pub fn words(self) -> String {
         let part = |share: f64| format!("{:.0} % of the half wing", 100.0 * share);

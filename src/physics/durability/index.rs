@@ -110,6 +110,18 @@ pub struct HoldCheck {
     pub holds: bool,
 }
 
+/// A rest on one of the skins it carries, and whether that stands a rough road.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RestCheck {
+    pub name: String,
+    pub zone: usize,
+    /// P95 of what the pad presses, and P5 of what the skin stands, Pa.
+    pub asked_pa: f64,
+    pub stands_pa: f64,
+    pub kind: PressKind,
+    pub holds: bool,
+}
+
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Durability {
     pub zones: Vec<ZoneDurability>,
@@ -135,6 +147,8 @@ pub struct Durability {
     /// P95 of one palm lifting the present wing, N, and the check of each hold.
     pub lift_n: f64,
     pub holds: Vec<HoldCheck>,
+    /// The check of each rest on each skin over its pad.
+    pub rests: Vec<RestCheck>,
     /// Spread of ln H by assumption: (index in `assumptions::LIST`, d lnH / d lnfactor x beta), largest first.
     pub rests_on: Vec<(usize, f64)>,
     pub warnings: Vec<String>,

@@ -2,7 +2,7 @@
 
 use crate::physics::durability::contact;
 use crate::physics::durability::events::{Contact, EVENTS, Exposure};
-use crate::physics::durability::index::{Durability, HoldCheck, Least, PressKind};
+use crate::physics::durability::index::{Durability, HoldCheck, Least, PressKind, RestCheck};
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::{self, OnFoam, Spot, Stand};
 use crate::physics::durability::term::{BETA_CONTACT, Ground, panel_of};
@@ -115,7 +115,9 @@ pub fn fill(g: &Ground, out: &mut Durability) {
         (zone.press_n, zone.ball_n) = (press_n, ball_n);
         (zone.press_kind, zone.ball_kind, zone.press_extrapolated, zone.ball_extrapolated) = w;
         zone.extrapolated = w.2 || w.3;
-        zone.hold_safe = s.kind != Kind::Open && palm_n > lift;
+        // A covering slackens before it breaks, and a control turns in the hand: neither is a place to hold.
+        let firm_skin = !matches!(s.kind, Kind::Open | Kind::Covering) && !z.strip.is_control();
+        zone.hold_safe = firm_skin && palm_n > lift;
         far += usize::from(zone.extrapolated);
         area += z.area_m2;
         pressed += if press_n > firm { z.area_m2 } else { 0.0 };
@@ -155,9 +157,33 @@ pub fn fill(g: &Ground, out: &mut Durability) {
             });
         }
     }
+    rests(g, out);
     out.warnings.push(format!("durability is {}", super::index::calibration(&g.design.library.learnt)));
     if far > 0 {
         out.warnings.push(format!("{far} zones lie outside the fitted range of the dent forms: marked extrapolated"));
+    }
+}
+
+/// What each rest asks of the skins over its pad on a rough road, P95, against what they stand, P5.
+fn rests(g: &Ground, out: &mut Durability) {
+    let Some(e) = EVENTS.iter().find(|e| e.exposure == Exposure::Rest) else { return };
+    let met = super::cause::Met { half_wing_kg: g.half_wing_kg, stiffness_n_m: 0.0, radius_m: 1.0 };
+    for (l, foam) in &g.landings {
+        let (Some(pad_m2), Some(z)) = (l.pad_m2, g.layout.zones.get(l.zone)) else { continue };
+        let f = first(g, &l.skin, foam.as_ref(), &panel_of(z), e.contact);
+        let asked_pa = e.cause.on_pad(pad_m2).severity(&met) * (P95 * e.beta).exp();
+        let stands_pa = p5(f.load_n, l.skin.dispersion(Form::of(l.skin.kind, e.contact)).0);
+        let (name, zone, kind) = (l.name.clone(), l.zone, f.kind);
+        out.rests.push(RestCheck { name, zone, asked_pa, stands_pa, kind, holds: stands_pa > asked_pa });
+    }
+    for r in out.rests.iter().filter(|r| !r.holds) {
+        out.warnings.push(format!(
+            "the rest \"{}\" asks {:.0} kPa on a rough road, but the skin over its pad stands {:.0} kPa: {}",
+            r.name,
+            1e-3 * r.asked_pa,
+            1e-3 * r.stands_pa,
+            r.kind.word()
+        ));
     }
 }
 

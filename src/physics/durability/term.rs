@@ -6,7 +6,6 @@ use std::sync::Arc;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::durability::care::{self, Landing};
-use crate::physics::durability::cause::Cause;
 use crate::physics::durability::contacts::{Class, Common, Faced, Memory, Resists, Side};
 use crate::physics::durability::events::{EVENTS, Event};
 use crate::physics::durability::field::{Asked, CODES, Codes, Exposed, Field, SPOTS};
@@ -408,12 +407,7 @@ impl<'a> Ground<'a> {
     pub(super) fn landed(&self, event: (usize, &Event), at: &(Landing, Option<OnFoam>), per_100: f64) -> Option<Alike> {
         let (l, foam) = at;
         let z = self.layout.zones.get(l.zone).filter(|_| l.skin.kind != Kind::Open)?;
-        let e = match (l.pad_m2, event.1.cause) {
-            (Some(area), Cause::OnPad { share, shock, .. }) => {
-                Event { cause: Cause::OnPad { share, shock, pad_m2: area }, ..*event.1 }
-            }
-            _ => *event.1,
-        };
+        let e = l.pad_m2.map_or(*event.1, |area| Event { cause: event.1.cause.on_pad(area), ..*event.1 });
         let stand = resistance::stand_on(&l.skin, &self.design.library, e.contact, foam.as_ref(), self.assumed);
         let term = self.term((event.0, &e), (l.zone, &l.skin), (Spot::Mid, &panel_of(z)), &stand);
         let term = Term { per_100, ..term };

@@ -8,6 +8,7 @@ use ratatui::text::{Line, Span};
 use crate::physics::assumptions::LIST;
 use crate::physics::design::Strip;
 use crate::physics::durability::index::{self, EventResult, Least, ZoneDurability};
+use crate::report::care;
 use crate::report::holds::{self, Place};
 use crate::screen::app::App;
 use crate::screen::areas;
@@ -38,12 +39,29 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let map = hold_map(app);
     let rests = rests_on(app, usize::from(area.width / 2).saturating_sub(2));
     let low = (map.len().max(rests.len()) as u16).min(rest.height / 2);
-    let list = Rect { height: rest.height.saturating_sub(low), ..rest };
+    let care = treated(app, usize::from(area.width));
+    let above = rest.height.saturating_sub(low);
+    // Where the events leave room, how the wing is treated stands below them; a key tells it anywhere.
+    let all = rows(app).len() as u16 + 1;
+    let room = if above >= all + care.len() as u16 { care.len() as u16 } else { 0 };
+    let list = Rect { height: above - room, ..rest };
     events(app, frame, list);
-    let foot = Rect { y: list.y + list.height, height: low, ..rest };
+    let below = Rect { y: list.y + list.height, height: room, ..rest };
+    put(app, frame, below, care);
+    let foot = Rect { y: below.y + room, height: low, ..rest };
     let half = area.width / 2;
     put(app, frame, Rect { width: half, ..foot }, map);
     put(app, frame, Rect { x: foot.x + half, width: area.width - half, ..foot }, rests);
+}
+
+/// How the wing is treated: use, holds, rests, protection.
+fn treated(app: &App, width: usize) -> Vec<Line<'static>> {
+    let mut lines = vec![Line::styled("how the wing is treated: dials under ground care", app.theme.title())];
+    for words in care::lines(&app.design, &app.evaluation) {
+        lines.extend(flow(&[words], width));
+    }
+    lines.push(Line::raw(""));
+    lines
 }
 
 fn summary(app: &App, width: usize) -> Vec<Line<'static>> {
