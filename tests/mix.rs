@@ -43,7 +43,8 @@ fn every_design_shown_is_within_the_limits_and_stands_up_to_a_fresh_evaluation()
         assert!(best.moved_kg().abs() < 0.15 && best.moved_h().abs() < 0.5, "{name}: {} kg", best.moved_kg());
         assert!(m.front.windows(2).all(|w| w[0].0 < w[1].0 && w[0].1 > w[1].1), "{name}: the front is monotone");
         let as_drawn = full(&d);
-        if as_drawn.durability.index >= d.targets.durability_index.unwrap() {
+        let meets = as_drawn.durability.index >= d.targets.durability_index.unwrap();
+        if meets && as_drawn.strength.verdict == WingVerdict::Holds {
             assert!(
                 best.expected_kg <= as_drawn.weight.expected_kg + 1e-9,
                 "{name}: not lighter than the wing as drawn"

@@ -118,7 +118,7 @@ const CHANGES: &[Change] = &[
                 }
             }
         },
-        &["twist", "divergence", "control_reversal"],
+        &["twist", "divergence", "control_reversal", "holds"],
     ),
     (
         "stronger fibres",
@@ -155,18 +155,6 @@ const CHANGES: &[Change] = &[
     ),
     ("tougher layers of the caps", |d, _| d.spar.ply_end_j_m2 *= 1.2, &["cap_ply_end"]),
     ("glue that peels harder", |d, _| d.seams.peel_n_m *= 1.2, &["bond_peel"]),
-    (
-        "stronger cores",
-        |d, _| {
-            library(d, |l| {
-                for f in &mut l.foams {
-                    f.crush_min_pa *= 1.2;
-                    f.shear_strength_min_pa *= 1.2;
-                }
-            });
-        },
-        &["holds"],
-    ),
     (
         "thicker rib bodies",
         |d, _| {

@@ -91,9 +91,9 @@ fn the_wing_it_is_filled_around_adds_up_to_its_evaluation() {
     let assumed = Assumptions::default();
     let mut compared = 0;
     for (name, nose, behind) in [
-        ("marram-mixed", "nose_tough", "skin_glass_pvc"),
-        ("can-say-holds", "nose_tough", "skin_glass_pvc"),
-        ("marram-ribs", "nose_tough", "skin_glass_pvc"),
+        ("marram-mixed", "skin_tough", "skin_glass_pvc"),
+        ("can-say-holds", "skin_tough", "skin_glass_pvc"),
+        ("marram-ribs", "skin_tough", "skin_glass_pvc"),
     ] {
         let mut design = scenario(name);
         design.targets.durability_index = None;

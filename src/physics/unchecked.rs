@@ -58,7 +58,6 @@ pub const UNCHECKED: &[&str] = &[
     "strength::caps::moments",
     "strength::margins_of",
     "strength::panel::compression_as_built",
-    "strength::panel::mode_resistance",
     "strength::sizing::bounds",
     "strength::sizing::clear_depth_m",
     "strength::skins::buckling",

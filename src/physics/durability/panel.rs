@@ -50,8 +50,8 @@ pub fn give_n_m(d_nm: f64, s_n_m: f64, a_n_m: f64, at: &PanelHere, radius_m: f64
 
 /// Bending moment per newton under a small load on the middle of a square simply supported plate:
 /// ((1 + nu) ln(2 b/(pi r)) + 0.435)/(4 pi).
-/// **Source:** Roark, rectangular plate, small central load, beta 0.435 (from memory); a double series agrees within 3 %.
-/// **Valid for:** r well below b.
+/// **Source:** *Roark's Formulas*, 7th ed., table 11.4, case 1b (read). **Valid for:** r well below b; a long plate has up
+/// to 1.0 in place of 0.435.
 pub fn moment_per_load(width_m: f64, radius_m: f64, nu: f64) -> f64 {
     ((1.0 + nu) * (2.0 * width_m / (PI * radius_m)).max(1.0).ln() + 0.435) / (4.0 * PI)
 }

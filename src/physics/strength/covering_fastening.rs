@@ -9,7 +9,7 @@ pub const MODE: Mode = Mode {
     formula: "p L lifting off an inner rib, half a bay from each side, against the fastening's strength per metre",
     source: "balance of forces on a rib; strengths assumed or from memory: pull a strip of your own",
     mark: Mark::Assumed,
-    valid: "fastened along every rib; the pull of end bays in their own plane is the mode of edges under covering, not shown",
+    valid: "fastened along every rib; the pull of end bays in their own plane is the mode of edges under covering",
     safe_side: "the whole pressure on the rib line",
     knock_down: "none",
     power: 1.0,

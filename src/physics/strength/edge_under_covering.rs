@@ -11,7 +11,7 @@ use crate::physics::wing::layout::{RibRole, Zone};
 pub const MODE: Mode = Mode {
     key: "edge_under_covering",
     title: "edges under covering tension",
-    formula: "w = 2 T: strain 6 M/(E A b) of the trailing edge, M = w L^2/8 between ribs at the pretension; free end rib, M = (w a (1 - a/2L))^2/2w from spar or hinge to trailing edge at the tension under pressure, against the moment tested or that of its caps and body as drawn",
+    formula: "w = 2 T at the tension under pressure: strain 6 M/(E A b) of the trailing edge, M = w L^2/8 between ribs, T of a strip over the arc, or between ribs its share 1.2 pitch over arc above the pretension; free end rib, M = (w a (1 - a/2L))^2/2w from spar or hinge to trailing edge, against the moment tested or that of its caps and body as drawn",
     source: "simply supported beam under a part load, any text; pull of a membrane on its edge, structures reference 8",
     mark: Mark::Computed,
     valid: "both sides covered alike; a trailing edge made of what the rib caps are made of, a flat strip as heavy as the scenario says and 15 mm wide unless it says more, an assumption; end ribs at tip, joints and control ends; one drawn like the others that does not hold is not shown, for a scenario need not draw its stiffening",
@@ -53,12 +53,11 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             out.push(x);
             return;
         };
-        if let Some((strain, worked)) = trailing(c, z, cap, t0) {
+        let tension = |span: f64| membrane::tension(p * c.ultimate(), span, m.stiffness_n_m, t0 * c.ultimate());
+        if let Some((strain, worked)) = trailing(c, z, cap, &tension) {
             out.push(margin(MODE.key, skins::at(z, case), (strain, limit(cap), "strain"), worked));
         }
-        // Only where a rib is free is the tension worth its iteration.
-        let tension = || membrane::tension(p * c.ultimate(), z.length_m, m.stiffness_n_m, t0 * c.ultimate());
-        if let Some((moment, drawn, worked)) = end_rib(c, z, (kind, cap, width), tension) {
+        if let Some((moment, drawn, worked)) = end_rib(c, z, (kind, cap, width), &tension) {
             let stands = c.design.end_rib_nm.unwrap_or(drawn);
             let mut x = margin(MODE.key, skins::at(z, case), (moment, stands, "N m"), worked);
             if x.verdict == Verdict::Short && c.design.end_rib_nm.is_none() {
@@ -71,23 +70,38 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     });
 }
 
+/// Pull of a covered panel on its edge along the span, N/m, from that of a strip over a span (of none: pretension alone).
+///
+/// A panel held on four sides carries mostly over its shorter side. Where that is the arc, the pull of a strip over it; else
+/// what pressure adds to a strip between ribs, times 1.2 pitch over arc, at most all of it.
+/// **Safe side:** a net of crossing cables, which gives more than a sheet, pulls less (computed independently).
+pub fn edge_pull_n_m((pitch_m, arc_m): (f64, f64), tension_n_m: &impl Fn(f64) -> f64) -> f64 {
+    if arc_m <= pitch_m {
+        return tension_n_m(arc_m);
+    }
+    let none = tension_n_m(0.0);
+    none + (tension_n_m(pitch_m) - none) * (1.2 * pitch_m / arc_m).min(1.0)
+}
+
 /// Strain of the trailing edge between the ribs of a bay, and its working.
-fn trailing(c: &Context, z: &Zone, cap: &Skin, pretension_n_m: f64) -> Option<(f64, Inputs)> {
+fn trailing(c: &Context, z: &Zone, cap: &Skin, tension_n_m: &impl Fn(f64) -> f64) -> Option<(f64, Inputs)> {
     if z.edge_m <= 0.0 {
         return None;
     }
     let seams = &c.design.seams;
-    let (modulus, density) = (cap.outer.e_span_pa, cap.mass.total() / cap.thickness_m.max(1e-9));
+    let m = &cap.mass;
+    // What carries: paint and fairing make a strip no stronger.
+    let density = (m.fibre + m.resin + m.core + m.wood) / cap.thickness_m.max(1e-9);
+    let modulus = cap.outer.e_span_pa;
     let area = seams.trailing_edge_kg_m / density.max(1.0);
-    let load = 2.0 * pretension_n_m;
-    let moment = part_loaded_nm(load * c.ultimate(), z.length_m, z.length_m);
+    let load = 2.0 * edge_pull_n_m((z.length_m, z.arc_m), tension_n_m);
+    let moment = part_loaded_nm(load, z.length_m, z.length_m);
     let worked = inputs(&[
-        Input { label: "pull limit", value: load, unit: "N/m" },
+        Input { label: "pull ultimate", value: load, unit: "N/m" },
         Input { label: "rib pitch", value: z.length_m, unit: "m" },
         Input { label: "E of the edge", value: modulus, unit: "Pa" },
         Input { label: "area", value: area, unit: "m2" },
         Input { label: "width of the edge", value: seams.trailing_edge_width_m, unit: "m" },
-        Input { label: "factor", value: c.ultimate(), unit: "" },
     ]);
     Some((strip_strain(moment, modulus, area, seams.trailing_edge_width_m), worked))
 }
@@ -97,7 +111,7 @@ fn end_rib(
     c: &Context,
     z: &Zone,
     rib: (&RibKind, &Skin, f64),
-    tension_n_m: impl Fn() -> f64,
+    tension_n_m: &impl Fn(f64) -> f64,
 ) -> Option<(f64, f64, Inputs)> {
     let (kind, cap, width) = rib;
     let b = c.layout.bays.get(z.bay)?;
@@ -117,7 +131,7 @@ fn end_rib(
     let deep = 0.5 * if z.strip.is_control() { s.hinge_depth_m } else { s.spar_depth_m };
     let body = c.skins.get(kind.body)?;
     let stiff = 2.0 * cap.a.s11 * width.powi(3) / 12.0 + body.d.s11 * deep * (1.0 - kind.lightening);
-    let load = 2.0 * tension_n_m();
+    let load = 2.0 * tension_n_m(z.length_m);
     let moment = part_loaded_nm(load, z.arc_m, length);
     let worked = inputs(&[
         Input { label: "pull ultimate", value: load, unit: "N/m" },
@@ -126,5 +140,6 @@ fn end_rib(
         Input { label: "sideways EI", value: stiff, unit: "N m2" },
         Input { label: "cap width", value: width, unit: "m" },
     ]);
-    Some((moment, limit(cap) * stiff / (width / 2.0).max(1e-6), worked))
+    let fibre = 0.5 * width.max(body.thickness_m);
+    Some((moment, limit(cap) * stiff / fibre.max(1e-6), worked))
 }

@@ -41,14 +41,13 @@ pub(crate) fn stands(p: &Panel) -> Stands {
 
 /// Resistance K of one mode m, n (N/m3): plate bending with core shear (first-order shear theory) and Donnell curvature.
 /// **Derived** in the structures notes; Donnell and Batdorf from memory. Thin plate when S is infinite.
-/// Unchecked: no outside check runs it by itself.
 pub fn mode_resistance(p: &Panel, m: f64, n: f64) -> f64 {
     let squares = ((m * PI / p.length_m).powi(2), (n * PI / p.width_m).powi(2));
     flat_resistance(p, squares) + if p.radius_m.is_finite() { curve_resistance(p, curve(p), squares) } else { 0.0 }
 }
 
 /// The part of bending and core shear; squares of the wave numbers along and across.
-fn flat_resistance(p: &Panel, (al2, be2): (f64, f64)) -> f64 {
+pub(super) fn flat_resistance(p: &Panel, (al2, be2): (f64, f64)) -> f64 {
     let d = &p.d;
     if p.s_n_m.is_finite() && p.s_n_m > 0.0 {
         let s = p.s_n_m;
@@ -62,12 +61,12 @@ fn flat_resistance(p: &Panel, (al2, be2): (f64, f64)) -> f64 {
 }
 
 /// Compliances of the membrane that Donnell's part needs, of al^4, al^2 be^2 and be^4; none without stiffness.
-fn curve(p: &Panel) -> Option<[f64; 3]> {
+pub(super) fn curve(p: &Panel) -> Option<[f64; 3]> {
     p.a.inverse().map(|c| [c.s22, 2.0 * c.s12 + c.s66, c.s11])
 }
 
 /// The part of curvature.
-fn curve_resistance(p: &Panel, compliance: Option<[f64; 3]>, (al2, be2): (f64, f64)) -> f64 {
+pub(super) fn curve_resistance(p: &Panel, compliance: Option<[f64; 3]>, (al2, be2): (f64, f64)) -> f64 {
     compliance.map_or(0.0, |[c0, c1, c2]| {
         let bottom = c0 * al2 * al2 + c1 * al2 * be2 + c2 * be2 * be2;
         al2 * al2 / (p.radius_m * p.radius_m) / bottom

@@ -59,7 +59,7 @@ pub fn not_control(s: Strip) -> bool {
 const COUPLING_ALLOWANCE: f64 = 0.2;
 
 /// Twist coupling of a laminate too strong for the orthotropic panel formulas.
-fn coupled(d: &Stiffness) -> bool {
+pub(super) fn coupled(d: &Stiffness) -> bool {
     let (a, b) = (d.s11.max(1e-12), d.s22.max(1e-12));
     d.s16.abs() > COUPLING_ALLOWANCE * (a * a * a * b).sqrt().sqrt()
         || d.s26.abs() > COUPLING_ALLOWANCE * (a * b * b * b).sqrt().sqrt()
