@@ -184,3 +184,22 @@ fn front_keeps_to_rules() {
     }
     assert_eq!(front(&["--most-constructions", "0"], TWO_BAYS).status.code(), Some(2));
 }
+
+#[test]
+fn workshop_plans_a_proof_load_and_refuses_what_bags_cannot_do() {
+    let o = run(&["workshop"]);
+    let t = words(&o.stdout);
+    for part in
+        ["PROOF LOAD BY BAGS", "no approval to fly", "qualified person", "limit load only", "tip from the empty rig"]
+    {
+        assert!(t.contains(part), "{part}: {t}");
+    }
+    assert!(t.lines().all(|l| l.chars().count() <= 80), "{t}");
+    let j = run(&["workshop", "--case", "push_va_light", "--bag-kg", "2", "--json"]);
+    let v: serde_json::Value = serde_json::from_slice(&j.stdout).unwrap();
+    assert_eq!((v["case"].as_str(), v["upside_down"].as_bool()), (Some("push_va_light"), Some(false)));
+    let roll = run(&["workshop", "--case", "roll_va_down"]);
+    assert_eq!(roll.status.code(), Some(2));
+    assert!(words(&roll.stderr).contains("take one of") && words(&roll.stderr).contains("pull_va_heavy"));
+    assert_eq!(run(&["workshop", "--bag-kg", "0"]).status.code(), Some(2));
+}

@@ -386,6 +386,29 @@ fn the_durability_page_says_how_the_wing_is_treated() {
 }
 
 #[test]
+fn the_workshop_page_plans_a_proof_load_and_says_what_to_watch() {
+    for (w, h) in [(80, 24), (120, 40), (200, 60)] {
+        let mut app = marram(w, h);
+        keys(&mut app, "0");
+        let first = text(&app);
+        for part in ["proof load by bags", "NO APPROVAL TO FLY", "UPSIDE DOWN", "tip from the empty rig", "bay   from"]
+        {
+            assert!(first.contains(part), "{w}x{h} {part}: {first}");
+        }
+        press(&mut app, KeyCode::Enter);
+        let sheet = text(&app);
+        assert!(sheet.contains("gives first") && sheet.contains("Your authority"), "{w}x{h}: {sheet}");
+        press(&mut app, KeyCode::Esc);
+        for _ in 0..40 {
+            press(&mut app, KeyCode::Right);
+        }
+        // The last of the cases is the easiest at the root, and another one than the first.
+        assert_ne!(text(&app), first);
+        assert!(text(&app).contains("proof load by bags, case"));
+    }
+}
+
+#[test]
 fn the_spar_and_the_hinge_are_dragged_in_the_cross_section_and_moved_by_keys() {
     for (w, h) in [(80, 24), (120, 40), (200, 60)] {
         let mut app = marram(w, h);

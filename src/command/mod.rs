@@ -22,6 +22,7 @@ pub mod new;
 pub mod open;
 pub mod samples;
 pub mod search;
+pub mod workshop;
 
 /// What a command gives: its exit code, or what is wrong.
 pub type Outcome = Result<u8, Vec<Problem>>;
@@ -48,6 +49,7 @@ enum Command {
     Front(front::FrontArgs),
     Holds(holds::HoldsArgs),
     Samples(Box<samples::SamplesArgs>),
+    Workshop(workshop::WorkshopArgs),
     Explain(explain::ExplainArgs),
     Library(library::LibraryArgs),
     #[command(hide = true)]
@@ -83,6 +85,7 @@ pub fn run() -> ExitCode {
         Some(Command::Front(a)) => front::run(a),
         Some(Command::Holds(a)) => holds::run(a),
         Some(Command::Samples(a)) => samples::run(a),
+        Some(Command::Workshop(a)) => workshop::run(a),
         Some(Command::Manual(a)) => manual::run(a),
         Some(Command::Completions(a)) => manual::completions(a),
     };

@@ -16,3 +16,4 @@ pub mod unchecked;
 pub mod units;
 pub mod wing;
 pub mod work;
+pub mod workshop;

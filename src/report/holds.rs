@@ -143,7 +143,7 @@ pub fn sheet(design: &Design, e: &Evaluation) -> String {
 }
 
 /// A line broken at words so that none of it falls off the page; what follows stands further in.
-fn broken(line: &str) -> String {
+pub(super) fn broken(line: &str) -> String {
     let mut out = String::new();
     let mut used = 0;
     for word in line.split_inclusive(' ') {

@@ -11,6 +11,7 @@ pub mod mix;
 pub mod samples;
 pub mod sureness;
 pub mod text;
+pub mod workshop;
 
 /// The cautions every report carries.
 pub const CAUTIONS: &str = "Estimates for design study; no approval to fly. Flutter and fatigue are not assessed. Loads and limits \

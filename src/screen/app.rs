@@ -8,6 +8,7 @@ use tui_input::Input;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::evaluation::{Evaluation, evaluate};
+use crate::physics::workshop::proof_load;
 use crate::report::sureness::Against;
 use crate::scenario::Scenario;
 use crate::scenario::dials::{Dial, dials};
@@ -25,10 +26,11 @@ pub enum Page {
     Search,
     Compare,
     Samples,
+    Workshop,
 }
 
 impl Page {
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Wing,
         Self::Section,
         Self::Weight,
@@ -38,6 +40,7 @@ impl Page {
         Self::Search,
         Self::Compare,
         Self::Samples,
+        Self::Workshop,
     ];
     pub const fn word(self) -> &'static str {
         match self {
@@ -50,6 +53,7 @@ impl Page {
             Self::Search => "Search",
             Self::Compare => "Compare",
             Self::Samples => "Samples",
+            Self::Workshop => "Workshop",
         }
     }
 }
@@ -253,6 +257,8 @@ pub struct App {
     /// The chosen line of each page, and the case picked on Strength.
     pub line: [usize; Page::ALL.len()],
     pub case: usize,
+    /// The case planned on the Workshop page, hardest first.
+    pub proof: usize,
     pub station: usize,
     pub message: Option<String>,
     pub search: SearchView,
@@ -314,6 +320,7 @@ impl App {
             trade: false,
             line: [0; Page::ALL.len()],
             case: 0,
+            proof: 0,
             station: 0,
             message: None,
             search: SearchView::default(),
@@ -371,12 +378,13 @@ impl App {
             Page::Search => !self.dials.is_empty(),
             Page::Compare => self.has_neighbours || self.pin.is_some(),
             Page::Samples => !e.layout.zones.is_empty(),
+            Page::Workshop => !proof_load::cases(&e.loads).is_empty(),
         }
     }
 
     /// The pages that have something to say, with the digit each answers to.
     pub fn pages(&self) -> impl Iterator<Item = (char, Page)> {
-        Page::ALL.into_iter().zip('1'..='9').filter(|(p, _)| self.has(*p)).map(|(p, c)| (c, p))
+        Page::ALL.into_iter().zip("1234567890".chars()).filter(|(p, _)| self.has(*p)).map(|(p, c)| (c, p))
     }
 
     /// The name shown in the head line.

@@ -160,6 +160,13 @@ pub const BINDINGS: &[Binding] = &[
     ),
     bind(
         "←→",
+        "case",
+        "plan another load case",
+        P::On(Page::Workshop),
+        &[(k(K::Left), C::NextCase(-1)), (k(K::Right), C::NextCase(1))],
+    ),
+    bind(
+        "←→",
         "part",
         "bring another part of the comparison to the top",
         P::On(Page::Compare),
@@ -275,7 +282,7 @@ pub const BINDINGS: &[Binding] = &[
         &[(c('q'), C::Quit), (Key::Ctrl('c'), C::Quit)],
     ),
     bind(
-        "1-8",
+        "1-9 0",
         "",
         "go to the page of that number",
         P::Anywhere,
@@ -289,6 +296,7 @@ pub const BINDINGS: &[Binding] = &[
             (c('7'), C::ToPage(Page::Search)),
             (c('8'), C::ToPage(Page::Compare)),
             (c('9'), C::ToPage(Page::Samples)),
+            (c('0'), C::ToPage(Page::Workshop)),
         ],
     ),
     bind("Tab", "", "the next page", P::Lists, &[(k(K::Tab), C::NextPage)]),

@@ -6,6 +6,7 @@ use crossterm::event::{KeyCode, KeyEvent};
 use tui_input::Input;
 
 use crate::physics::design::Design;
+use crate::physics::workshop::proof_load;
 use crate::scenario::Saved;
 use crate::scenario::dials::dials;
 use crate::screen::action::{Action, Effect, Effects};
@@ -345,6 +346,7 @@ fn next_case(app: &mut App, by: i32) {
     let (at, n) = match app.page {
         Page::Section => (&mut app.station, app.evaluation.layout.bays.len() + 1),
         Page::Compare => (&mut app.part, page::compare::Part::ALL.len()),
+        Page::Workshop => (&mut app.proof, proof_load::cases(&app.evaluation.loads).len()),
         _ => (&mut app.case, app.evaluation.loads.loads.len()),
     };
     *at = moved(*at, by as isize, n);

@@ -2,10 +2,16 @@
 
 use std::f64::consts::PI;
 
+use std::path::Path;
+
+use thistledown::physics::assumptions::Assumptions;
+use thistledown::physics::evaluation::evaluate;
 use thistledown::physics::loads::beam::{Piece, sums};
 use thistledown::physics::loads::limits::shipped;
 use thistledown::physics::loads::proof::{Span, bags_on, total_kg, whole_bags};
 use thistledown::physics::units::GRAVITY_M_S2;
+use thistledown::physics::workshop::proof_load::{BROUGHT, STEPS, at_share, cases, plan, whole};
+use thistledown::scenario::load;
 
 fn near(got: f64, want: f64, rel: f64) {
     assert!((got - want).abs() <= rel * want.abs(), "got {got}, want {want}, rel {}", (got / want - 1.0).abs());
@@ -80,4 +86,82 @@ fn university_ultimate() {
     let mut set = shipped("foot_launched").expect("shipped");
     set.extra_factor = 1.15;
     near(set.safety_factor * set.extra_factor, 1.725, 1e-9);
+}
+
+#[test]
+fn steps_of_the_published_test() {
+    // proof-01 again: 326 kg on a 34 kg panel at 4 g; a quarter of that load is 1 g, 56 kg, two 30 kg bags.
+    near(at_share(326.0, 34.0, 0.25), 56.0, 1e-9);
+    near(at_share(326.0, 34.0, 1.0), 326.0, 1e-9);
+    // proof-04: half of 4 g on the panel of 21 kg of a 145/42 kg wing is 2 g, by the rule of the whole panel.
+    near(at_share(185.0, 21.0, 0.5), total_kg(2.0, 103.0, 21.0), 0.001);
+    // Its bays in whole 5 kg bags, 39.7 37.8 35.1 31.1 25.5 15.8 kg: counted by hand from the tip inwards, the running sums
+    // 15.8, 41.3, 72.4, 107.5, 145.3, 185.0 are 3, 8, 14, 22 (107.5 is the half), 29, 37 bags.
+    assert_eq!(whole(&[39.7, 37.8, 35.1, 31.1, 25.5, 15.8], 5.0).iter().sum::<u32>(), 37);
+    assert_eq!(whole(&[39.7, 37.8, 35.1, 31.1, 25.5, 15.8], 5.0)[3..], [6, 5, 3]);
+    assert_eq!(whole(&[10.0, -3.0, 1.0], 5.0), [2, 0, 0]);
+}
+
+#[test]
+fn a_plan_gives_the_moment_of_its_case_and_a_straight_line_at_the_tip() {
+    let d = load(&Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-mixed.toml")).unwrap().design;
+    let e = evaluate(&d, &Assumptions::default());
+    let which = cases(&e.loads);
+    assert!(which.len() > 8, "{which:?}");
+    for load in which {
+        let p = plan(&d, &e, load, 5.0).unwrap();
+        let case = &e.loads.cases[p.case];
+        assert_eq!(p.upside_down, e.loads.loads[load].moment_nm[0] > 0.0);
+        // Statics, computed independently: all bags and the half's own mass about the root against the case about its swept spar.
+        let l = &e.loads.loads[load];
+        let scale = e.weight.expected_kg / e.weight.drawn_kg;
+        let last = STEPS.len() - 1;
+        let mut moment: f64 = p.stations.iter().map(|s| f64::from(s.bags[last]) * p.bag_kg * s.y_m).sum();
+        for (b, m) in e.layout.bays.iter().zip(&e.weight.running_kg_m) {
+            let (from, to) = (b.inner.y_m, b.outer.y_m);
+            moment += scale * m * 0.5 * (to * to - from * from);
+        }
+        moment += e.weight.lumps.iter().map(|(y, kg)| scale * y * kg).sum::<f64>();
+        let (a, z) = (&e.layout.bays[0].inner, &e.layout.bays[0].outer);
+        let line = |s: &thistledown::physics::wing::layout::Station| s.x_le_m + s.spar_frac * s.chord_m;
+        let sweep = ((line(z) - line(a)) / (z.y_m - a.y_m)).atan();
+        let want = (l.moment_nm[0] * sweep.cos() + l.torque_nm[0] * sweep.sin()).abs();
+        let whole_bags_m = 2.5 * e.layout.half_span_m * GRAVITY_M_S2;
+        assert!((moment * GRAVITY_M_S2 - want).abs() < whole_bags_m, "{}: {} {want}", case.key, moment * GRAVITY_M_S2);
+        assert!(p.moment_share.0 > 0.9 && p.moment_share.1 < 1.1, "{} {:?}", case.key, p.moment_share);
+        // proof-02: the tip of the published test went 0.40 m at 2 g and 0.80 m at 4 g, a straight line from the unloaded shape.
+        near((p.tip_m[last] + p.own_tip_m) * STEPS[0], p.tip_m[0] + p.own_tip_m, 1e-9);
+        // Bags only come on, and all of the modes named are of those that bags bring on.
+        assert!(p.stations.iter().all(|s| s.bags.windows(2).all(|w| w[0] <= w[1])));
+        assert!(p.first.iter().all(|m| BROUGHT.contains(&m.mode)) && p.first.windows(2).all(|w| w[0].rf <= w[1].rf));
+        assert!(!p.first.is_empty());
+    }
+    // Own mass, integrated independently by the trapezium in 4000 strips: M/EI twice, EI straight between stations.
+    let p = plan(&d, &e, cases(&e.loads)[0], 5.0).unwrap();
+    let scale = e.weight.expected_kg / e.weight.drawn_kg;
+    let moment = |y: f64| {
+        let mut m = 0.0;
+        for (b, run) in e.layout.bays.iter().zip(&e.weight.running_kg_m) {
+            let (from, to) = (b.inner.y_m.max(y), b.outer.y_m.max(y));
+            m += run * (to - from) * (0.5 * (from + to) - y);
+        }
+        m += e.weight.lumps.iter().filter(|l| l.0 > y).map(|(at, kg)| kg * (at - y)).sum::<f64>();
+        m * scale * GRAVITY_M_S2
+    };
+    let ei = |y: f64| {
+        let k = e.layout.bays.iter().position(|b| y <= b.outer.y_m).unwrap_or(e.layout.bays.len() - 1);
+        let b = &e.layout.bays[k];
+        let t = (y - b.inner.y_m) / (b.outer.y_m - b.inner.y_m);
+        let out = if e.sections[k].ei_out_nm2 > 0.0 { e.sections[k].ei_out_nm2 } else { e.sections[k + 1].ei_nm2 };
+        e.sections[k].ei_nm2 + t * (out - e.sections[k].ei_nm2)
+    };
+    let (n, span) = (4000, e.layout.half_span_m);
+    let (mut slope, mut tip) = (0.0, 0.0);
+    for i in 0..n {
+        let h = span / f64::from(n);
+        let y = (f64::from(i) + 0.5) * h;
+        slope += moment(y) / ei(y) * h;
+        tip += slope * h;
+    }
+    near(p.own_tip_m, tip, 0.03);
 }

@@ -25,6 +25,7 @@ pub mod trade;
 pub mod weight;
 pub mod wing;
 pub mod working;
+pub mod workshop;
 
 /// Draw the page that is open.
 pub fn draw(app: &App, frame: &mut Frame, a: &Areas) {
@@ -38,6 +39,7 @@ pub fn draw(app: &App, frame: &mut Frame, a: &Areas) {
         Page::Search => search::draw(app, frame, a.body),
         Page::Compare => compare::draw(app, frame, a.body),
         Page::Samples => samples::draw(app, frame, a.body),
+        Page::Workshop => workshop::draw(app, frame, a.body),
     }
 }
 
@@ -53,6 +55,7 @@ pub fn lines(app: &App) -> usize {
         Page::Search => app.search.rows.len(),
         Page::Compare => compare::columns(app).len(),
         Page::Samples => samples::lines(app),
+        Page::Workshop => app.evaluation.layout.bays.len(),
     }
 }
 

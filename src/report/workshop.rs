@@ -1,0 +1,176 @@
+//! The workshop in words: the sheet of a proof load by bags.
+
+use std::fmt::Write as _;
+
+use serde_json::{Value, json};
+
+use crate::physics::design::Design;
+use crate::physics::evaluation::Evaluation;
+use crate::physics::workshop::proof_load::{Plan, STEPS};
+use crate::report::text::mode_title;
+
+/// Mass of a bag when none is named, kg.
+pub const BAG_KG: f64 = 5.0;
+
+/// What belongs on every sheet that sends somebody to load a wing.
+pub fn cautions() -> Vec<String> {
+    [
+        "A proof load is no approval to fly. Your authority's rules say what must be shown and how. A qualified person reviews this plan and the rig beforehand, watches, and inspects the wing afterwards.",
+        "The wing that will fly goes to limit load only: more breaks it. Ultimate load is for a panel that never flies.",
+        "A wing that breaks falls at once and throws bags: blocks under both tips a hand below where they should come to, nobody under or beside it, eye protection and boots.",
+        "Both halves alike, bag by bag, root to tip at each step, so that no heap slides to one side; unload the other way round.",
+        "Stop at any creak, at a tip further down than the sheet says, or when the halves differ: unload, look, ask.",
+        "Bags on the quarter chord show bending and shear. They do not show torsion, air pressure on skins and coverings, control loads, flutter or fatigue. Weigh the finished wing first and plan again with that mass.",
+    ]
+    .map(str::to_owned)
+    .to_vec()
+}
+
+/// The verdict on laying this case at all.
+pub fn short(plan: &Plan) -> Vec<String> {
+    let short = plan.first.iter().filter(|m| m.rf < 1.0);
+    short
+        .map(|m| format!("DO NOT LOAD: {} is short under this case, RF {:.2} at ultimate", mode_title(m.mode), m.rf))
+        .collect()
+}
+
+/// What gives first, by what this case alone leaves at ultimate.
+pub fn first(plan: &Plan) -> Vec<String> {
+    let place = |b: Option<usize>| b.map_or(String::new(), |b| format!(", bay {}", b + 1));
+    plan.first
+        .iter()
+        .take(4)
+        .map(|m| format!("{}{}: RF {:.2} at ultimate", mode_title(m.mode), place(m.bay), m.rf))
+        .collect()
+}
+
+/// Title, and what the plan is for.
+pub fn head(e: &Evaluation, plan: &Plan) -> Vec<String> {
+    let Some(case) = e.loads.cases.get(plan.case) else { return Vec::new() };
+    let way = if plan.upside_down { "UPSIDE DOWN" } else { "right way up" };
+    let laid: u32 = plan.stations.iter().map(|s| s.bags[STEPS.len() - 1]).sum();
+    vec![
+        format!(
+            "{} (n {:+.2}), limit load, wing {way}, held at the root; both halves loaded alike",
+            case.title, case.n
+        ),
+        format!(
+            "{laid} bags of {} kg on each half, {:.0} kg; the half itself weighs {:.1} kg and pushes with them",
+            plan.bag_kg,
+            f64::from(laid) * plan.bag_kg,
+            plan.half_kg
+        ),
+        format!(
+            "whole bags give {:.1} to {:.1} % of the moment of the case over the inner half",
+            100.0 * plan.moment_share.0,
+            100.0 * plan.moment_share.1
+        ),
+    ]
+}
+
+/// How far the tip goes at each step.
+pub fn tips(plan: &Plan) -> String {
+    let each: Vec<String> = STEPS
+        .iter()
+        .zip(&plan.tip_m)
+        .map(|(s, tip)| format!("{:.0} % {:.0} mm", 100.0 * s, 1e3 * tip.max(0.0)))
+        .collect();
+    format!(
+        "tip from the empty rig: {} (the empty half hangs {:.0} mm already); a straight line, or stop",
+        each.join(", "),
+        1e3 * plan.own_tip_m
+    )
+}
+
+/// One line for each bay: where, and the bags laid in all at each step.
+pub fn table(plan: &Plan) -> (String, Vec<String>) {
+    let mut head = "bay   from    to  heap  behind   asked".to_owned();
+    for s in STEPS {
+        let _ = write!(head, "{:>6.0}%", 100.0 * s);
+    }
+    let rows = plan
+        .stations
+        .iter()
+        .map(|s| {
+            let mut row = format!(
+                "{:>3}{:>7.0}{:>6.0}{:>6.0}{:>8.0}{:>8.1}",
+                s.bay + 1,
+                1e3 * s.from_m,
+                1e3 * s.to_m,
+                1e3 * s.y_m,
+                1e3 * s.x_m,
+                s.asked_kg
+            );
+            for n in s.bags {
+                let word = if n == 0 { "bare".to_owned() } else { n.to_string() };
+                let _ = write!(row, "{word:>7}");
+            }
+            row
+        })
+        .collect();
+    (head, rows)
+}
+
+/// The sheet.
+pub fn text(design: &Design, e: &Evaluation, plan: &Plan) -> String {
+    let mut out = format!("PROOF LOAD BY BAGS: {}\n", design.name);
+    for line in head(e, plan).into_iter().chain(short(plan)) {
+        let _ = writeln!(out, "{line}");
+    }
+    let (columns, rows) = table(plan);
+    let _ = writeln!(
+        out,
+        "\nmm from the root, heaps mm behind the nose (quarter chord); kg asked at limit; bags laid in all at each step\n{columns}"
+    );
+    for row in rows {
+        let _ = writeln!(out, "{row}");
+    }
+    let _ = writeln!(out, "\n{}", tips(plan));
+    let _ = writeln!(out, "gives first, of what the bags bring on:");
+    for line in first(plan) {
+        let _ = writeln!(out, "  {line}");
+    }
+    out.push('\n');
+    for line in cautions() {
+        let _ = writeln!(out, "{line}");
+    }
+    out.lines().map(super::holds::broken).collect()
+}
+
+/// The same lines for the screen: what does not stand in the table.
+pub fn lines(e: &Evaluation, plan: &Plan) -> Vec<String> {
+    let mut out = head(e, plan);
+    out.extend(short(plan));
+    out.push(tips(plan));
+    out.push("gives first, of what the bags bring on:".to_owned());
+    out.extend(first(plan).into_iter().map(|l| format!("  {l}")));
+    out.push(String::new());
+    out.extend(cautions());
+    out
+}
+
+/// For other programs.
+pub fn json(design: &Design, e: &Evaluation, plan: &Plan) -> Value {
+    let case = e.loads.cases.get(plan.case);
+    let stations: Vec<Value> = plan
+        .stations
+        .iter()
+        .map(|s| {
+            json!({
+                "bay": s.bay + 1, "from_m": s.from_m, "to_m": s.to_m, "heap_y_m": s.y_m, "heap_behind_nose_m": s.x_m,
+                "asked_kg": s.asked_kg, "bags": s.bags,
+            })
+        })
+        .collect();
+    let first: Vec<Value> = plan
+        .first
+        .iter()
+        .map(|m| json!({"mode": m.mode, "bay": m.bay.map(|b| b + 1), "rf_at_ultimate": m.rf}))
+        .collect();
+    json!({
+        "scenario": design.name, "case": case.map(|c| c.key), "load_factor": case.map(|c| c.n), "upside_down": plan.upside_down,
+        "bag_kg": plan.bag_kg, "steps": STEPS, "stations": stations, "half_kg": plan.half_kg, "tip_m": plan.tip_m,
+        "own_tip_m": plan.own_tip_m, "moment_share": [plan.moment_share.0, plan.moment_share.1], "gives_first": first,
+        "cautions": cautions(),
+    })
+}
