@@ -368,7 +368,7 @@ fn the_durability_page_says_how_the_wing_is_treated() {
         assert_eq!(text(&app).contains("how the wing is treated"), h == 60, "{w}x{h}");
         keys(&mut app, "c");
         let t = text(&app);
-        for part in ["use: careful owner", "40 % of the lifts", "hold lift point", "stands it", "no protection"] {
+        for part in ["use: careful owner", "40 % of the lifts", "hold lift point", "lifting asks", "no protection"] {
             assert!(t.contains(part), "{w}x{h} {part}: {t}");
         }
         press(&mut app, KeyCode::Esc);

@@ -17,10 +17,10 @@ pub struct HoldsArgs {
     file: Option<PathBuf>,
 }
 
-/// Print the sheet; 1 when a marked hold does not stand lifting.
+/// Print the sheet; 1 when a marked hold may not be lifted by.
 pub fn run(a: &HoldsArgs) -> Outcome {
     let s = scenario_or_demo(a.file.as_deref())?;
     let e = evaluate(&s.design, &Assumptions::default());
     say(&holds::sheet(&s.design, &e))?;
-    Ok(u8::from(e.durability.holds.iter().any(|h| !h.holds)))
+    Ok(u8::from(e.durability.holds.iter().any(|h| !holds::may_lift(&e, h).may())))
 }

@@ -5,6 +5,7 @@ use crate::physics::design::{Design, Use};
 use crate::physics::durability::care;
 use crate::physics::durability::events::{EVENTS, Exposure};
 use crate::physics::evaluation::Evaluation;
+use crate::report::holds;
 
 /// A use in plain words.
 pub const fn use_word(u: Use) -> &'static str {
@@ -42,7 +43,8 @@ pub fn lines(design: &Design, e: &Evaluation) -> Vec<String> {
     out.push(format!("discipline: {landing}"));
     let at = |zone: usize| e.layout.zones.get(zone).map_or_else(String::new, |z| care::place(z.strip, z.bay));
     for h in &d.holds {
-        let word = if h.holds { "stands it" } else { "✗ DOES NOT STAND IT" };
+        let may = holds::may_lift(e, h);
+        let word = if may.may() { may.word().to_owned() } else { format!("✗ {}", may.word()) };
         out.push(format!(
             "hold {}, {}: lifting asks {:.0} N, stands {:.0} N ({}): {word}",
             h.name,

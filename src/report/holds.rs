@@ -4,9 +4,10 @@ use std::fmt::Write as _;
 
 use crate::physics::design::Design;
 use crate::physics::design::Strip;
-use crate::physics::durability::index;
+use crate::physics::durability::index::{self, HoldCheck};
 use crate::physics::evaluation::Evaluation;
 use crate::physics::laminate::construction::Kind;
+use crate::physics::strength::{self, Margin, Verdict};
 
 /// Lines and columns of an A4 page in a plain typewriter face.
 pub const PAGE_LINES: usize = 62;
@@ -52,6 +53,50 @@ pub fn place(design: &Design, e: &Evaluation, zone: usize) -> Option<Place> {
     } else {
         Place::Care
     })
+}
+
+/// Whether a hold may be used, by both checks: its skin under a lifting palm, and its strength when one person carries the wing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MayLift {
+    Yes,
+    /// The palm stands, the strength is not computed there.
+    NotShown,
+    /// Strength falls short, though the palm leaves no mark.
+    Short,
+    /// The palm itself damages the skin.
+    Marks,
+}
+
+impl MayLift {
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Yes => "stands it",
+            Self::NotShown => "stands a palm, strength not shown: ask before lifting here",
+            Self::Short => "SHORT OF STRENGTH when one carries the wing: do not lift here",
+            Self::Marks => "DOES NOT STAND IT: do not lift here",
+        }
+    }
+    /// Nothing says it may not.
+    pub const fn may(self) -> bool {
+        matches!(self, Self::Yes | Self::NotShown)
+    }
+}
+
+/// The verdict on a hold: the worse of its skin under a palm and the strength of the zone it lies on.
+pub fn may_lift(e: &Evaluation, h: &HoldCheck) -> MayLift {
+    if !h.holds {
+        return MayLift::Marks;
+    }
+    let Some(z) = e.layout.zones.get(h.zone) else { return MayLift::NotShown };
+    let mine = |m: &&Margin| m.mode == strength::holds::MODE.key && m.strip == Some(z.strip) && m.bay == Some(z.bay);
+    let here: Vec<Verdict> = e.margins.iter().filter(mine).map(|m| m.verdict).collect();
+    if here.contains(&Verdict::Short) {
+        MayLift::Short
+    } else if here.is_empty() || here.iter().any(|v| matches!(v, Verdict::NotShown(_))) {
+        MayLift::NotShown
+    } else {
+        MayLift::Yes
+    }
 }
 
 /// Stretches of every strip, root to tip, neighbours of one word joined.
@@ -101,7 +146,7 @@ pub fn sheet(design: &Design, e: &Evaluation) -> String {
         let mm = 1e3 * hold.eta * e.layout.half_span_m;
         let chord = e.layout.zones.get(h.zone).and_then(|z| e.layout.bays.get(z.bay)).map_or(0.0, |b| b.mid.chord_m);
         let side = if hold.upper { "top" } else { "underside" };
-        let word = if h.holds { "stands it" } else { "DOES NOT STAND IT: do not lift here" };
+        let word = may_lift(e, h).word();
         let _ = writeln!(
             out,
             "Hold: {}: {word}\n      {mm:.0} mm from the root, {:.0} mm behind the nose, {side}",

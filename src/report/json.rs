@@ -191,7 +191,7 @@ fn durability(design: &Design, e: &Evaluation) -> Value {
             let z = e.layout.zones.get(h.zone)?;
             Some(json!({
                 "name": h.name, "strip": z.strip.key(), "bay": z.bay + 1, "asked_n": num(h.asked_n), "stands_n": num(h.stands_n),
-                "kind": h.kind.word(), "holds": h.holds,
+                "kind": h.kind.word(), "holds": h.holds, "may_be_lifted_by": super::holds::may_lift(e, h).may(),
             }))
         })
         .collect();

@@ -63,7 +63,8 @@ fn head(app: &App, frame: &mut Frame, r: Rect) {
     }
     if !wide {
         let (first, last) = (app.pages().next().map_or('1', |p| p.0), app.pages().last().map_or('1', |p| p.0));
-        spans.push(Span::styled(format!(" pages {first}-{last}"), t.dim()));
+        let words = if last == '0' { format!(" pages {first}-9 0") } else { format!(" pages {first}-{last}") };
+        spans.push(Span::styled(words, t.dim()));
     }
     let line = Line::from(spans).right_aligned();
     let width = (line.width() as u16).min(r.width);
