@@ -26,3 +26,4 @@ mod screens;
 mod search;
 mod survey;
 mod table;
+mod validity;

@@ -116,6 +116,7 @@ def buckling(z, strain, flow, share):
         thickness = 3.4689 * (z.d11 * z.d22 / np.maximum(z.a11 * z.a22, 1e-9)) ** 0.25
         phi = np.sqrt(np.clip(z.radius / np.maximum(thickness, 1e-9), 0, 1500)) / 16
         knock = 1 - 0.901 * (1 - np.exp(-phi))
+        knock = np.where(z.radius > 1500 * np.maximum(thickness, 1e-9), 0, knock)
         full = np.where(curved < 2 * flat, np.sqrt(np.maximum(4 * flat * (curved - flat), 0)), curved)
         part = knock * full
         built = np.where(part < 2 * flat, flat + part**2 / (4 * flat), part)

@@ -5,7 +5,7 @@ use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::section::{HINGE_FACTOR, plain_flap};
 use crate::physics::material::Mark;
 use crate::physics::strength::torsion::Shaft;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
+use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "control_reversal",
@@ -13,7 +13,7 @@ pub const MODE: Mode = Mode {
     formula: "rolling moment of the twisting wing over that of the rigid one at the dive speed, against 0.5; (GJ th')' + q a e c^2 th = -q c^2 (e cl_d + cm_d) on the control",
     source: "Megson, Aircraft Structures, aeroelasticity (rigid section); spanwise form derived, closed form for uniform wings; 0.5 is a choice",
     mark: Mark::Computed,
-    valid: "strip theory, no roll rate, controls of the scenario together; bending of a swept wing left out",
+    valid: "strip theory, no roll rate, controls of the scenario together; bending of a swept wing left out, not shown beyond 20 degrees of sweep",
     safe_side: "finite span twists the wing less; lift of the twist itself counted only where it adds",
     knock_down: "half of the rigid effect must be left",
     power: 0.0,
@@ -22,6 +22,9 @@ pub const MODE: Mode = Mode {
 
 /// Share of roll control that must be left at the dive speed. A choice.
 const LEAST_EFFECT: f64 = 0.5;
+
+/// Sweep of the spar beyond which bending takes too much of the control to be left out, rad: 20 degrees. A choice.
+const MOST_SWEEP_RAD: f64 = 0.349;
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     let Some(limits) = &c.design.limits else { return };
@@ -47,7 +50,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     };
     let flap = Flap { share: &share, cl_per_rad: HINGE_FACTOR * cl, cm_per_rad: HINGE_FACTOR * cm };
     let left = divergence::effectiveness(&wing, &flap, pressure_pa(limits.dive_speed_m_s)).unwrap_or(0.0);
-    out.push(margin(
+    let mut worked = margin(
         MODE.key,
         (None, None, None),
         (LEAST_EFFECT, left.max(0.0), "share left"),
@@ -62,5 +65,9 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             Input { label: "cl per rad", value: flap.cl_per_rad, unit: "" },
             Input { label: "cm per rad", value: flap.cm_per_rad, unit: "" },
         ]),
-    ));
+    );
+    if c.spar_sweep_rad().abs() > MOST_SWEEP_RAD {
+        worked.verdict = Verdict::NotShown("a spar swept this far bends its own control away: not in this formula");
+    }
+    out.push(worked);
 }

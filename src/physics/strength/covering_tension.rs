@@ -1,7 +1,7 @@
 //! Covering tension.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, covering, inputs, margin, membrane};
+use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, covering, inputs, margin, membrane};
 
 pub const MODE: Mode = Mode {
     key: "covering_tension",
@@ -9,7 +9,7 @@ pub const MODE: Mode = Mode {
     formula: "T^3 - T0 T^2 - Et p^2 L^2/24 = 0 against 0.7 of breaking strength",
     source: "derived; 0.7 in service: FAA AC 43.13-1B para 2-33",
     mark: Mark::Computed,
-    valid: "sag below a tenth of the rib pitch",
+    valid: "sag below a tenth of the rib pitch; beyond, not shown",
     safe_side: "strip instead of a panel held on four sides",
     knock_down: "0.7 for age",
     power: 2.0 / 3.0,
@@ -19,7 +19,7 @@ pub const MODE: Mode = Mode {
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     covering::each(c, |z, m, t0, p, case| {
         let t = membrane::tension(p * c.ultimate(), z.length_m, m.stiffness_n_m, t0);
-        out.push(margin(
+        let mut worked = margin(
             MODE.key,
             (Some(z.bay), Some(z.strip), Some(case)),
             (t, 0.7 * m.strength_n_m, "N/m"),
@@ -29,6 +29,11 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
                 Input { label: "pretension", value: t0, unit: "N/m" },
                 Input { label: "E t", value: m.stiffness_n_m, unit: "N/m" },
             ]),
-        ));
+        );
+        if membrane::sag_m(p * c.ultimate(), z.length_m, t) > 0.1 * z.length_m {
+            worked.verdict =
+                Verdict::NotShown("it sags more than a tenth of the rib pitch: a shallow arc is no longer right");
+        }
+        out.push(worked);
     });
 }

@@ -1,8 +1,9 @@
 //! Face wrinkling.
 
+use crate::physics::laminate::construction::Kind;
 use crate::physics::laminate::sandwich;
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
+use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
     key: "face_wrinkling",
@@ -10,12 +11,15 @@ pub const MODE: Mode = Mode {
     formula: "0.5 (Ef Ez Gc)^(1/3) against face stress at the cap strain",
     source: "NASA CR-1457 as quoted by Abbott, 3rd ed. 2019, 16.2.2.16",
     mark: Mark::Read,
-    valid: "foam cores deeper than the decay depth; otherwise safe",
+    valid: "foam cores deeper than the decay depth; between two faces thinner cores are stronger; behind one face a core of less than 1.3 decay depths is not shown",
     safe_side: "strain beside the cap",
     knock_down: "inside the 0.5",
     power: 1.0,
     margins: Some(margins),
 };
+
+/// Decay depths of core behind a single face that still are a deep bed. **Source:** structures reference, 2.3.
+const LEAST_DECAYS: f64 = 1.3;
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     // What both faces of a construction stand on one side, worked out for its first zone.
@@ -37,7 +41,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         else {
             continue;
         };
-        out.push(margin(
+        let mut worked = margin(
             MODE.key,
             skins::at(z, case),
             (stress, allowed, "Pa"),
@@ -47,6 +51,14 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
                 Input { label: "core G", value: foam.shear_modulus_pa * hot, unit: "Pa" },
                 Input { label: "factor", value: c.ultimate(), unit: "" },
             ]),
-        ));
+        );
+        if s.kind == Kind::OneFaced {
+            let (ez, gc) = (foam.modulus_pa * hot, foam.shear_modulus_pa * hot);
+            let decays = sandwich::wrinkling_depth(s.outer.thickness_m, s.outer.e_span_pa, ez, gc);
+            if s.core_thickness_m < LEAST_DECAYS * decays {
+                worked.verdict = Verdict::NotShown("a bare core this thin is no deep bed: below 1.3 decay depths");
+            }
+        }
+        out.push(worked);
     }
 }

@@ -1,7 +1,7 @@
 //! Joint pins.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
+use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "joint_pins",
@@ -9,7 +9,7 @@ pub const MODE: Mode = Mode {
     formula: "M/(spread h) over pins in double shear, and bearing on pin diameter times an insert two pin diameters long",
     source: "pin in double shear and in bearing, any text; shear at 0.6 of tension (Industrial Fasteners Institute, second-hand); bearing strength as the scenario states",
     mark: Mark::Memory,
-    valid: "bending joints with pins above and below; the insert is two diameters long, an allowance: the scenario states no length",
+    valid: "bending joints with pins above and below, fewer than two not shown; the insert is two diameters long, an allowance: the scenario states no length",
     safe_side: "the shorter insert counts",
     knock_down: "none beyond the factor",
     power: 1.0,
@@ -50,7 +50,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let half = f64::from(j.pins.max(2)) / 2.0;
         let shear = half * double_shear_n(PIN_TENSION_PA, j.pin_diameter_m);
         let bearing = half * bearing_n(j.bearing_pa, j.pin_diameter_m, INSERT_DIAMETERS * j.pin_diameter_m);
-        out.push(margin(
+        let mut worked = margin(
             MODE.key,
             (Some(bay), None, Some(m.1)),
             (force, shear.min(bearing), "N"),
@@ -60,6 +60,11 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
                 Input { label: "shear", value: shear, unit: "N" },
                 Input { label: "bearing", value: bearing, unit: "N" },
             ]),
-        ));
+        );
+        if j.pins < 2 {
+            worked.verdict =
+                Verdict::NotShown("a single pin carries no bending: one above and one below are asked for");
+        }
+        out.push(worked);
     }
 }

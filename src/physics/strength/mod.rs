@@ -52,6 +52,7 @@ pub mod tip_deflection;
 pub mod torsion;
 pub mod twist;
 pub mod unseen_dent;
+mod validity;
 pub mod web;
 pub mod web_buckling;
 pub mod web_crushing;
@@ -365,12 +366,13 @@ pub fn margins(context: &Context) -> Vec<Margin> {
 /// Unchecked: no outside check runs it by itself.
 pub fn margins_of(context: &Context, want: impl Fn(&str) -> bool) -> Vec<Margin> {
     let mut out = Vec::with_capacity(4 * context.layout.zones.len() + 16 * context.layout.bays.len());
+    let wing = validity::Wing::of(context);
     for mode in MODES.iter().filter(|m| want(m.key)) {
         match mode.margins {
             Some(f) => {
                 let from = out.len();
                 f(context, &mut out);
-                open_nose(context, &mut out[from..]);
+                wing.mark(mode.key, &mut out[from..]);
             }
             None => out.push(Margin {
                 mode: mode.key,
@@ -387,26 +389,4 @@ pub fn margins_of(context: &Context, want: impl Fn(&str) -> bool) -> Vec<Margin>
         }
     }
     out
-}
-
-/// Modes that need a closed nose to carry torsion.
-const NEED_CLOSED_NOSE: [&str; 8] = [
-    "twist",
-    "nose_shear",
-    "nose_seam_bond",
-    "nose_buckling",
-    "web_shear",
-    "cap_web_bond",
-    "divergence",
-    "control_reversal",
-];
-
-/// Where the nose is open no torsion formula here applies: those margins are not shown, never taken as holding.
-fn open_nose(context: &Context, margins: &mut [Margin]) {
-    for m in margins.iter_mut().filter(|m| NEED_CLOSED_NOSE.contains(&m.mode)) {
-        let open = |bay: usize| context.sections.get(bay).is_some_and(|s| s.gj_nm2 <= 0.0);
-        if m.bay.map_or_else(|| (0..context.layout.bays.len()).any(open), open) {
-            m.verdict = Verdict::NotShown("the nose is open here: torsion of an open section is not computed");
-        }
-    }
 }

@@ -10,7 +10,7 @@ pub const MODE: Mode = Mode {
     formula: "Rc + Rs^2 = 1; Rc from the panel series with core shear and curvature, Rs from Seydel flat",
     source: "first-order shear theory and Donnell; Gerard and Becker, NASA CR-1457 (from memory)",
     mark: Mark::Memory,
-    valid: "simply supported between ribs; radius of the flattest third of the arc",
+    valid: "simply supported between ribs; radius of the flattest third of the arc, flat where it is over 1500 thicknesses; plies that couple bending and twist not shown",
     safe_side: "curvature left out in shear; even strain of the mean height of the nose (more than the half of a straight fall, for which 4/7.81 is published)",
     knock_down: "NASA SP-8007 on the part that curvature adds; none on the flat part",
     power: 1.0,

@@ -121,10 +121,14 @@ pub fn shear(p: &Panel) -> f64 {
     if p.s_n_m.is_finite() && p.s_n_m > 0.0 { bend * p.s_n_m / (bend + p.s_n_m) } else { bend }
 }
 
+/// Thinnest cylinders that the knock-down was fitted to. **Source:** NASA SP-8007.
+const MOST_RADIUS_OVER_THICKNESS: f64 = 1500.0;
+
 /// Knock-down of a cylinder in compression: `1 - 0.901 (1 - exp(-sqrt(R/t)/16))`.
-/// **Source:** NASA SP-8007, 1968, as quoted in public sources. **Valid for:** R/t below 1500; above it the value there is kept.
+/// **Source:** NASA SP-8007, 1968, as quoted in public sources. **Valid for:** R/t below 1500; above it
+/// the value there is kept, and panels count as flat.
 pub fn cylinder_knock_down(radius_over_thickness: f64) -> f64 {
-    let phi = radius_over_thickness.clamp(0.0, 1500.0).sqrt() / 16.0;
+    let phi = radius_over_thickness.clamp(0.0, MOST_RADIUS_OVER_THICKNESS).sqrt() / 16.0;
     1.0 - 0.901 * (1.0 - (-phi).exp())
 }
 
@@ -154,8 +158,13 @@ pub fn compression_as_built(p: &Panel) -> f64 {
     if !p.radius_m.is_finite() {
         return flat;
     }
-    let thickness = equivalent_thickness_m(&p.d, (p.a.s11, p.a.s22));
-    curved_design(flat, compression(p), cylinder_knock_down(p.radius_m / thickness.max(1e-9)))
+    let over = p.radius_m / equivalent_thickness_m(&p.d, (p.a.s11, p.a.s22)).max(1e-9);
+    // Beyond what the knock-down was fitted to curvature counts for nothing, which is the safe side.
+    if over > MOST_RADIUS_OVER_THICKNESS {
+        flat
+    } else {
+        curved_design(flat, compression(p), cylinder_knock_down(over))
+    }
 }
 
 /// Reserve factor of compression and shear together: Rc + Rs^2 = 1, RF = 2/(Rc + sqrt(Rc^2 + 4 Rs^2)).

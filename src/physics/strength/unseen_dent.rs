@@ -1,7 +1,7 @@
 //! Skin with an unseen dent.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
+use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
     key: "unseen_dent",
@@ -9,7 +9,7 @@ pub const MODE: Mode = Mode {
     formula: "0.7 of the face's compression strain against the cap strain at limit load",
     source: "factor 0.7 is an assumption until sampled; that dents cost compression strength: Shipsha and Zenkert 2005, abstract; how much by their width: Auerkari, VTT, abstract",
     mark: Mark::Assumed,
-    valid: "largest dent a preflight would miss, no wider than 0.4 of the panel: one published fit stands behind the factor",
+    valid: "largest dent a preflight would miss, 15 mm, no wider than 0.4 of the panel (else not shown): one published fit stands behind the factor",
     safe_side: "strain beside the cap",
     knock_down: "0.7 (assumption)",
     power: 1.0,
@@ -18,6 +18,9 @@ pub const MODE: Mode = Mode {
 
 /// Share of the face's compression strain left beside a dent. Assumption.
 pub const LEFT: f64 = 0.7;
+/// Widest dent a preflight would miss, m: an assumption; and the share of a panel up to which the factor was looked at.
+const DENT_M: f64 = 0.015;
+const WIDEST: f64 = 0.4;
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     for (z, s) in skins::rigid(c, skins::not_control).filter(|(_, s)| s.foam.is_some()) {
@@ -27,16 +30,20 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             .filter(|f| f.thickness_m > 0.0)
             .map(|f| f.strain_compression)
             .fold(f64::INFINITY, f64::min);
-        if limit.is_finite() {
-            out.push(margin(
-                MODE.key,
-                skins::at(z, case),
-                (strain.max(0.0), LEFT * limit, "strain"),
-                inputs(&[
-                    Input { label: "cap strain", value: strain, unit: "" },
-                    Input { label: "strain limit", value: limit, unit: "" },
-                ]),
-            ));
+        let mut worked = margin(
+            MODE.key,
+            skins::at(z, case),
+            (strain.max(0.0), LEFT * limit, "strain"),
+            inputs(&[
+                Input { label: "cap strain", value: strain, unit: "" },
+                Input { label: "strain limit", value: limit, unit: "" },
+            ]),
+        );
+        if !limit.is_finite() {
+            worked.verdict = Verdict::NotShown("a face whose strain limit is not known");
+        } else if DENT_M > WIDEST * z.length_m.min(z.arc_m) {
+            worked.verdict = Verdict::NotShown("a dent that nobody sees is wide for a bay this narrow");
         }
+        out.push(worked);
     }
 }

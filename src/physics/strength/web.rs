@@ -1,13 +1,13 @@
 //! The shear web: what it carries in shear and upright, and what it gives the rest.
 
-use crate::physics::design::{Design, WebRun};
+use crate::physics::design::{Design, WebBand, WebRun};
 use crate::physics::laminate::construction::{Face, Skin};
 use crate::physics::laminate::sandwich;
 use crate::physics::loads::internal::Loads;
 use crate::physics::material::Library;
 use crate::physics::strength::panel::{self, Panel};
 use crate::physics::strength::sizing::Section;
-use crate::physics::strength::{Context, Input, Margin, inputs, margin, web_core_share};
+use crate::physics::strength::{Context, Input, Margin, Verdict, inputs, margin, skins, web_core_share};
 use crate::physics::wing::layout::Bay;
 
 /// The run a bay belongs to, by its middle: at the rib where one run ends and the next begins both would claim the station.
@@ -173,7 +173,7 @@ pub fn in_shear(c: &Context, key: &'static str, strength: bool, out: &mut Vec<Ma
     for (bay, s) in c.sections.iter().enumerate().take(c.layout.bays.len()) {
         let (w, flow) = (c.web(bay), c.most(bay).web_flow);
         let allowed = if strength { w.allowed.0 } else { w.allowed.1 };
-        out.push(margin(
+        let mut worked = margin(
             key,
             (Some(bay), None, Some(flow.case)),
             (flow.n_m.abs() * c.ultimate(), allowed, "N/m"),
@@ -184,6 +184,12 @@ pub fn in_shear(c: &Context, key: &'static str, strength: bool, out: &mut Vec<Ma
                 Input { label: "factor", value: c.ultimate(), unit: "" },
                 Input { label: "extra plies", value: f64::from(w.extra), unit: "" },
             ]),
-        ));
+        );
+        let coupled = |b: &WebBand| c.skins.get(b.construction).is_some_and(|s| skins::coupled(&s.d));
+        let at = c.layout.bays.get(bay).map_or(0.0, |b| b.mid.eta);
+        if !strength && run_at(c.design, at).is_some_and(|r| r.bands.iter().any(coupled)) {
+            worked.verdict = Verdict::NotShown("plies couple bending and twist: outside the orthotropic panel formula");
+        }
+        out.push(worked);
     }
 }

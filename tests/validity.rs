@@ -1,0 +1,209 @@
+//! Out of validity is said: every failure mode taken beyond what its formula covers, where it must be not shown.
+
+use std::collections::BTreeSet;
+use std::path::Path;
+use std::sync::Arc;
+
+use thistledown::physics::assumptions::Assumptions;
+use thistledown::physics::design::{CapMaterial, Design, Excused, Layers, Strip};
+use thistledown::physics::evaluation::{Evaluation, evaluate};
+use thistledown::physics::laminate::construction::Kind;
+use thistledown::physics::loads::internal::Loads;
+use thistledown::physics::strength::{Context, MODES, Margin, Verdict, margins, sizing};
+use thistledown::scenario::load;
+
+fn wing(name: &str) -> Design {
+    load(&Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("scenarios/{name}.toml"))).unwrap().design
+}
+
+/// How a mode is taken out of its range: wing, change, and a word of what is then said.
+type Beyond = (&'static str, fn(&mut Design), &'static str);
+
+fn caps_without_room(d: &mut Design) {
+    d.spar.upper.layers = Layers::Fixed(vec![(1.0, 700)]);
+    d.spar.lower.layers = Layers::Fixed(vec![(1.0, 700)]);
+}
+
+fn hot(d: &mut Design) {
+    d.service.upper_c = 80.0;
+}
+
+fn a_thin_tip(d: &mut Design) {
+    d.planform.taper = 0.04;
+}
+
+fn an_open_nose(d: &mut Design) {
+    let bare = d.constructions.iter().position(|c| c.kind == Kind::Covering).unwrap();
+    let nose = d.strips.iter_mut().find(|s| s.strip == Strip::NoseLower).unwrap();
+    nose.runs.iter_mut().for_each(|r| r.construction = bare);
+}
+
+/// One ply of bias cloth in the place of every face: bending turns it.
+fn coupled_plies(d: &mut Design) {
+    let unbalanced = |c: &mut thistledown::physics::laminate::construction::Construction| {
+        if let Some(p) = c.outer.first().copied() {
+            let CapMaterial::Plies(mut ud) = wing("marram-mixed").spar.upper.material else { return };
+            ud.angle_rad = 0.6;
+            ud.process = p.process;
+            (c.outer, c.inner) = (vec![ud], if c.inner.is_empty() { vec![] } else { vec![ud] });
+        }
+    };
+    d.constructions.iter_mut().filter(|c| c.core.is_some()).for_each(unbalanced);
+}
+
+fn thin_cores(d: &mut Design) {
+    d.constructions.iter_mut().filter_map(|c| c.core.as_mut()).for_each(|c| c.thickness_m = 0.0008);
+}
+
+fn library(d: &mut Design, f: impl FnOnce(&mut thistledown::physics::material::Library)) {
+    let mut l = (*d.library).clone();
+    f(&mut l);
+    d.library = Arc::new(l);
+}
+
+/// A way out of the range of each mode. A mode may stand here more than once.
+const BEYOND: &[(&str, Beyond)] = &[
+    ("cap_tension", ("marram-mixed", caps_without_room, "no room")),
+    ("cap_compression", ("marram-mixed", caps_without_room, "no room")),
+    ("cap_stability", ("marram-mixed", caps_without_room, "no room")),
+    ("cap_stability", ("marram-mixed", hot, "hotter than 55")),
+    (
+        "cap_ply_end",
+        (
+            "marram-mixed",
+            |d| d.spar.upper.layers = Layers::Fixed(vec![(0.3, 60), (1.0, 3)]),
+            "more layers end than a bay has room for",
+        ),
+    ),
+    (
+        "cap_ply_end",
+        ("marram-mixed", |d| d.spar.upper.material = CapMaterial::Wood { wood: 0, layer_m: 0.001 }, "wood"),
+    ),
+    ("web_shear", ("marram-mixed", an_open_nose, "nose is open")),
+    ("web_shear", ("marram-mixed", caps_without_room, "no room")),
+    ("web_buckling", ("marram-mixed", coupled_plies, "couple bending and twist")),
+    ("web_buckling", ("marram-mixed", hot, "hotter than 55")),
+    ("web_crushing", ("marram-mixed", hot, "hotter than 55")),
+    ("post_crushing", ("can-say-posts", caps_without_room, "no room")),
+    ("nose_shear", ("marram-mixed", an_open_nose, "nose is open")),
+    ("nose_buckling", ("marram-mixed", coupled_plies, "couple bending and twist")),
+    ("nose_buckling", ("marram-mixed", an_open_nose, "nose is open")),
+    ("face_wrinkling", ("can-say-nose-one-faced", thin_cores, "no deep bed")),
+    ("face_wrinkling", ("marram-mixed", hot, "hotter than 55")),
+    ("shear_crimping", ("marram-mixed", hot, "hotter than 55")),
+    ("aft_buckling", ("marram-mixed", coupled_plies, "couple bending and twist")),
+    ("core_shear", ("marram-mixed", hot, "hotter than 55")),
+    ("unseen_dent", ("marram-mixed", |d| d.ribs[0].bays = 220, "narrow")),
+    ("cap_web_bond", ("marram-mixed", an_open_nose, "nose is open")),
+    ("nose_seam_bond", ("marram-mixed", an_open_nose, "nose is open")),
+    ("inplane_bending", ("marram-mixed", caps_without_room, "no room")),
+    (
+        "covering_tension",
+        ("marram-mixed", |d| library(d, |l| l.coverings.iter_mut().for_each(|c| c.stiffness_n_m = 90.0)), "a tenth"),
+    ),
+    (
+        "covering_sag",
+        (
+            "marram-mixed",
+            |d| {
+                for key in ["pull", "push", "gust", "dive"] {
+                    d.cases_off.push(Excused { key: key.to_owned(), reason: "left out here".to_owned() });
+                }
+            },
+            "no manoeuvre case",
+        ),
+    ),
+    ("edge_under_covering", ("marram-mixed", |d| d.rib_kinds.iter_mut().for_each(|r| r.cap = None), "without caps")),
+    ("rib_bending", ("marram-mixed", a_thin_tip, "too shallow")),
+    ("rib_shear", ("marram-mixed", a_thin_tip, "too shallow")),
+    ("rib_buckling", ("marram-mixed", a_thin_tip, "too shallow")),
+    ("rib_buckling", ("marram-mixed", |d| d.rib_kinds.iter_mut().for_each(|r| r.cap = None), "without caps")),
+    ("control_rib", ("marram-mixed", |d| d.controls.iter_mut().for_each(|c| c.up_rad = 0.6), "25 degrees")),
+    ("joint_pins", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.pins = 1), "single pin")),
+    ("holds", ("marram-mixed", |d| d.care.holds.clear(), "no hold is named")),
+    ("holds", ("marram-mixed", |d| d.ribs[0].bays = 60, "two palms")),
+    ("holds", ("marram-mixed", coupled_plies, "couple bending and twist")),
+    ("tip_deflection", ("marram-mixed", caps_without_room, "no room")),
+    ("twist", ("marram-mixed", an_open_nose, "nose is open")),
+    ("divergence", ("marram-mixed", |d| d.planform.sweep_rad = -0.2, "forward sweep")),
+    ("divergence", ("marram-mixed", an_open_nose, "nose is open")),
+    ("control_reversal", ("marram-mixed", |d| d.planform.sweep_rad = 0.5, "swept this far")),
+    ("control_reversal", ("marram-mixed", an_open_nose, "nose is open")),
+];
+
+/// Modes whose formula has no end of its range that a wing could reach, and why: what lies beyond is on the safe side, held
+/// elsewhere, or the formula is a balance of forces.
+const NO_END: &[(&str, &str)] = &[
+    ("bare_foam", "a strip for a plate, strains added: high for any bay"),
+    ("aft_pressure", "a strip for a plate: high for panels of any shape"),
+    ("bond_peel", "bonds of any width, held against the energy of the whole in details"),
+    ("covering_fastening", "a balance of forces on a rib"),
+];
+
+fn said(all: &[Margin], mode: &str, word: &str) -> bool {
+    all.iter().any(|m| m.mode == mode && matches!(m.verdict, Verdict::NotShown(why) if why.contains(word)))
+}
+
+#[test]
+fn out_of_validity_is_said() {
+    let mut silent = Vec::new();
+    for (mode, (name, change, word)) in BEYOND {
+        let mut d = wing(name);
+        let before = evaluate(&d, &Assumptions::default());
+        assert!(
+            before.margins.iter().any(|m| m.mode == *mode && !matches!(m.verdict, Verdict::NotShown(_))),
+            "{mode} is not shown on {name} as it stands"
+        );
+        assert!(!said(&before.margins, mode, word), "{mode}: {word} is said where it is not so");
+        change(&mut d);
+        let after = evaluate(&d, &Assumptions::default());
+        if !said(&after.margins, mode, word) {
+            silent.push(format!("{mode}, {word}"));
+        }
+        // What is out of range never counts as holding.
+        if said(&after.margins, mode, word) && !d.accepted.iter().any(|a| a.key == *mode) {
+            assert!(after.strength.not_shown.contains(mode), "{mode}: {:?}", after.strength.not_shown);
+        }
+    }
+    assert!(silent.is_empty(), "goes on in silence: {silent:#?}");
+    let (beyond, no_end): (BTreeSet<_>, BTreeSet<_>) =
+        (BEYOND.iter().map(|b| b.0).collect(), NO_END.iter().map(|n| n.0).collect());
+    for m in MODES {
+        assert!(beyond.contains(m.key) != no_end.contains(m.key), "{} stands in neither list, or in both", m.key);
+    }
+    assert_eq!(beyond.len() + no_end.len(), MODES.len());
+}
+
+fn under(d: &Design, e: &Evaluation, loads: &Loads) -> Vec<Margin> {
+    let bending = sizing::bend(&e.layout, &e.sections, loads);
+    margins(&Context::new(d, (&e.layout, &e.skins, loads), (&e.sizing, &e.sections, &bending)))
+}
+
+#[test]
+fn a_load_that_is_no_number_is_never_held_by_anything() {
+    for name in ["marram-mixed", "can-say-posts", "can-say-nose-one-faced"] {
+        let d = wing(name);
+        let e = evaluate(&d, &Assumptions::default());
+        for bad in [f64::NAN, f64::INFINITY] {
+            let mut loads = e.loads.clone();
+            loads.loads[0].moment_nm[2] = bad;
+            let all = under(&d, &e, &loads);
+            assert!(all.len() >= MODES.len() - 4);
+            for m in &all {
+                assert!(matches!(m.verdict, Verdict::NotShown(_)), "{name} {bad}: {} {:?}", m.mode, m.verdict);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_curve_beyond_its_knock_down_counts_as_flat() {
+    use thistledown::physics::strength::panel::{Panel, compression, compression_as_built};
+    // SP-8007 was fitted to R/t below 1500 (Source: NASA SP-8007, 1968, as quoted): beyond, curvature gives nothing.
+    let e = evaluate(&wing("marram-mixed"), &Assumptions::default());
+    let s = e.skins.iter().find(|s| s.kind == Kind::Sandwich).unwrap();
+    let flat = Panel { length_m: 0.4, width_m: 0.3, d: s.d, a: s.a, s_n_m: s.s_n_m, radius_m: f64::INFINITY };
+    let curved = |radius_m: f64| compression_as_built(&Panel { radius_m, ..flat });
+    assert!(curved(0.5) > compression(&flat));
+    assert_eq!(curved(200.0), compression(&flat));
+}
