@@ -14,6 +14,7 @@ pub mod samples;
 pub mod strength;
 pub mod unchecked;
 pub mod units;
+pub mod vibration;
 pub mod wing;
 pub mod work;
 pub mod workshop;

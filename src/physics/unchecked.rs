@@ -69,6 +69,10 @@ pub const UNCHECKED: &[&str] = &[
     "strength::web::core_upright",
     "strength::web::faces_upright",
     "strength::web_core_share",
+    "vibration::balance::balances",
+    "vibration::furthest_aft",
+    "vibration::mass_line::behind_frac",
+    "wing::layout::spar_cos",
     "wing::section::prepare",
     "work::estimate",
 ];

@@ -26,6 +26,7 @@ pub fn evaluation(design: &Design, e: &Evaluation) -> Value {
         "margins": e.margins.iter().map(|m| margin(m, e)).collect::<Vec<_>>(),
         "durability": durability(design, e),
         "flight": flight(e),
+        "vibration": super::vibration::json(design, e),
         "samples": super::samples::json(design, e),
         "warnings": e.warnings,
     })

@@ -11,6 +11,7 @@ pub mod mix;
 pub mod samples;
 pub mod sureness;
 pub mod text;
+pub mod vibration;
 pub mod workshop;
 
 /// The cautions every report carries.

@@ -96,6 +96,13 @@ fn strength(out: &mut String, design: &Design, e: &Evaluation) {
     for c in e.loads.cases.iter().filter(|c| c.excused.is_some()) {
         let _ = writeln!(out, "  case off: {} ({})", c.title, c.excused.as_deref().unwrap_or(""));
     }
+    let information = super::vibration::rows(design, e);
+    if !information.is_empty() {
+        let _ = writeln!(out, "  for information, {}:", crate::physics::vibration::NO_CLEARANCE);
+    }
+    for r in information {
+        let _ = writeln!(out, "{}", format!("    {:<44}{:>14}   {}", r.what, r.value, r.place).trim_end());
+    }
     let words = |v: &[u32]| v.iter().map(u32::to_string).collect::<Vec<_>>().join(" ");
     let _ =
         writeln!(out, "  cap layers root to tip: upper {} | lower {}", words(&e.sizing.upper), words(&e.sizing.lower));

@@ -20,6 +20,8 @@ mod samples;
 mod shear_centre;
 mod similar;
 mod structures;
+mod swept;
+mod vibration;
 mod weights;
 mod whole_wing;
 mod wings;

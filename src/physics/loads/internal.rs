@@ -103,12 +103,13 @@ pub fn loads(design: &Design, layout: &Layout, lift: &LiftBasis, weight: &Weight
     out
 }
 
-/// All that the unit loads hang on: the lift, the bay edges with the spar there, and of the middle of each bay the share of the
+/// All that the unit loads hang on: the lift, the bay edges with the spar there and its sweep (sine, cosine), and of the middle of each bay the share of the
 /// chord at the spar, the place and the chord.
 struct Stand<L> {
     lift: L,
     y_m: Vec<f64>,
     spar_x_m: Vec<f64>,
+    turn: Vec<(f64, f64)>,
     mid: Vec<[f64; 3]>,
 }
 
@@ -118,6 +119,7 @@ impl<L> Stand<L> {
             lift,
             y_m: layout.stations().map(|s| s.y_m).collect(),
             spar_x_m: layout.stations().map(|s| s.x_le_m + s.spar_frac * s.chord_m).collect(),
+            turn: layout.stations().map(|s| (s.spar_slope * s.spar_cos(), s.spar_cos())).collect(),
             mid: layout.bays.iter().map(|b| [b.mid.spar_frac, b.mid.y_m, b.mid.chord_m]).collect(),
         }
     }
@@ -125,9 +127,10 @@ impl<L> Stand<L> {
 
 impl<L: Inputs> Inputs for Stand<L> {
     fn put<T: To>(&self, to: &mut T) {
-        let Self { lift, y_m, spar_x_m, mid } = self;
+        let Self { lift, y_m, spar_x_m, turn, mid } = self;
         lift.put(to);
         [y_m, spar_x_m].put(to);
+        turn.put(to);
         mid.put(to);
     }
 }
@@ -194,20 +197,12 @@ impl UnitLoads {
 
     /// The same of what they hang on.
     fn on<L: Deref<Target = LiftBasis>>(stand: &Stand<L>) -> Option<Self> {
-        let Stand { lift, y_m, spar_x_m, mid } = stand;
+        let Stand { lift, y_m, spar_x_m, turn, mid } = stand;
         let lift: &LiftBasis = lift;
         if mid.is_empty() || lift.y_m.is_empty() {
             return None;
         }
-        let (y_m, spar_x_m) = (y_m.clone(), spar_x_m.clone());
-        let n = y_m.len();
-        let turn: Vec<(f64, f64)> = (0..n)
-            .map(|k| {
-                let slope = slope_at(&y_m, &spar_x_m, k);
-                let cos = 1.0 / (1.0 + slope * slope).sqrt();
-                (slope * cos, cos)
-            })
-            .collect();
+        let (y_m, spar_x_m, turn) = (y_m.clone(), spar_x_m.clone(), turn.clone());
         let own = |i: usize| lift.chord_m[i] * lift.chord_m[i];
         let flap = |i: usize| lift.control_cm_per_rad * lift.control_share[i] * own(i);
         let bays = mid
@@ -228,22 +223,6 @@ impl UnitLoads {
         out.anti = out.column(&sums(&out.y_m, strips(lift, &lift.control_anti_m, flap)));
         Some(out)
     }
-}
-
-/// Slope of a line of points at one of them: the parabola through it and its nearest two. **Source:** any text on finite
-/// differences. **Valid for:** rising `y`. A spar at a share of the chord that moves with the span is such a parabola, so
-/// the slope does not hang on how fine the bays are; two points give the slope of the line between them.
-/// Unchecked: no outside check runs it by itself.
-fn slope_at(y: &[f64], x: &[f64], k: usize) -> f64 {
-    let step = |i: usize| (x[i + 1] - x[i]) / (y[i + 1] - y[i]).max(1e-9);
-    let n = y.len();
-    if n < 3 {
-        return if n == 2 { step(0) } else { 0.0 };
-    }
-    let i = k.clamp(1, n - 2);
-    let (first, second) = (step(i - 1), step(i));
-    let bend = (second - first) / (y[i + 1] - y[i - 1]).max(1e-9);
-    first + bend * (2.0 * y[k] - y[i - 1] - y[i])
 }
 
 /// One strip load as pieces from the tip inwards.

@@ -18,9 +18,18 @@ pub fn rib_kg(kind: &RibKind, skins: &[Skin], area_m2: f64, edge_m: f64, eta: f6
     body + caps + wrap + kind.fittings_kg
 }
 
-/// Edge of the aft part of a rib, m.
-fn aft_edge_m(s: &Station) -> f64 {
-    s.aft_upper_m + s.aft_lower_m
+/// Where the middle of a whole rib lies, share of the chord. From memory: sections of this family, 0.37 to 0.40.
+pub const MIDDLE_FRAC: f64 = 0.38;
+
+/// What of a rib lies behind the hinge line, m2: a wedge that ends in the trailing edge. Ribs reach to it with or without
+/// a control; a control's own ribs are such wedges.
+pub fn wedge_m2(s: &Station) -> f64 {
+    0.25 * s.hinge_depth_m * (s.control_upper_m + s.control_lower_m)
+}
+
+/// Whole edge of a rib, m.
+fn edge_m(s: &Station) -> f64 {
+    s.nose_upper_m + s.nose_lower_m + s.aft_upper_m + s.aft_lower_m + s.control_upper_m + s.control_lower_m
 }
 
 /// All ribs.
@@ -53,10 +62,10 @@ pub fn ribs(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin]) {
 
 fn one(list: &mut List, design: &Design, skins: &[Skin], s: &Station, kind: usize, bay: usize, name: &'static str) {
     let Some(kind) = design.rib_kinds.get(kind) else { return };
-    let area = s.nose_cell_m2 + s.aft_cell_m2;
-    let kg = rib_kg(kind, skins, area, aft_edge_m(s) + s.nose_upper_m + s.nose_lower_m, s.eta);
+    let area = s.nose_cell_m2 + s.aft_cell_m2 + wedge_m2(s);
+    let kg = rib_kg(kind, skins, area, edge_m(s), s.eta);
     list.add(Heading::Ribs, kind.body, Cow::Borrowed(name), 2.0 * kg)
         .spread(0.10)
-        .at(s.x_le_m + 0.38 * s.chord_m, s.y_m)
+        .at(s.x_le_m + MIDDLE_FRAC * s.chord_m, s.y_m)
         .bay(bay);
 }

@@ -23,7 +23,7 @@ pub fn seams(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin]) 
         let m = &bay.mid;
         let x_spar = m.x_le_m + m.chord_m * m.spar_frac;
         let length = bay.length_m;
-        list.add(Heading::Bonds, 4000, Cow::Borrowed("spar bonds"), 2.0 * 4.0 * length * spar_glue)
+        list.add(Heading::Bonds, 4000, Cow::Borrowed("spar bonds"), 2.0 * 4.0 * length / m.spar_cos() * spar_glue)
             .spread(0.3)
             .at(x_spar, m.y_m)
             .bay(i);

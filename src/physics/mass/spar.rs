@@ -47,30 +47,31 @@ pub fn web_height_m(s: &Station, upper_m: f64, lower_m: f64) -> f64 {
     (s.spar_depth_m - upper_m - lower_m).max(0.005)
 }
 
-/// All of the spar.
+/// All of the spar, by its own length: a swept spar is longer than the span.
 pub fn spar(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizing, layers: &CapLayers) {
     for (i, bay) in layout.bays.iter().enumerate() {
         let m = &bay.mid;
+        let length_m = bay.length_m / m.spar_cos();
         let x = m.x_le_m + m.chord_m * m.spar_frac;
         let n = |v: &[u32]| f64::from(v.get(i).copied().unwrap_or(0));
         let (nu, nl) = (n(&sizing.upper), n(&sizing.lower));
         for (cap, layer, count, name) in
             [(&design.spar.upper, &layers.upper, nu, "upper cap"), (&design.spar.lower, &layers.lower, nl, "lower cap")]
         {
-            let area = cap_width_m(cap, m.eta) * bay.length_m;
+            let area = cap_width_m(cap, m.eta) * length_m;
             list.add(Heading::Caps, 1000, Cow::Borrowed(name), 2.0 * area * layer.areal_kg_m2 * count)
                 .spread(0.05)
                 .at(x, m.y_m)
                 .bay(i);
             if let Some(b) = &cap.backing {
-                let kg = 2.0 * b.width_m * b.depth_m * bay.length_m * density(design, b.material);
+                let kg = 2.0 * b.width_m * b.depth_m * length_m * density(design, b.material);
                 list.add(Heading::Backing, 1001, Cow::Borrowed("cap backing"), kg).spread(0.08).at(x, m.y_m).bay(i);
             }
         }
         let height = web_height_m(m, nu * layers.upper.thickness_m, nl * layers.lower.thickness_m);
-        web(list, design, skins, i, (m.eta, x, m.y_m), height * bay.length_m, n(&sizing.web));
+        web(list, design, skins, i, (m.eta, x, m.y_m), height * length_m, n(&sizing.web));
         for p in design.spar.posts.iter().filter(|p| m.eta >= p.from_eta && m.eta <= p.to_eta) {
-            let count = bay.length_m / p.pitch_m;
+            let count = length_m / p.pitch_m;
             let kg = 2.0 * count * p.width_m * p.depth_m * height * density(design, p.material);
             list.add(Heading::Posts, 1003, Cow::Borrowed("posts"), kg).spread(0.08).at(x, m.y_m).bay(i);
         }

@@ -22,7 +22,7 @@ pub struct Sizing {
     pub at_limit: bool,
 }
 
-/// Section properties of the multi-material section at one station.
+/// Section properties of the multi-material section at one station, cut across the spar.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Section {
     pub ei_nm2: f64,
@@ -237,7 +237,7 @@ impl<'a> Sizer<'a> {
                 b.web.insert((extra, lever, allowed)).2
             }
         };
-        let flow = (1.0 / lever, 1.0 / (2.0 * b.bay.inner.nose_cell_m2).max(1e-6));
+        let flow = (1.0 / lever, 1.0 / (2.0 * b.bay.inner.spar_cos() * b.bay.inner.nose_cell_m2).max(1e-6));
         super::web::reserve(loads, bay, flow, self.factor, allowed)
     }
 }
@@ -279,16 +279,17 @@ fn section(
     let wall = |st: Strip, length: f64| {
         skin(st).map_or(f64::INFINITY, |k| if k.a.s66 > 0.0 { length / k.a.s66 } else { f64::INFINITY })
     };
-    let nose = wall(Strip::NoseUpper, s.nose_upper_m) + wall(Strip::NoseLower, s.nose_lower_m);
+    // The section across the spar: a swept spar meets the chord's lengths and areas by the cosine of its sweep.
+    let cos = s.spar_cos();
+    let nose = cos * (wall(Strip::NoseUpper, s.nose_upper_m) + wall(Strip::NoseLower, s.nose_lower_m));
     let web =
         out.cap_lever_m / super::web::stiffness(design, skins, layout.bays[bay].mid.eta, count(&sizing.web)).max(1e-9);
-    let aft = wall(Strip::AftUpper, s.aft_upper_m)
-        + wall(Strip::AftLower, s.aft_lower_m)
+    let aft = cos * (wall(Strip::AftUpper, s.aft_upper_m) + wall(Strip::AftLower, s.aft_lower_m))
         + skin(Strip::AftUpper).map_or(f64::INFINITY, |k| s.hinge_depth_m / k.a.s66.max(1e-9));
-    torsion(&mut out, (s.nose_cell_m2, s.aft_cell_m2), (nose, web, aft));
+    torsion(&mut out, (cos * s.nose_cell_m2, cos * s.aft_cell_m2), (nose, web, aft));
     let skin_ea = |st: Strip, arc: f64| skin(st).map_or(0.0, |k| k.a.s11 * arc);
-    let ea_nose = skin_ea(Strip::NoseUpper, s.nose_upper_m) + skin_ea(Strip::NoseLower, s.nose_lower_m);
-    inplane(&mut out, ea_nose, (&u, &l), 0.5 * s.spar_frac * s.chord_m);
+    let ea_nose = cos * (skin_ea(Strip::NoseUpper, s.nose_upper_m) + skin_ea(Strip::NoseLower, s.nose_lower_m));
+    inplane(&mut out, ea_nose, (&u, &l), 0.5 * cos * s.spar_frac * s.chord_m);
     out
 }
 
@@ -404,14 +405,20 @@ fn first(v: &[f64], n: usize) -> Cow<'_, [f64]> {
     }
 }
 
-/// Deflection and twist of every case, root outwards: curvature linear between stations, `T/GJ` by three points a bay, T
-/// about the shear centre.
+/// Deflection, and twist about the spar, of every case, root outwards along the spar: curvature linear between stations,
+/// `T/GJ` by three points a bay, T about the shear centre.
 ///
 /// Torque at mid bay lies on the parabola through the ends and a neighbour; GJ there is that of a closed cell whose lengths
 /// run in a straight line, so its cube root does. Two points a bay left 0.5 % in the twist at 16 bays.
 /// **Source:** exact integration of piecewise-linear curvature; Simpson's rule; any text.
 pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
-    let y: Vec<f64> = layout.stations().map(|s| s.y_m).collect();
+    // Along the spar: longer than the span where it is swept.
+    let mut s = 0.0;
+    let along = layout.bays.iter().map(|b| {
+        s += b.length_m / b.mid.spar_cos();
+        s
+    });
+    let y: Vec<f64> = std::iter::once(0.0).chain(along).take(layout.stations().count()).collect();
     let own = |out: f64, next: f64| if out > 0.0 { out } else { next };
     let torsion: Vec<Torsion> = (1..y.len().min(sections.len()))
         .map(|i| {

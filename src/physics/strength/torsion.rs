@@ -38,6 +38,6 @@ impl Shaft {
 }
 
 /// GJ and shear centre at the outer end of a bay: its own, or those of the next section.
-pub(super) fn end(s: &Section, next: &Section) -> (f64, f64) {
+pub(crate) fn end(s: &Section, next: &Section) -> (f64, f64) {
     if s.gj_out_nm2 > 0.0 { (s.gj_out_nm2, s.shear_centre_out_m) } else { (next.gj_nm2, next.shear_centre_m) }
 }

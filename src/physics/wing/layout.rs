@@ -17,6 +17,8 @@ pub struct Station {
     pub thickness_frac: f64,
     /// Chord fraction of the spar.
     pub spar_frac: f64,
+    /// Slope dx/dy of the spar line, aft positive: the tangent of its sweep.
+    pub spar_slope: f64,
     /// Outside depth of the section at the spar, m.
     pub spar_depth_m: f64,
     /// Radius of the nose, m.
@@ -41,6 +43,14 @@ pub struct Station {
     pub cm0: f64,
     pub cl_max: f64,
     pub cl_min: f64,
+}
+
+impl Station {
+    /// Cosine of the sweep of the spar: what a length across the spar is of one along the flight path.
+    /// Unchecked: no outside check runs it by itself.
+    pub fn spar_cos(&self) -> f64 {
+        1.0 / (1.0 + self.spar_slope * self.spar_slope).sqrt()
+    }
 }
 
 /// What stands at the outer edge of a bay.

@@ -154,6 +154,12 @@ pub(crate) fn station(at: &At) -> Station {
     let u = walk(&a.contour.upper, &b.contour.upper, w, marks);
     let l = walk(&a.contour.lower, &b.contour.lower, w, marks);
     let t = mix(a.thickness, b.thickness);
+    let half = p.span_m / 2.0;
+    // Chord and leading edge run straight and so does the spar's share of the chord: the slope is exact.
+    let per_m = |f: &dyn Fn(f64) -> f64| (f(1.0) - f(0.0)) / half.max(1e-9);
+    let spar_slope = per_m(&|k| planform::leading_edge_m(p, k))
+        + spar * per_m(&|k| planform::chord_m(p, k))
+        + chord * (outline.spar[1] - outline.spar[0]) / half.max(1e-9);
     Station {
         eta,
         y_m: eta * p.span_m / 2.0,
@@ -162,6 +168,7 @@ pub(crate) fn station(at: &At) -> Station {
         x_le_m: planform::leading_edge_m(p, eta),
         thickness_frac: t,
         spar_frac: spar,
+        spar_slope,
         spar_depth_m: chord * (u.height[0] - l.height[0]),
         nose_radius_m: chord * aerofoil::nose_radius(t),
         nose_upper_m: chord * u.arc[0],

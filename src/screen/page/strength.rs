@@ -7,14 +7,28 @@ use ratatui::style::Color;
 use ratatui::text::{Line, Span};
 
 use crate::physics::strength::{Margin, Verdict};
+use crate::physics::vibration::NO_CLEARANCE;
 use crate::report::text::{mode_title, worst_of_each_mode};
+use crate::report::vibration::{self, Row};
 use crate::screen::app::App;
 use crate::screen::page::curve::{self, Plot, Series};
 use crate::screen::page::{fit, flow, put, put_list};
 use crate::screen::theme::height;
 
-/// The lines of the page: the governing margin of each mode, then what is not shown.
-pub fn rows(app: &App) -> Vec<&Margin> {
+/// A line of the list.
+pub enum Entry<'a> {
+    Mode(&'a Margin),
+    /// Vibration: information, no verdict.
+    Information(Row),
+}
+
+/// The lines of the page: the governing margin of each mode, what is not shown, then vibration for information.
+pub fn rows(app: &App) -> Vec<Entry<'_>> {
+    let information = vibration::rows(&app.design, &app.evaluation).into_iter().map(Entry::Information);
+    modes_shown(app).into_iter().map(Entry::Mode).chain(information).collect()
+}
+
+fn modes_shown(app: &App) -> Vec<&Margin> {
     let e = &app.evaluation;
     let mut out = worst_of_each_mode(e);
     let mut seen: Vec<&str> = Vec::new();
@@ -123,7 +137,13 @@ fn modes(app: &App, frame: &mut Frame, area: Rect) {
     let room = width.saturating_sub(title + 20 + if strip > 0 { strip + 1 } else { 0 });
     let bays_head = if strip > 0 { fit("root→tip", strip + 1) } else { String::new() };
     let head = Line::raw(format!("{:<10}{} {:>7}  {bays_head}where and when", "verdict", fit("mode", title), "margin"));
-    let lines = rows(app).into_iter().map(|m| mode_line(app, m, title, strip, room)).collect();
+    let lines = rows(app)
+        .iter()
+        .map(|r| match r {
+            Entry::Mode(m) => mode_line(app, m, title, strip, room),
+            Entry::Information(r) => information_line(app, r, title, width),
+        })
+        .collect();
     put_list(app, frame, area, head, lines, app.line());
 }
 
@@ -145,6 +165,12 @@ fn mode_line(app: &App, m: &Margin, title: usize, strip: usize, room: usize) -> 
         Span::styled(by_bay(app, m.mode, strip), t.shade()),
         Span::raw(fit(&at.join(", "), room)),
     ])
+}
+
+/// Vibration: value, what it is not, where.
+fn information_line(app: &App, r: &Row, title: usize, width: usize) -> Line<'static> {
+    let words = format!("info      {} {:>11}  {NO_CLEARANCE}  {}", fit(&r.what, title - 4), r.value, r.place);
+    Line::styled(fit(&words, width), app.theme.dim())
 }
 
 /// The mode in every bay: a cross where it is short, else the height of the margin up to 2; a point where it is not met.

@@ -8,6 +8,7 @@ use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
 use crate::report::samples;
 use crate::report::text::{against_target, mode_title};
 use crate::screen::app::{App, Focus, Page};
+use crate::screen::page::strength::Entry;
 use crate::screen::page::{durability, flight, skin_map, strength, weight, wing};
 use crate::screen::score::{ScoreOf, place, scores};
 
@@ -22,7 +23,10 @@ pub fn of_chosen(app: &App) -> Option<Working> {
             Focus::Map => Some(of_zone(app)),
             Focus::Scores => scores(app).get(app.score).map(|s| of_score(app, s.of)),
         },
-        Page::Strength => strength::rows(app).get(app.line()).map(|m| of_margin(app, m)),
+        Page::Strength => strength::rows(app).into_iter().nth(app.line()).map(|r| match r {
+            Entry::Mode(m) => of_margin(app, m),
+            Entry::Information(r) => (r.what, r.working),
+        }),
         Page::Durability => of_event(app),
         Page::Weight => of_part(app),
         Page::Flight => of_flight(app),

@@ -1,0 +1,110 @@
+//! Lowest frequencies against closed forms of beams and shafts, and the whole wing against general mechanics.
+
+use std::f64::consts::{FRAC_PI_2, TAU};
+
+use thistledown::physics::assumptions::Assumptions;
+use thistledown::physics::evaluation::evaluate;
+use thistledown::physics::vibration::frequency::{Cell, lowest_bending_rad_s, lowest_torsion_rad_s};
+use thistledown::physics::vibration::mass_line;
+use thistledown::scenario;
+
+fn near(got: f64, want: f64, rel: f64) {
+    assert!((got - want).abs() <= rel * want.abs(), "got {got}, want {want}, off by {:.2e}", (got / want - 1.0).abs());
+}
+
+fn even(n: usize, length_m: f64, stiffness: f64, inertia_per_m: f64) -> Vec<Cell> {
+    let step = length_m / n as f64;
+    vec![Cell { length_m: step, compliance: 1.0 / stiffness, inertia: inertia_per_m * step }; n]
+}
+
+#[test]
+fn a_uniform_cantilever_swings_at_the_tabled_frequency() {
+    // beta L = 1.8751: any handbook's table of beams (the same digits in Math. Problems in Engineering 2017, 1568019).
+    let (length, ei, m) = (6.0_f64, 52.0e3, 2.4);
+    let want = 1.875_104_f64.powi(2) * (ei / (m * length.powi(4))).sqrt();
+    near(lowest_bending_rad_s(&even(80, length, ei, m)).unwrap(), want, 2e-4);
+    near(lowest_bending_rad_s(&even(320, length, ei, m)).unwrap(), want, 2e-5);
+}
+
+#[test]
+fn a_mass_at_the_tip_as_heavy_as_the_beam_slows_it_as_tabled() {
+    // Frequency parameter 1.5573 of sqrt(EI/(m L^4)): Math. Problems in Engineering 2017, 1568019, table 1, mass ratio 1.
+    let (length, ei, m) = (5.5_f64, 31.0e3, 3.0);
+    let mut beam = even(2000, length, ei, m);
+    beam.last_mut().unwrap().inertia += m * length;
+    near(lowest_bending_rad_s(&beam).unwrap(), 1.5573 * (ei / (m * length.powi(4))).sqrt(), 1e-3);
+}
+
+#[test]
+fn a_cantilever_tapered_in_both_directions_swings_as_tabled() {
+    // lambda 23.289 for depth and width four times as large at the root: Mabie and Rogers 1972, as repeated in a public
+    // validation guide (case SDLL09/89); f = lambda h1/(2 pi L^2) sqrt(E/(12 rho)), h1 at the tip.
+    let (length, h1, b1, e, rho) = (1.0, 0.01, 0.01, 200e9, 7800.0);
+    let n = 800;
+    let cells: Vec<Cell> = (0..n)
+        .map(|i| {
+            let k = 4.0 - 3.0 * (f64::from(i) + 0.5) / f64::from(n);
+            let (h, b, step) = (h1 * k, b1 * k, length / f64::from(n));
+            Cell { length_m: step, compliance: 12.0 / (e * b * h.powi(3)), inertia: rho * b * h * step }
+        })
+        .collect();
+    let want = 23.289 * h1 / (TAU * length * length) * (e / (12.0 * rho)).sqrt();
+    near(lowest_bending_rad_s(&cells).unwrap() / TAU, want, 1e-3);
+}
+
+#[test]
+fn a_uniform_shaft_turns_at_a_quarter_wave() {
+    // omega = (pi/2)/L sqrt(GJ/I), fixed and free: any handbook.
+    let (length, gj, i) = (6.0, 9.0e3_f64, 0.11);
+    near(lowest_torsion_rad_s(&even(80, length, gj, i)).unwrap(), FRAC_PI_2 / length * (gj / i).sqrt(), 1e-4);
+    // A disc of inertia J on a shaft with none: omega = sqrt(GJ/(L J)), any handbook.
+    let mut shaft = even(1000, length, gj, 0.0);
+    shaft.last_mut().unwrap().inertia = 0.7;
+    near(lowest_torsion_rad_s(&shaft).unwrap(), (gj / (length * 0.7)).sqrt(), 1e-3);
+}
+
+#[test]
+fn a_missing_stiffness_or_no_mass_gives_no_frequency() {
+    let mut beam = even(8, 2.0, 1.0e3, 1.0);
+    beam[3].compliance = f64::INFINITY;
+    assert_eq!(lowest_bending_rad_s(&beam), None);
+    assert_eq!(lowest_torsion_rad_s(&even(8, 2.0, 1.0e3, 0.0)), None);
+    assert_eq!(lowest_bending_rad_s(&[]), None);
+}
+
+#[test]
+fn a_wing_is_slowed_by_mass_and_stays_below_a_rayleigh_quotient() {
+    // Southwell: adding a mass never raises the lowest frequency; Rayleigh: a stiffer spar never lowers it (any text).
+    // The mass line holds all of the mass and its first moment: plain mechanics.
+    let design = scenario::demo().unwrap().design;
+    let e = evaluate(&design, &Assumptions::default());
+    let v = thistledown::physics::vibration::of(&design, &e.layout, &e.weight, &e.sections);
+    let slices = mass_line::slices(&e.layout, &e.weight, &e.sections);
+    let kg: f64 = slices.iter().map(|s| s.mass_kg).sum();
+    near(2.0 * kg, e.weight.budget_kg, 1e-9);
+    let x: f64 = slices.iter().map(|s| s.mass_kg * s.mass_x_m).sum::<f64>() / kg;
+    near(x, e.weight.cg_x_m, 1e-9);
+    let (bending, torsion) = (v.bending_hz.unwrap(), v.torsion_hz.unwrap());
+    let mut heavier = design.clone();
+    heavier.aboard.masses.push(thistledown::physics::design::PointMass {
+        name: "tip lead".to_owned(),
+        mass_kg: 2.0,
+        x_m: 1.0,
+        y_m: 5.5,
+        wing: true,
+    });
+    let h = evaluate(&heavier, &Assumptions::default());
+    let slow = thistledown::physics::vibration::of(&heavier, &h.layout, &h.weight, &h.sections);
+    assert!(slow.bending_hz.unwrap() < bending && slow.torsion_hz.unwrap() < torsion);
+    // Rayleigh's quotient with the shape of a uniform cantilever lies above the lowest frequency: any text on vibration.
+    let (mut strain, mut swing) = (0.0, 0.0);
+    for (i, (b, s)) in e.layout.bays.iter().zip(&slices).enumerate() {
+        let u = b.mid.y_m / e.layout.half_span_m;
+        let shape = u * u * (6.0 - 4.0 * u + u * u) / 3.0;
+        let curvature = 4.0 * (1.0 - u) * (1.0 - u) / e.layout.half_span_m.powi(2);
+        strain += f64::midpoint(e.sections[i].ei_nm2, e.sections[i].ei_out_nm2) * curvature * curvature * b.length_m;
+        swing += s.mass_kg * shape * shape;
+    }
+    let above = (strain / swing).sqrt() / TAU;
+    assert!(bending < 1.01 * above && bending > 0.6 * above, "{bending} Hz against {above} Hz");
+}
