@@ -10,6 +10,7 @@ use crate::physics::flight::profile;
 use crate::physics::flight::speeds::{self, Flight};
 use crate::physics::kept::{Inputs, Kept, To};
 use crate::physics::laminate::construction::{self, Construction, Skin};
+use crate::physics::loads::flexible::Axis;
 use crate::physics::loads::internal::{self, Loads, UnitLoads};
 use crate::physics::loads::lift::{self, Air, LiftBasis};
 use crate::physics::mass::tally::{Scales, Weight};
@@ -166,6 +167,8 @@ fn spar_with(
     let mut sizing = sizing::least(design, &layout);
     let mut passes = 0;
     let mut settled = false;
+    let mut yields = false;
+    let (mut sections, mut axis) = (Vec::new(), None);
     let (mut weight, mut loads);
     loads = Loads::default();
     let mut scales = Scales::of(design, &layout, &skins, assumed);
@@ -173,25 +176,35 @@ fn spar_with(
     loop {
         weight = scales.pass(design, (&layout, &skins), &sizing);
         if let Some(unit) = unit {
-            unit.along_spar(design, (&layout, &lift), &weight, &mut loads);
+            unit.along_spar(design, (&layout, &lift), &weight, axis.as_ref(), &mut loads);
         }
         // The loop only ever adds, so it ends.
         let next = sizer.size(&loads, &sizing);
         passes += 1;
         if next == sizing {
-            settled = true;
-            break;
+            // Sized as a rigid wing; then its own yielding is counted, and it is sized again where that asks for more.
+            settled = std::mem::replace(&mut yields, true);
+            if settled {
+                break;
+            }
         }
         sizing = next;
         if passes >= PASSES_ALLOWANCE {
             break;
+        }
+        if yields {
+            sections = sizing::sections(design, &layout, &skins, &sizing);
+            axis = Axis::of(&layout, &sections);
         }
     }
     scales.listed(&mut weight);
     if let Some(unit) = unit {
         unit.across(&layout, &lift, &mut loads);
     }
-    let sections = sizing::sections(design, &layout, &skins, &sizing);
+    // Those the yielding was counted with are those of the spar that settled.
+    if !settled {
+        sections = sizing::sections(design, &layout, &skins, &sizing);
+    }
     let bending = sizing::bend(&layout, &sections, &loads);
     Structure { layout, skins, lift, weight, loads, sizing, sections, bending, margins: Vec::new(), passes, settled }
 }

@@ -5,6 +5,7 @@ pub mod compare;
 pub mod event;
 pub mod holds;
 pub mod json;
+pub mod load;
 pub mod matrix;
 /// The lightest durable mix.
 pub mod mix;

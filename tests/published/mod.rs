@@ -8,6 +8,7 @@ mod durability;
 mod edges;
 mod every_case;
 mod families;
+mod flexible;
 mod flight;
 mod formulas;
 mod geometry;

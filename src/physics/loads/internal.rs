@@ -7,6 +7,7 @@ use crate::physics::kept::{Inputs, Kept, Known, To};
 use crate::physics::loads::beam::{Piece, Sums, resolve, sums};
 use crate::physics::loads::case::{self, Case, CaseKind, Support};
 use crate::physics::loads::envelope::pressure_pa;
+use crate::physics::loads::flexible::{self, Axis, Given};
 use crate::physics::loads::lift::LiftBasis;
 use crate::physics::loads::section::lift_share_ahead;
 use crate::physics::mass::tally::Weight;
@@ -30,8 +31,9 @@ pub struct CaseLoads {
     pub net_pa: Vec<f64>,
     pub nose_pa: Vec<f64>,
     pub aft_pa: Vec<f64>,
-    /// Root moment of the air alone and the relief by the wing's own mass, N m.
+    /// Root moment of the air alone, what of it the wing's yielding makes, and the relief by the wing's own mass, N m.
     pub air_root_nm: f64,
+    pub yielding_root_nm: f64,
     pub relief_root_nm: f64,
 }
 
@@ -69,6 +71,13 @@ struct Column {
     arm: Vec<f64>,
 }
 
+/// Lift given back by the wing's yielding to one unit load.
+#[derive(Default)]
+struct Yielding {
+    given: Given,
+    load: Column,
+}
+
 /// Unit loads at the bay edges, and the geometry to resolve them: what the cases have in common, whatever the wing weighs.
 #[derive(Debug, Default)]
 pub struct UnitLoads {
@@ -91,13 +100,13 @@ pub struct UnitLoads {
 ///
 /// Lift carries the budget mass; relief is by the light end (P10) of the wing's mass; ground cases carry the budget
 /// mass. What hangs at the root relieves nothing, and masses outboard that are not wing are not counted as relief.
-/// Bending wash-out of a swept-back wing is not counted (safe side for aft sweep; not for forward sweep).
+/// Of the rigid wing; [`UnitLoads::along_spar`] with an axis adds what bending and twist change in the lift.
 /// **Source:** beam statics on [`LiftBasis`]; local skin pressures are an unchecked assumption stated beside the
 /// constants. **Valid for:** small deflection, quasi-steady air.
 pub fn loads(design: &Design, layout: &Layout, lift: &LiftBasis, weight: &Weight) -> Loads {
     let mut out = Loads::default();
     if let Some(unit) = UnitLoads::of(layout, lift) {
-        unit.along_spar(design, (layout, lift), weight, &mut out);
+        unit.along_spar(design, (layout, lift), weight, None, &mut out);
         unit.across(layout, lift, &mut out);
     }
     out
@@ -146,9 +155,19 @@ pub(crate) fn unit_again<'m>(layout: &Layout, lift: Known<LiftBasis>, memory: &'
 impl UnitLoads {
     /// Shear, bending and torsion of all cases of a wing of this weight, written over `out`; [`UnitLoads::across`] gives
     /// the rest. The loop of weight and loads asks for these alone, pass after pass.
-    pub fn along_spar(&self, design: &Design, (layout, lift): (&Layout, &LiftBasis), weight: &Weight, out: &mut Loads) {
+    /// Rigid without an axis; with it the lift follows the bent and twisted wing, each unit load bringing what it gives back
+    /// at the same total lift.
+    pub fn along_spar(
+        &self,
+        design: &Design,
+        (layout, lift): (&Layout, &LiftBasis),
+        weight: &Weight,
+        axis: Option<&Axis>,
+        out: &mut Loads,
+    ) {
         let wing_kg = weight.budget_kg;
         let mass = self.column(&masses(layout, weight, &self.y_m));
+        let yielding = axis.map_or_else(Vec::new, |axis| self.yielding(axis, lift, &mass));
         let drawn = weight.drawn_kg.max(1e-9);
         let share = (weight.p10_kg / drawn, weight.budget_kg / drawn);
         out.cases = case::list(design, layout, lift, wing_kg);
@@ -158,7 +177,7 @@ impl UnitLoads {
         let cases = out.cases.iter().enumerate().filter(|(_, c)| c.excused.is_none());
         for ((i, c), l) in cases.zip(&mut out.loads) {
             l.case = i;
-            of_case(c, (self, &mass), lift, share, l);
+            of_case(c, (self, &mass, &yielding), lift, share, l);
         }
         let speeds = case::speeds(design, layout, lift, wing_kg);
         out.dive_speed_m_s = speeds.dive_m_s;
@@ -174,6 +193,19 @@ impl UnitLoads {
             inplane(c, self, (layout, lift), l);
             pressures(c, self, lift, l);
         }
+    }
+
+    /// What additional, basic and symmetric control load and the mass give back.
+    fn yielding(&self, axis: &Axis, lift: &LiftBasis, mass: &Column) -> Vec<Yielding> {
+        let of = |v: &[f64]| self.column(&sums(&self.y_m, strips(lift, v, |_| 0.0)));
+        let given = |load: &Column| {
+            let given = flexible::given_back(axis, lift, [&load.shear, &load.moment, &load.torque], |l| {
+                let c = of(l);
+                [c.shear, c.moment, c.torque]
+            })?;
+            Some(Yielding { load: of(&given.cl_c_m), given })
+        };
+        [&self.additional, &self.basic, &self.sym, mass].map(|l| given(l).unwrap_or_default()).into()
     }
 
     fn column(&self, s: &[Sums]) -> Column {
@@ -305,7 +337,13 @@ fn asked(c: &Case, lift: &LiftBasis) -> Asked {
 }
 
 /// Shear, bending and torsion of one case.
-fn of_case(c: &Case, (k, mass): (&UnitLoads, &Column), lift: &LiftBasis, share: (f64, f64), out: &mut CaseLoads) {
+fn of_case(
+    c: &Case,
+    (k, mass, yielding): (&UnitLoads, &Column, &[Yielding]),
+    lift: &LiftBasis,
+    share: (f64, f64),
+    out: &mut CaseLoads,
+) {
     let on = asked(c, lift);
     let flying = c.kind.in_flight();
     // Weight that helps is taken light, weight that hurts heavy.
@@ -316,10 +354,19 @@ fn of_case(c: &Case, (k, mass): (&UnitLoads, &Column), lift: &LiftBasis, share: 
     sum(&mut out.shear_n, parts.map(|c| &*c.shear), factors, (&mass.shear, down));
     sum(&mut out.moment_nm, parts.map(|c| &*c.moment), factors, (&mass.moment, down));
     sum(&mut out.torque_nm, parts.map(|c| &*c.torque), factors, (&mass.torque, down));
+    out.yielding_root_nm = 0.0;
     if flying {
         let root = |c: &Column| c.moment.first().copied().unwrap_or(0.0);
+        // What this case's own loads give back by bending the wing.
+        for (y, bends) in yielding.iter().zip([on.alpha, on.q, on.sym, -down]) {
+            let share = bends * y.given.share(on.q);
+            add(&mut out.shear_n, &y.load.shear, share);
+            add(&mut out.moment_nm, &y.load.moment, share);
+            add(&mut out.torque_nm, &y.load.torque, share);
+            out.yielding_root_nm += share * root(&y.load);
+        }
         let [a, b, c, d] = parts.map(root);
-        out.air_root_nm = factors[0] * a + factors[1] * b + factors[2] * c + factors[3] * d;
+        out.air_root_nm = factors[0] * a + factors[1] * b + factors[2] * c + factors[3] * d + out.yielding_root_nm;
         out.relief_root_nm = down * root(mass);
     }
     if c.support != Support::Root {
@@ -338,6 +385,13 @@ fn sum(out: &mut Vec<f64>, air: [&[f64]; 4], factors: [f64; 4], (mass, down): (&
     // Slices of one length: the compiler takes two edges at a time.
     for i in 0..n {
         out[i] = factors[0] * a[i] + factors[1] * b[i] + factors[2] * c[i] + factors[3] * d[i] - down * mass[i];
+    }
+}
+
+/// A share of a load more, edge by edge.
+fn add(out: &mut [f64], load: &[f64], share: f64) {
+    for (o, l) in out.iter_mut().zip(load) {
+        *o += share * l;
     }
 }
 

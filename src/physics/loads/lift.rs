@@ -1,6 +1,7 @@
 //! Spanwise lift by one chordwise row of horseshoe vortices, stored as basic and additional parts.
 
 use std::f64::consts::TAU;
+use std::sync::Arc;
 
 use crate::physics::design::{Control, Design};
 use crate::physics::kept::{Inputs, To};
@@ -26,6 +27,8 @@ pub struct LiftBasis {
     pub control_anti_m: Vec<f64>,
     /// Share of each strip covered by a control.
     pub control_share: Vec<f64>,
+    /// What gives the lift of any other incidence.
+    pub lattice: Option<Arc<Lattice>>,
     /// Effective angle (the incidence that gives the same lift) over real deflection: thin-aerofoil tau x hinge factor.
     pub control_effect: f64,
     /// Quarter-chord moment of the section per radian of effective angle.
@@ -174,9 +177,10 @@ pub(crate) fn basis_in(air: &Air) -> LiftBasis {
     solve(&mut b, &lattice, &angles, &control_share);
     moments(&mut b, &lattice, (air.mac_m, air.mac_x_le_m), &control_share);
     b.control_share = control_share;
-    b.y_m = lattice.y_m;
-    b.chord_m = lattice.chord_m;
-    b.x_quarter_m = lattice.x_quarter_m;
+    b.y_m.clone_from(&lattice.y_m);
+    b.chord_m.clone_from(&lattice.chord_m);
+    b.x_quarter_m.clone_from(&lattice.x_quarter_m);
+    b.lattice = Some(Arc::new(lattice));
     section_limits(&mut b, half);
     b
 }

@@ -4,6 +4,7 @@ pub mod beam;
 pub mod case;
 pub mod divergence;
 pub mod envelope;
+pub mod flexible;
 pub mod internal;
 pub mod lattice;
 pub mod lift;

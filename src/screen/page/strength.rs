@@ -18,14 +18,17 @@ use crate::screen::theme::height;
 /// A line of the list.
 pub enum Entry<'a> {
     Mode(&'a Margin),
+    /// The load case shown above.
+    Case(usize),
     /// Vibration: information, no verdict.
     Information(Row),
 }
 
-/// The lines of the page: the governing margin of each mode, what is not shown, then vibration for information.
+/// The lines of the page: the governing margin of each mode, what is not shown, the load case, vibration for information.
 pub fn rows(app: &App) -> Vec<Entry<'_>> {
     let information = vibration::rows(&app.design, &app.evaluation).into_iter().map(Entry::Information);
-    modes_shown(app).into_iter().map(Entry::Mode).chain(information).collect()
+    let case = (app.case < app.evaluation.loads.loads.len()).then_some(Entry::Case(app.case));
+    modes_shown(app).into_iter().map(Entry::Mode).chain(case).chain(information).collect()
 }
 
 fn modes_shown(app: &App) -> Vec<&Margin> {
@@ -53,6 +56,7 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
             format!("n {:+.2} at {:.0} km/h", c.n, c.speed_m_s * 3.6),
             format!("root moment {:.0} N m", l.moment_nm.first().copied().unwrap_or(0.0)),
             format!("of the air {:.0}", l.air_root_nm),
+            format!("by the wing's bending {:+.0}", l.yielding_root_nm),
             format!("relief by the wing's mass {:.0}", l.relief_root_nm),
         ];
         top.extend(flow(&parts, usize::from(area.width)));
@@ -141,6 +145,7 @@ fn modes(app: &App, frame: &mut Frame, area: Rect) {
         .iter()
         .map(|r| match r {
             Entry::Mode(m) => mode_line(app, m, title, strip, room),
+            Entry::Case(on) => case_line(app, *on, title, room),
             Entry::Information(r) => information_line(app, r, title, width),
         })
         .collect();
@@ -165,6 +170,15 @@ fn mode_line(app: &App, m: &Margin, title: usize, strip: usize, room: usize) -> 
         Span::styled(by_bay(app, m.mode, strip), t.shade()),
         Span::raw(fit(&at.join(", "), room)),
     ])
+}
+
+/// The load case of the curves, so that its working can be asked for.
+fn case_line(app: &App, on: usize, title: usize, room: usize) -> Line<'static> {
+    let l = app.evaluation.loads.loads.get(on);
+    let name = l.and_then(|l| app.evaluation.loads.cases.get(l.case)).map_or("", |c| c.title);
+    let moment = l.and_then(|l| l.moment_nm.first()).copied().unwrap_or(0.0);
+    let what = format!("moment at the root {moment:.0} N m");
+    Line::raw(format!("load      {} {:>7}  {}", fit(&what, title), "", fit(name, room)))
 }
 
 /// Vibration: value, what it is not, where.

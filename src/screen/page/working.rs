@@ -5,8 +5,8 @@ use crate::physics::evaluation::Evaluation;
 use crate::physics::samples::learnt::Learnt;
 use crate::physics::strength::{MODES, Margin, Verdict};
 use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
-use crate::report::samples;
 use crate::report::text::{against_target, mode_title};
+use crate::report::{load, samples};
 use crate::screen::app::{App, Focus, Page};
 use crate::screen::page::strength::Entry;
 use crate::screen::page::{durability, flight, skin_map, strength, weight, wing};
@@ -25,6 +25,7 @@ pub fn of_chosen(app: &App) -> Option<Working> {
         },
         Page::Strength => strength::rows(app).into_iter().nth(app.line()).map(|r| match r {
             Entry::Mode(m) => of_margin(app, m),
+            Entry::Case(on) => of_case(app, on),
             Entry::Information(r) => (r.what, r.working),
         }),
         Page::Durability => of_event(app),
@@ -133,6 +134,19 @@ pub fn of_margin(app: &App, m: &Margin) -> Working {
         out.extend(inputs.iter().map(|i| format!("  {:<34} {} {}", i.label, number(i.value), i.unit)));
     }
     (mode_title(m.mode).to_owned(), out)
+}
+
+/// The working of the loads of a case.
+fn of_case(app: &App, on: usize) -> Working {
+    let e = &app.evaluation;
+    let case = e.loads.loads.get(on).and_then(|l| e.loads.cases.get(l.case));
+    let mut out = vec![format!("formula    {}", load::FORMULA), format!("source     {}", load::SOURCE)];
+    if let Some(c) = case {
+        out.push(format!("case       {}", c.source));
+    }
+    out.push("inputs and what they give".to_owned());
+    out.extend(load::inputs(e, on).into_iter().map(|(k, v, unit)| format!("  {k:<34} {} {unit}", number(v))));
+    (case.map_or_else(String::new, |c| c.title.to_owned()), out)
 }
 
 /// Four significant figures, without noise.
