@@ -372,6 +372,10 @@ pub struct Aboard {
     /// Pilot drag area, m2: low, likely, high.
     pub pilot_drag_m2: [f64; 3],
     pub rigging_drag_m2: f64,
+    /// Wind on the nose at launch; sinking air to fly through; sink at which the fastest speed is asked. m/s.
+    pub headwind_m_s: f64,
+    pub sinking_air_m_s: f64,
+    pub given_sink_m_s: f64,
 }
 
 /// A set of limits, and where it comes from.

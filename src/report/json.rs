@@ -9,6 +9,7 @@ use crate::physics::durability::resistance;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::mass::tally::Part;
 use crate::physics::strength::{MODES, Margin, Verdict};
+use crate::report::service::{core_share, service_c};
 
 /// Infinite and undefined become null: JSON has no word for them.
 fn num(value: f64) -> Value {
@@ -23,7 +24,7 @@ pub fn evaluation(design: &Design, e: &Evaluation) -> Value {
         "scores": scores(design, e),
         "parts": e.weight.parts.iter().map(part).collect::<Vec<_>>(),
         "loads": loads(e),
-        "margins": e.margins.iter().map(|m| margin(m, e)).collect::<Vec<_>>(),
+        "margins": e.margins.iter().map(|m| margin(design, m, e)).collect::<Vec<_>>(),
         "durability": durability(design, e),
         "flight": flight(e),
         "vibration": super::vibration::json(design, e),
@@ -118,7 +119,7 @@ fn loads(e: &Evaluation) -> Value {
     })
 }
 
-fn margin(m: &Margin, e: &Evaluation) -> Value {
+fn margin(design: &Design, m: &Margin, e: &Evaluation) -> Value {
     let mode = MODES.iter().find(|x| x.key == m.mode);
     let inputs: serde_json::Map<String, Value> = m
         .inputs
@@ -135,6 +136,7 @@ fn margin(m: &Margin, e: &Evaluation) -> Value {
         "mode": m.mode, "bay": m.bay.map(|b| b + 1), "strip": m.strip.map(crate::physics::design::Strip::key),
         "case": m.case.and_then(|c| e.loads.cases.get(c)).map(|c| c.key),
         "margin": num(m.rf - 1.0), "verdict": verdict, "why": why, "applied": num(m.applied), "allowable": num(m.allowable), "unit": m.unit,
+        "service": { "skin_c": num(service_c(design, m.strip)), "core_share": num(core_share(design, m.strip)), "extra_factor": design.limits.as_ref().map(|l| l.extra_factor) },
         "inputs": inputs, "formula": mode.map(|x| x.formula), "source": mode.map(|x| x.source),
     })
 }
@@ -245,6 +247,7 @@ fn flight(e: &Evaluation) -> Value {
     json!({
         "all_up_kg": num(f.all_up_kg), "cl_max_trimmed": num(f.cl_max_trimmed), "stall_m_s": num(f.stall_m_s), "least_sink_m_s": band(f.least_sink_m_s),
         "least_sink_speed_m_s": num(f.least_sink_speed_m_s), "best_glide": band(f.best_glide), "best_glide_speed_m_s": num(f.best_glide_speed_m_s),
+        "to_fly_m_s": band(f.to_fly_m_s), "fastest_m_s": band(f.fastest_m_s), "ground_speed_in_wind_m_s": num(f.ground_speed_in_wind_m_s),
         "wing_float_m_s": num(f.wing_float_m_s), "launch_speed_m_s": num(f.launch_speed_m_s), "ground_speed_m_s": num(f.ground_speed_m_s),
         "hands_n": num(f.hands_n), "hands_running_n": num(f.hands_running_n), "cd_profile": num(f.cd_profile), "cd_pilot": band(f.cd_pilot),
         "laminar_share": num(f.laminar_share), "polar": polar,

@@ -10,6 +10,7 @@ pub mod matrix;
 /// The lightest durable mix.
 pub mod mix;
 pub mod samples;
+pub mod service;
 pub mod sureness;
 pub mod text;
 pub mod vibration;

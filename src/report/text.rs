@@ -236,10 +236,30 @@ fn flight(out: &mut String, design: &Design, e: &Evaluation) {
         f.best_glide.high,
         f.best_glide_speed_m_s * 3.6
     );
+    let a = &design.aboard;
     let _ = writeln!(
         out,
-        "  wing floats alone at {:.1} m/s   launch run in still air {:.1} m/s   in the hands {:.0} N",
-        f.wing_float_m_s, f.ground_speed_m_s, f.hands_n
+        "  to fly where the air sinks {:.1} m/s: {:.0} km/h ({:.0}-{:.0})   fastest at {:.1} m/s sink: {}",
+        a.sinking_air_m_s,
+        f.to_fly_m_s.likely * 3.6,
+        f.to_fly_m_s.low * 3.6,
+        f.to_fly_m_s.high * 3.6,
+        a.given_sink_m_s,
+        if f.fastest_m_s.likely > 0.0 {
+            format!(
+                "{:.0} km/h ({:.0}-{:.0})",
+                f.fastest_m_s.likely * 3.6,
+                f.fastest_m_s.low * 3.6,
+                f.fastest_m_s.high * 3.6
+            )
+        } else {
+            "none, it sinks more".to_owned()
+        }
+    );
+    let _ = writeln!(
+        out,
+        "  wing floats alone at {:.1} m/s   launch run in still air {:.1} m/s, in {:.1} m/s of wind {:.1} m/s   in the hands {:.0} N",
+        f.wing_float_m_s, f.ground_speed_m_s, a.headwind_m_s, f.ground_speed_in_wind_m_s, f.hands_n
     );
     let w = &e.work;
     let _ = writeln!(

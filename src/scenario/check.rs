@@ -373,6 +373,9 @@ fn aboard(root: &Table) -> Aboard {
         cg_mac: 0.3,
         pilot_drag_m2: [0.06, 0.10, 0.18],
         rigging_drag_m2: 0.02,
+        headwind_m_s: 3.0,
+        sinking_air_m_s: 1.0,
+        given_sink_m_s: 2.0,
     };
     let Some(t) = root.table("aboard") else { return empty };
     let pilot = t.quantity_or(q("pilot", KG), 30.0..=200.0, empty.pilot_kg);
@@ -396,6 +399,9 @@ fn aboard(root: &Table) -> Aboard {
         kit_kg: t.quantity_or(q("kit", KG), 0.0..=100.0, empty.kit_kg),
         tailless: t.flag("tailless", false),
         cg_mac: t.number_or("cg_mac", -0.5..=1.0, 0.3),
+        headwind_m_s: t.number_or("headwind_m_s", 0.0..=20.0, empty.headwind_m_s),
+        sinking_air_m_s: t.number_or("sinking_air_m_s", 0.0..=10.0, empty.sinking_air_m_s),
+        given_sink_m_s: t.number_or("given_sink_m_s", 0.2..=10.0, empty.given_sink_m_s),
         rigging_drag_m2: t.quantity_or(q("rigging_drag", M2), 0.0..=1.0, empty.rigging_drag_m2),
         pilot_drag_m2,
         masses: t

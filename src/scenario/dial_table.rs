@@ -311,6 +311,27 @@ pub(super) const PLAIN: &[Plain] = &[
         (|d| d.aboard.cg_mac, |d, v| d.aboard.cg_mac = v),
     ),
     plain(
+        "aboard.headwind_m_s",
+        "Wind at launch",
+        (Group::Masses, "m/s"),
+        (0.0, 20.0, 0.5, 2.0, 1),
+        (|d| d.aboard.headwind_m_s, |d, v| d.aboard.headwind_m_s = v),
+    ),
+    plain(
+        "aboard.sinking_air_m_s",
+        "Sinking air",
+        (Group::Masses, "m/s"),
+        (0.0, 10.0, 0.5, 2.0, 1),
+        (|d| d.aboard.sinking_air_m_s, |d, v| d.aboard.sinking_air_m_s = v),
+    ),
+    plain(
+        "aboard.given_sink_m_s",
+        "Fastest at a sink of",
+        (Group::Masses, "m/s"),
+        (0.2, 10.0, 0.5, 2.0, 1),
+        (|d| d.aboard.given_sink_m_s, |d, v| d.aboard.given_sink_m_s = v),
+    ),
+    plain(
         "targets.wing_mass_kg",
         "Weight target",
         (Group::Masses, "kg"),

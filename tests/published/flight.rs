@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use thistledown::physics::flight::friction::{form_factor, laminar, mixed, reynolds, turbulent, turbulent_length};
 use thistledown::physics::flight::launch::float_speed_m_s;
-use thistledown::physics::flight::polar::{least, parabolic};
+use thistledown::physics::flight::polar::{fastest_at_sink_m_s, least, parabolic, speed_to_fly_m_s};
 use thistledown::physics::flight::profile::{Surface, section_drag, transition};
 use thistledown::physics::loads::beam::{Piece, Sums, sums};
 use thistledown::physics::loads::envelope::{
@@ -16,6 +16,37 @@ use thistledown::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2, POUND_KG};
 
 fn near(got: f64, want: f64, rel: f64) {
     assert!((got - want).abs() <= rel * want.abs(), "got {got}, want {want}, rel {}", (got / want - 1.0).abs());
+}
+
+#[test]
+fn speed_to_fly_is_where_the_tangent_from_the_air_meets_the_polar() {
+    // Sink a V^3 + b/V: d/dV of (sink + w)/V = 0 gives 2 a V^4 - w V - 2 b = 0; w = 0 is best glide. Any text on performance.
+    let (a, b) = (3.2e-5, 7.9);
+    let points: Vec<(f64, f64)> = (0..24)
+        .map(|i| {
+            let v = 11.0 + 22.0 * f64::from(i) / 23.0;
+            (v, a * v.powi(3) + b / v)
+        })
+        .collect();
+    for w in [0.0, 0.5, 1.0, 2.0] {
+        let mut v: f64 = 20.0;
+        for _ in 0..50 {
+            v -= (2.0 * a * v.powi(4) - w * v - 2.0 * b) / (8.0 * a * v.powi(3) - w);
+        }
+        near(speed_to_fly_m_s(&points, w), v, 2e-3);
+    }
+    near(speed_to_fly_m_s(&points, 0.0), (b / a).powf(0.25), 2e-3);
+    // The polar read at 1.4 m/s of sink, found again by halving.
+    let (mut low, mut high) = (15.0_f64, 33.0);
+    for _ in 0..60 {
+        let middle = 0.5 * (low + high);
+        if a * middle.powi(3) + b / middle > 1.4 { high = middle } else { low = middle }
+    }
+    near(fastest_at_sink_m_s(&points, 1.4).unwrap(), low, 2e-3);
+    assert_eq!(fastest_at_sink_m_s(&points, 0.1), None);
+    assert_eq!(fastest_at_sink_m_s(&points, 50.0), Some(33.0));
+    assert_eq!(fastest_at_sink_m_s(&[], 1.0), None);
+    assert!(speed_to_fly_m_s(&[], 1.0).abs() < 1e-12);
 }
 
 #[test]

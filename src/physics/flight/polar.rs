@@ -10,6 +10,34 @@ pub fn parabolic(cd0: f64, k: f64) -> (f64, f64, f64) {
     ((cd0 * k).sqrt(), 0.5 * (k / cd0).sqrt(), (3.0 * cd0 * k).sqrt())
 }
 
+/// Speed to fly through air that sinks, m/s: the least height lost per distance, `(sink + air)/V` over points
+/// (speed, sink) that rise in speed, by the parabola through the least and its neighbours.
+///
+/// **Source:** tangent to the polar from the air's sink, any text on soaring. **Valid for:** still wind, points close
+/// enough for a parabola; at an end of the points, that end.
+pub fn speed_to_fly_m_s(points: &[(f64, f64)], air_sinks_m_s: f64) -> f64 {
+    let lost = |p: &(f64, f64)| (p.1 + air_sinks_m_s) / p.0.max(1e-9);
+    let Some(i) = (0..points.len()).min_by(|a, b| lost(&points[*a]).total_cmp(&lost(&points[*b]))) else { return 0.0 };
+    if i == 0 || i + 1 == points.len() {
+        return points[i].0;
+    }
+    let ((x0, x1, x2), [y0, y1, y2]) =
+        ((points[i - 1].0, points[i].0, points[i + 1].0), [i - 1, i, i + 1].map(|k| lost(&points[k])));
+    let (a, b) = ((y1 - y0) / (x1 - x0).max(1e-9), (y2 - y1) / (x2 - x1).max(1e-9));
+    let bend = (b - a) / (x2 - x0).max(1e-9);
+    if bend > 0.0 { (0.5 * (x0 + x1) - a / (2.0 * bend)).clamp(x0, x2) } else { x1 }
+}
+
+/// Fastest speed at which no more than a given sink is lost, m/s: between points (speed, sink) by a straight line. None
+/// where every point sinks more; the last point where that one still sinks less.
+///
+/// **Source:** reading of the polar. **Valid for:** points that rise in speed.
+pub fn fastest_at_sink_m_s(points: &[(f64, f64)], sink_m_s: f64) -> Option<f64> {
+    let i = points.iter().rposition(|p| p.1 <= sink_m_s)?;
+    let (a, Some(b)) = (points[i], points.get(i + 1)) else { return Some(points[i].0) };
+    Some(a.0 + (b.0 - a.0) * (sink_m_s - a.1) / (b.1 - a.1).max(1e-12))
+}
+
 /// Least value of `f` between `low` and `high`: a table of 14 speeds, then golden section around its least.
 ///
 /// **Source:** J. Kiefer (1953), golden section (from memory). **Valid for:** functions with one dip at the table's

@@ -37,10 +37,15 @@ pub struct Flight {
     pub least_sink_speed_m_s: f64,
     pub best_glide: Band,
     pub best_glide_speed_m_s: f64,
+    /// Speed to fly through air sinking as the scenario says.
+    pub to_fly_m_s: Band,
+    /// Fastest speed at the sink the scenario gives; 0 where it sinks more at any speed.
+    pub fastest_m_s: Band,
     pub wing_float_m_s: f64,
     pub launch_speed_m_s: f64,
-    /// Ground speed to launch in the scenario's wind (0 wind), m/s.
+    /// Ground speed to launch in still air and in the scenario's wind, m/s.
     pub ground_speed_m_s: f64,
+    pub ground_speed_in_wind_m_s: f64,
     /// Weight in the hands at rest, N, and at a run of 6 m/s.
     pub hands_n: f64,
     pub hands_running_n: f64,
@@ -177,6 +182,15 @@ pub(crate) fn fly_again(
     out.polar_low = drag(0).polar(slow, fast);
     out.polar = drag(1).polar(slow, fast);
     out.polar_high = drag(2).polar(slow, fast);
+    let of = |read: &dyn Fn(&[(f64, f64)]) -> f64| {
+        let [low, likely, high] = [&out.polar_high, &out.polar, &out.polar_low]
+            .map(|p| read(&p.iter().map(|q| (q.speed_m_s, q.sink_m_s)).collect::<Vec<_>>()));
+        Band { low, likely, high }
+    };
+    let to_fly = of(&|p| polar::speed_to_fly_m_s(p, design.aboard.sinking_air_m_s));
+    let fastest = of(&|p| polar::fastest_at_sink_m_s(p, design.aboard.given_sink_m_s).unwrap_or(0.0));
+    (out.to_fly_m_s, out.fastest_m_s) = (to_fly, fastest);
+    out.ground_speed_in_wind_m_s = launch::ground_speed_m_s(out.stall_m_s, design.aboard.headwind_m_s);
     advise(&mut out, &air, design, layout);
     out
 }

@@ -1,50 +1,72 @@
 //! Flight: the polar with its band, and the numbers that come from it, against the pinned wing when there is one.
 
+use std::borrow::Cow;
+
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::style::Color;
 use ratatui::text::{Line, Span};
 
+use crate::physics::design::Aboard;
 use crate::physics::flight::speeds::{Band, Flight, PolarPoint};
 use crate::screen::app::App;
 use crate::screen::page::curve::{self, Plot, Series};
 use crate::screen::page::{fit, put_list};
+use crate::screen::score::ScoreOf;
 
 const KMH: f64 = 3.6;
 
 /// A number of the page: what, value, unit, digits, band.
 pub struct Row {
-    pub name: &'static str,
+    pub name: Cow<'static, str>,
     pub value: f64,
     pub unit: &'static str,
     pub digits: usize,
     pub band: Option<Band>,
+    /// The score whose working it shares.
+    pub of: ScoreOf,
 }
 
 /// The numbers, in the order shown.
 pub fn rows(app: &App) -> Vec<Row> {
-    rows_of(&app.evaluation.flight)
+    rows_of(&app.evaluation.flight, &app.design.aboard)
 }
 
-fn rows_of(f: &Flight) -> Vec<Row> {
-    let row = |name, value, unit, digits| Row { name, value, unit, digits, band: None };
-    let band = |name, b: Band, unit, digits| Row { name, value: b.likely, unit, digits, band: Some(b) };
+fn rows_of(f: &Flight, a: &Aboard) -> Vec<Row> {
+    use ScoreOf::{Glide, Hands, Launch, Sink, Stall};
+    let row =
+        |of, name: &'static str, value, unit, digits| Row { name: name.into(), value, unit, digits, band: None, of };
+    let band = |of, name: Cow<'static, str>, b: Band, unit, digits| Row {
+        name,
+        value: b.likely,
+        unit,
+        digits,
+        band: Some(b),
+        of,
+    };
+    let kmh = |b: Band| Band { low: b.low * KMH, likely: b.likely * KMH, high: b.high * KMH };
     vec![
-        row("stall, trimmed", f.stall_m_s * KMH, "km/h", 1),
-        band("least sink", f.least_sink_m_s, "m/s", 2),
-        row("  at", f.least_sink_speed_m_s * KMH, "km/h", 1),
-        band("best glide", f.best_glide, "", 1),
-        row("  at", f.best_glide_speed_m_s * KMH, "km/h", 1),
-        row("greatest CL, trimmed", f.cl_max_trimmed, "", 2),
-        row("all-up mass", f.all_up_kg, "kg", 1),
-        row("wing floats alone at", f.wing_float_m_s, "m/s", 1),
-        row("launch airspeed", f.launch_speed_m_s, "m/s", 1),
-        row("launch run, still air", f.ground_speed_m_s, "m/s", 1),
-        row("in the hands at rest", f.hands_n, "N", 0),
-        row("in the hands at 6 m/s", f.hands_running_n, "N", 0),
-        row("wing profile drag", f.cd_profile, "CD", 4),
-        band("pilot drag", f.cd_pilot, "CD", 4),
-        row("laminar share of surface", 100.0 * f.laminar_share, "%", 0),
+        row(Stall, "stall, trimmed", f.stall_m_s * KMH, "km/h", 1),
+        band(Sink, "least sink".into(), f.least_sink_m_s, "m/s", 2),
+        row(Sink, "  at", f.least_sink_speed_m_s * KMH, "km/h", 1),
+        band(Glide, "best glide".into(), f.best_glide, "", 1),
+        row(Glide, "  at", f.best_glide_speed_m_s * KMH, "km/h", 1),
+        band(Glide, format!("to fly, air sinks {:.1} m/s", a.sinking_air_m_s).into(), kmh(f.to_fly_m_s), "km/h", 0),
+        band(Glide, format!("fastest at {:.1} m/s sink", a.given_sink_m_s).into(), kmh(f.fastest_m_s), "km/h", 0),
+        row(Stall, "greatest CL, trimmed", f.cl_max_trimmed, "", 2),
+        row(Stall, "all-up mass", f.all_up_kg, "kg", 1),
+        row(Launch, "wing floats alone at", f.wing_float_m_s, "m/s", 1),
+        row(Launch, "launch airspeed", f.launch_speed_m_s, "m/s", 1),
+        row(Launch, "launch run, still air", f.ground_speed_m_s, "m/s", 1),
+        Row {
+            name: format!("launch run, wind {:.1} m/s", a.headwind_m_s).into(),
+            ..row(Launch, "", f.ground_speed_in_wind_m_s, "m/s", 1)
+        },
+        row(Hands, "in the hands at rest", f.hands_n, "N", 0),
+        row(Hands, "in the hands at 6 m/s", f.hands_running_n, "N", 0),
+        row(Glide, "wing profile drag", f.cd_profile, "CD", 4),
+        band(Glide, "pilot drag".into(), f.cd_pilot, "CD", 4),
+        row(Glide, "laminar share of surface", 100.0 * f.laminar_share, "%", 0),
     ]
 }
 
@@ -57,7 +79,7 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
 
 fn numbers(app: &App, frame: &mut Frame, area: Rect) {
     let t = app.theme;
-    let pin = app.pin.as_ref().map(|p| rows_of(&p.evaluation.flight));
+    let pin = app.pin.as_ref().map(|p| rows_of(&p.evaluation.flight, &p.design.aboard));
     let head = Line::raw(if pin.is_some() {
         format!("{:<25}{:>9}{:>17}", "", "now", "◆ pinned")
     } else {
@@ -69,7 +91,7 @@ fn numbers(app: &App, frame: &mut Frame, area: Rect) {
         .map(|(i, r)| {
             let d = r.digits;
             let mut spans = vec![
-                Span::raw(fit(r.name, 25)),
+                Span::raw(fit(&r.name, 25)),
                 Span::styled(format!("{:>9.d$}", r.value), t.title()),
                 Span::raw(if pin.is_some() { format!(" {:<7}", r.unit) } else { format!(" {}", r.unit) }),
             ];

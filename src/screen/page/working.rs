@@ -6,7 +6,7 @@ use crate::physics::samples::learnt::Learnt;
 use crate::physics::strength::{MODES, Margin, Verdict};
 use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
 use crate::report::text::{against_target, mode_title};
-use crate::report::{load, samples};
+use crate::report::{load, samples, service};
 use crate::screen::app::{App, Focus, Page};
 use crate::screen::page::strength::Entry;
 use crate::screen::page::{durability, flight, skin_map, strength, weight, wing};
@@ -115,6 +115,7 @@ pub fn of_margin(app: &App, m: &Margin) -> Working {
     if !at.is_empty() {
         out.push(format!("where      {}", at.join(", ")));
     }
+    out.push(format!("service    {}", service::words(&app.design, m.strip)));
     if let Some(mode) = mode {
         for (word, text) in [
             ("formula", mode.formula),
@@ -220,14 +221,7 @@ fn of_part(app: &App) -> Option<Working> {
 fn of_flight(app: &App) -> Option<Working> {
     let rows = flight::rows(app);
     let r = rows.get(app.line())?;
-    let of = match app.line() {
-        0 | 5 | 6 => ScoreOf::Stall,
-        1 | 2 => ScoreOf::Sink,
-        7..=9 => ScoreOf::Launch,
-        10 | 11 => ScoreOf::Hands,
-        _ => ScoreOf::Glide,
-    };
-    Some((r.name.trim().to_owned(), of_score(app, of).1))
+    Some((r.name.trim().to_owned(), of_score(app, r.of).1))
 }
 
 /// The working of a score.
@@ -244,7 +238,7 @@ pub fn of_score(app: &App, of: ScoreOf) -> Working {
         ScoreOf::Durability | ScoreOf::Lost | ScoreOf::Unseen => ("durability", durability_lines(e)),
         ScoreOf::Press | ScoreOf::Ball => ("least press and ball load", press_lines(e, &app.design.library.learnt)),
         ScoreOf::Stall => ("stall, trimmed", stall_lines(app)),
-        ScoreOf::Sink | ScoreOf::Glide => ("sink and glide", polar_lines(e)),
+        ScoreOf::Sink | ScoreOf::Glide => ("sink and glide", polar_lines(app)),
         ScoreOf::Launch | ScoreOf::Hands => ("launch and weight in the hands", launch_lines(app)),
         ScoreOf::Hours | ScoreOf::Cost | ScoreOf::SetUp | ScoreOf::Piece => ("work and money", work_lines(app)),
     };
@@ -339,7 +333,8 @@ fn stall_lines(app: &App) -> Vec<String> {
     ]
 }
 
-fn polar_lines(e: &Evaluation) -> Vec<String> {
+fn polar_lines(app: &App) -> Vec<String> {
+    let (e, aboard) = (&app.evaluation, &app.design.aboard);
     let (f, k) = (&e.flight, &e.lift.induced);
     vec![
         "formula    CD = CD profile + k0 CL^2 + k1 CL + k2 + CD pilot and rigging; sink = v CD / CL; glide = CL / CD"
@@ -368,6 +363,16 @@ fn polar_lines(e: &Evaluation) -> Vec<String> {
             f.best_glide.high,
             f.best_glide_speed_m_s * 3.6
         ),
+        format!(
+            "to fly     {:.1} km/h: least (sink + {:.1} m/s of sinking air) / v, the tangent to the polar; still wind",
+            f.to_fly_m_s.likely * 3.6,
+            aboard.sinking_air_m_s
+        ),
+        format!(
+            "fastest    {:.1} km/h: where the polar meets {:.1} m/s of sink, or the end of the polar",
+            f.fastest_m_s.likely * 3.6,
+            aboard.given_sink_m_s
+        ),
     ]
 }
 
@@ -375,7 +380,10 @@ fn launch_lines(app: &App) -> Vec<String> {
     let f = &app.evaluation.flight;
     vec![
         format!("the wing alone floats at {:.2} m/s; launch airspeed {:.2} m/s", f.wing_float_m_s, f.launch_speed_m_s),
-        format!("run over the ground in still air {:.2} m/s", f.ground_speed_m_s),
+        format!(
+            "run over the ground 1.1 VS less the wind: {:.2} m/s in still air, {:.2} m/s in {:.1} m/s",
+            f.ground_speed_m_s, f.ground_speed_in_wind_m_s, app.design.aboard.headwind_m_s
+        ),
         format!("in the hands {:.0} N at rest, {:.0} N at a run of 6 m/s", f.hands_n, f.hands_running_n),
         format!("wing {:.2} kg budget, all up {:.1} kg", app.evaluation.weight.budget_kg, f.all_up_kg),
     ]
