@@ -280,6 +280,7 @@ const BY_SECTION: [&str; 13] = [
 /// Halving the step of the spanwise integration with ribs, masses and spar fixed: the same wing cut twice as fine.
 #[test]
 fn a_finer_step_moves_no_result_by_half_a_percent() {
+    use thistledown::physics::loads::flexible::Axis;
     use thistledown::physics::loads::{internal, lift};
     use thistledown::physics::strength::sizing::{Sizing, bend, sections};
     use thistledown::physics::wing::layout::lay_out;
@@ -307,8 +308,9 @@ fn a_finer_step_moves_no_result_by_half_a_percent() {
         };
         let mut weight = e.weight.clone();
         weight.running_kg_m = parent.iter().map(|p| e.weight.running_kg_m[*p]).collect();
-        let loads = internal::loads(&fine, &cut, &lift::basis(&fine, &cut), &weight);
         let finer = sections(&fine, &cut, &e.skins, &sizing);
+        let axis = Axis::of(&cut, &finer);
+        let loads = internal::loads_bending(&fine, (&cut, &lift::basis(&fine, &cut)), &weight, axis.as_ref());
         let bent = bend(&cut, &finer, &loads);
         let at = |i: usize| {
             let y = e.layout.stations().nth(i).unwrap().y_m;

@@ -11,6 +11,7 @@ pub mod loads;
 pub mod mass;
 pub mod material;
 pub mod samples;
+pub mod service;
 pub mod strength;
 pub mod unchecked;
 pub mod units;

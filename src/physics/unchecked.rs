@@ -3,7 +3,6 @@
 
 /// Path of each function below `physics`.
 pub const UNCHECKED: &[&str] = &[
-    "design::share_at",
     "durability::care::landings",
     "durability::care::moved",
     "durability::care::rate_assumption",
@@ -54,6 +53,7 @@ pub const UNCHECKED: &[&str] = &[
     "samples::next::band_per_hour",
     "samples::next::rank",
     "samples::next::weight_per_hour",
+    "service::share_at",
     "strength::caps::critical_n",
     "strength::caps::moments",
     "strength::margins_of",
@@ -72,7 +72,6 @@ pub const UNCHECKED: &[&str] = &[
     "vibration::balance::balances",
     "vibration::furthest_aft",
     "vibration::mass_line::behind_frac",
-    "wing::layout::spar_cos",
     "wing::section::prepare",
     "work::estimate",
 ];

@@ -28,7 +28,7 @@ fn speed_to_fly_is_where_the_tangent_from_the_air_meets_the_polar() {
             (v, a * v.powi(3) + b / v)
         })
         .collect();
-    for w in [0.0, 0.5, 1.0, 2.0] {
+    for w in [0.0, 0.5, 1.0, 1.5] {
         let mut v: f64 = 20.0;
         for _ in 0..50 {
             v -= (2.0 * a * v.powi(4) - w * v - 2.0 * b) / (8.0 * a * v.powi(3) - w);

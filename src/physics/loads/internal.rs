@@ -104,9 +104,19 @@ pub struct UnitLoads {
 /// **Source:** beam statics on [`LiftBasis`]; local skin pressures are an unchecked assumption stated beside the
 /// constants. **Valid for:** small deflection, quasi-steady air.
 pub fn loads(design: &Design, layout: &Layout, lift: &LiftBasis, weight: &Weight) -> Loads {
+    loads_bending(design, (layout, lift), weight, None)
+}
+
+/// The same of a wing that bends and twists as its axis lets it.
+pub fn loads_bending(
+    design: &Design,
+    (layout, lift): (&Layout, &LiftBasis),
+    weight: &Weight,
+    axis: Option<&Axis>,
+) -> Loads {
     let mut out = Loads::default();
     if let Some(unit) = UnitLoads::of(layout, lift) {
-        unit.along_spar(design, (layout, lift), weight, None, &mut out);
+        unit.along_spar(design, (layout, lift), weight, axis, &mut out);
         unit.across(layout, lift, &mut out);
     }
     out
