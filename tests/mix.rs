@@ -146,18 +146,20 @@ fn the_rules_a_person_states_are_kept() {
 #[test]
 fn few_constructions_are_kept_to_and_cost_weight() {
     let mut d = scenario("marram-mixed").design;
-    // An index of 25 asks for more kinds than four since ribs reach the trailing edge and a hold must not bend the nose.
-    d.targets.durability_index = Some(15.0);
+    d.targets.durability_index = Some(25.0);
     let free = mix_of(&d, &Ask::default()).lightest.unwrap();
-    let m = mix_of(&d, &Ask { most_constructions: Some(4), ..Ask::default() });
+    let m = mix_of(&d, &Ask { most_constructions: Some(5), ..Ask::default() });
     let best = m.lightest.as_ref().unwrap_or_else(|| panic!("{:?}", m.why_none));
+    // With four none is left, whatever index is asked for, since a hold must not bend the nose; and that is said.
+    let none = mix_of(&d, &Ask { most_constructions: Some(4), ..Ask::default() });
+    assert!(none.lightest.is_none() && !none.why_none.is_empty());
     for r in m.lightest.iter().chain(&m.rows) {
         let mut all: Vec<usize> = r.design.strips.iter().flat_map(|s| s.runs.iter().map(|x| x.construction)).collect();
         all.extend(r.design.spar.web.iter().flat_map(|w| w.bands.iter().map(|b| b.construction)));
         all.push(r.design.rib_kinds[0].body);
         all.sort_unstable();
         all.dedup();
-        assert!(all.len() <= 4, "{all:?}");
+        assert!(all.len() <= 5, "{all:?}");
     }
     assert!(best.expected_kg >= free.expected_kg - 0.05);
 }
