@@ -126,14 +126,6 @@ impl Solved {
         }
     }
 
-    /// The lightest at this press load within the limit on repair where there is one, else the lightest of all.
-    fn lightest_unlimited(&mut self) -> Option<search::Design> {
-        let dent_floor = self.limits.dent_floor;
-        let repair = Limits { repair: self.limits.repair, build: None, cost: None, dent_floor };
-        let none = Limits { repair: None, ..repair };
-        [repair, none].iter().find_map(|l| self.again.lightest(&self.table, l, LABELS).0)
-    }
-
     fn lightest(&mut self, most_constructions: Option<usize>) -> (Option<search::Design>, Option<u32>, Status) {
         match most_constructions {
             Some(n) => few::lightest_of(&self.table, &self.limits, n, LABELS),
@@ -168,19 +160,6 @@ pub fn find_evaluated(
         loop_.passes += 1;
         let (found, bound, status) = on.lightest(ask.most_constructions);
         let Some(found) = found else {
-            // The wing the table was filled around may be too heavy for what is asked: a wing near its loads and hours
-            // comes from the same table without the limits on building and kinds.
-            if rounds == 1
-                && let Some(near) = on.lightest_unlimited()
-            {
-                let chosen = on.filled.design(&near.choice);
-                let base = on.filled.ground.spar(&chosen, assumed);
-                if base.settled {
-                    rounds += 1;
-                    on = on.around(&chosen, &base, ask, assumed)?;
-                    continue;
-                }
-            }
             loop_.why_none.extend(empty(&on.filled, &on.table, &on.limits));
             break (status, bound, None);
         };

@@ -75,7 +75,7 @@ fn a_section_across_a_swept_spar_is_narrower_by_the_cosine() {
 #[test]
 fn a_rib_reaches_the_trailing_edge() {
     // The area of the whole section, worked out from the formula of the aerofoil by another sum (four-digit thickness:
-    // area 0.685 t c^2, Derived from the published polynomial): nose, aft and wedge make it up, the wedge being straight.
+    // area 0.685 t c^2, integrated from the thickness formula of NACA Report 460, 1933, its coefficients from memory): nose, aft and wedge make it up, the wedge being straight.
     let mut d = scenario::demo().unwrap().design;
     let t = 0.12;
     d.sections = vec![thistledown::physics::design::SectionAt {

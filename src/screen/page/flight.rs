@@ -132,7 +132,8 @@ fn polar(app: &App, frame: &mut Frame, area: Rect) {
     let slow = if slow.is_finite() { slow } else { 0.0 };
     let note = if pinned.is_empty() { "grey: band" } else { "grey: band, magenta: pinned" };
     let plot = Plot {
-        title: format!("sink m/s over speed ({note})"),
+        // The long title does not fit beside the numbers at 80 columns.
+        title: if area.width < 40 { "sink m/s over speed".to_owned() } else { format!("sink m/s over speed ({note})") },
         series,
         from_zero: false,
         down: true,
