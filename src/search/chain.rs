@@ -30,6 +30,10 @@ impl Step {
     pub(crate) const fn mass_then_repair(&self) -> i64 {
         ((self.mass as i64) << 31) | self.repair as i64
     }
+    /// The other way round.
+    pub(crate) const fn repair_then_mass(&self) -> i64 {
+        ((self.repair as i64) << 31) | self.mass as i64
+    }
 }
 
 impl From<Cell> for Step {

@@ -2,32 +2,84 @@
 //!
 //! Ticks are counted above the least repair with which the state can still be finished, so an array covers exactly the
 //! ticks between the least repair of the strip and the repair of its lightest design; anything above is beaten by it.
-//! Going through classes at a joint takes the square of the constructions out of the work.
+//! Mass is counted above the least with which it can be finished, so it seldom needs more than sixteen bits: what weighs
+//! more than the lightest design of least repair is beaten by that one and is forgotten. Going through classes at a
+//! joint takes the square of the constructions out of the work.
 
 use crate::search::chain::{Chain, Completion, FAR, Step};
 use crate::search::front::{Front, Point, sweep};
 use crate::search::sparse;
 
-/// No design: above every total, and safe to add every total to.
-const MISSING: i32 = 1 << 30;
+/// Ticks taken at once. Rows are written in blocks of so many, so that no loop over them has an odd end.
+const BLOCK: usize = 16;
 /// Arrays wider than this give way to label lists.
 const WIDEST_ARRAY: i64 = 8192;
+/// The second of two numbers in one, as in [`Step::mass_then_repair`].
+const LOWER: i64 = (1 << 31) - 1;
+
+/// A mass in a row.
+trait Mass: Copy + Default + Ord {
+    /// No design. Stays so when mass is added.
+    const MISSING: Self;
+    /// Greatest mass that is not missing.
+    const MOST: i64;
+    /// Of a number up to [`Self::MOST`].
+    fn of(mass: i64) -> Self;
+    fn plus(self, mass: Self) -> Self;
+    fn value(self) -> i64;
+}
+
+impl Mass for u16 {
+    const MISSING: Self = Self::MAX;
+    const MOST: i64 = Self::MAX as i64 - 1;
+    fn of(mass: i64) -> Self {
+        mass as Self
+    }
+    fn plus(self, mass: Self) -> Self {
+        self.saturating_add(mass)
+    }
+    fn value(self) -> i64 {
+        i64::from(self)
+    }
+}
+
+/// Totals stay below 2^30, so a missing one can take every total there is without running over.
+impl Mass for i32 {
+    const MISSING: Self = 1 << 30;
+    const MOST: i64 = Self::MISSING as i64 - 1;
+    fn of(mass: i64) -> Self {
+        mass as Self
+    }
+    fn plus(self, mass: Self) -> Self {
+        self.wrapping_add(mass)
+    }
+    fn value(self) -> i64 {
+        i64::from(self)
+    }
+}
 
 /// Arrays kept from strip to strip.
 #[derive(Debug, Default)]
 pub(crate) struct Scratch {
-    now: Rows,
-    next: Rows,
-    leaving: Rows,
-    arriving: Vec<Rows>,
+    short: Arrays<u16>,
+    long: Arrays<i32>,
 }
 
-/// Rows of equal width; of each only the reach from `first` to `end` is meaningful. A row ends at the repair of its own
-/// lightest label: whatever takes more repair is beaten by that one.
 #[derive(Debug, Default)]
-struct Rows {
-    width: usize,
-    values: Vec<i32>,
+struct Arrays<M> {
+    now: Rows<M>,
+    next: Rows<M>,
+    leaving: Rows<M>,
+    arriving: Vec<Rows<M>>,
+}
+
+/// Rows of equal width, a block to spare at either end of each. Of a row only the reach, in blocks from `first` to `end`,
+/// is meaningful, and the blocks beside it are missing. A row ends at the repair of its own lightest label: whatever
+/// takes more repair is beaten by that one.
+#[derive(Debug, Default)]
+struct Rows<M> {
+    blocks: usize,
+    values: Vec<M>,
     reach: Vec<Reach>,
 }
 
@@ -39,110 +91,137 @@ struct Reach {
     lightest: i64,
 }
 
-const NOWHERE: Reach = Reach { first: usize::MAX, end: 0, lightest: FAR };
+const NOWHERE: Reach = Reach { first: 0, end: 0, lightest: FAR };
 
-impl Rows {
+impl<M: Mass> Rows<M> {
     /// Forget everything; values keep what they were, out of reach.
-    fn clear(&mut self, rows: usize, width: usize) {
-        self.width = width;
-        self.values.resize(rows * width, MISSING);
+    fn clear(&mut self, rows: usize, blocks: usize) {
+        self.blocks = blocks;
+        self.values.resize(rows * (blocks + 2) * BLOCK, M::MISSING);
         self.reach.clear();
         self.reach.resize(rows, NOWHERE);
     }
-    fn row(&self, i: usize) -> &[i32] {
-        &self.values[i * self.width..(i + 1) * self.width]
+    /// A row with its spare blocks: tick 0 is at `BLOCK`.
+    fn row(&self, i: usize) -> &[M] {
+        let stride = (self.blocks + 2) * BLOCK;
+        &self.values[i * stride..(i + 1) * stride]
     }
-    /// What a step makes of a row: moved up by `shift` ticks and by the step's mass.
-    fn source(&self, i: usize, shift: i64, step: &Step) -> Option<Source<'_>> {
+    fn row_mut(&mut self, i: usize) -> &mut [M] {
+        let stride = (self.blocks + 2) * BLOCK;
+        &mut self.values[i * stride..(i + 1) * stride]
+    }
+    /// What a step makes of a row.
+    fn source(&self, i: usize, by: Move) -> Option<Source<'_, M>> {
         let r = self.reach[i];
-        if r.lightest >= FAR {
+        let shift = by.ticks as usize;
+        let from = r.first + shift / BLOCK;
+        if r.lightest >= FAR || by.mass > M::MOST || from >= self.blocks {
             return None;
         }
-        let shift = usize::try_from(shift).ok().filter(|&s| s + r.first < self.width)?;
-        let end = (r.end + shift).min(self.width);
+        let odd = shift % BLOCK;
+        let blocks = (r.end - r.first + usize::from(odd > 0)).min(self.blocks - from);
+        let begin = (r.first + 1) * BLOCK - odd;
         Some(Source {
-            values: &self.row(i)[r.first..end - shift],
-            from: r.first + shift,
-            mass: step.mass as i32,
-            lightest: r.lightest + step.mass_then_repair(),
+            values: &self.row(i)[begin..begin + blocks * BLOCK],
+            from,
+            to: from + blocks,
+            mass: M::of(by.mass),
+            lightest: r.lightest + by.own,
         })
     }
-    /// Lower row `i` to a source. `end` says where a label of that lightest repair ends its row.
-    fn lower(&mut self, i: usize, source: Option<Source>, end: impl Fn(i64) -> usize) {
-        let Some(s) = source else { return };
+    /// Lower row `i` to a source. `end` says in which block a label of that lightest repair ends its row.
+    fn lower(&mut self, i: usize, source: &Source<M>, end: impl Fn(i64) -> usize) {
+        let s = source;
         let had = self.reach[i];
-        let row = &mut self.values[i * self.width..(i + 1) * self.width];
+        let lightest = had.lightest.min(s.lightest);
+        let last = end(lightest);
+        let row = self.row_mut(i);
         if had.lightest >= FAR {
-            let lightest = s.lightest;
-            self.reach[i] = Reach { first: s.from, end: s.to(), lightest };
-            s.copy(row, s.from, s.to());
+            let to = s.to.min(last);
+            s.copy(row, s.from, to);
+            self.reach[i] = close(row, Reach { first: s.from, end: to, lightest });
             return;
         }
-        let lightest = had.lightest.min(s.lightest);
-        let (first, last) = (had.first.min(s.from), had.end.max(s.to()).min(end(lightest)));
-        let missing = |row: &mut [i32], from: usize, to: usize| {
-            if from < to {
-                row[from..to].fill(MISSING);
-            }
-        };
-        missing(row, s.to(), had.first);
-        missing(row, had.end, s.from);
-        s.copy(row, s.from, had.first.min(s.to()));
-        s.copy(row, s.from.max(had.end), s.to());
-        let (a, b) = (s.from.max(had.first), s.to().min(had.end));
+        let (first, to) = (had.first.min(s.from), had.end.max(s.to).min(last));
+        missing(row, s.to, had.first);
+        missing(row, had.end, s.from.min(to));
+        s.copy(row, s.from, had.first.min(s.to).min(to));
+        s.copy(row, s.from.max(had.end), s.to.min(to));
+        let (a, b) = (s.from.max(had.first), s.to.min(had.end).min(to));
         if a < b {
-            for (d, x) in row[a..b].iter_mut().zip(s.between(a, b)) {
-                *d = (*d).min(x.wrapping_add(s.mass));
-            }
+            lower(between(row, a, b), s.between(a, b), s.mass);
         }
-        self.reach[i] = Reach { first, end: last, lightest };
+        self.reach[i] = close(row, Reach { first, end: to, lightest });
     }
-    /// Write row `i` as the lesser of its sources.
-    fn write(&mut self, i: usize, a: Option<Source>, b: Option<Source>, end: impl Fn(i64) -> usize) {
-        let (Some(x), Some(y)) = (a, b) else {
-            return self.lower(i, a.or(b), end);
-        };
-        let (from, to) = (x.from.max(y.from), x.to().min(y.to()));
-        if from >= to {
-            self.lower(i, a, &end);
-            return self.lower(i, b, end);
-        }
-        let row = &mut self.values[i * self.width..(i + 1) * self.width];
+    /// Write row `i` as the lesser of two sources.
+    fn write(&mut self, i: usize, a: &Source<M>, b: &Source<M>, end: impl Fn(i64) -> usize) {
+        let (x, y) = if a.from <= b.from { (a, b) } else { (b, a) };
         let lightest = x.lightest.min(y.lightest);
-        let last = x.to().max(y.to()).min(end(lightest));
-        x.copy(row, x.from, from);
-        y.copy(row, y.from, from);
-        let both = x.between(from, to).iter().zip(y.between(from, to));
-        for (d, (p, q)) in row[from..to].iter_mut().zip(both) {
-            *d = p.wrapping_add(x.mass).min(q.wrapping_add(y.mass));
+        let last = x.to.max(y.to).min(end(lightest));
+        let row = self.row_mut(i);
+        let both = x.to.min(y.to).min(last);
+        x.copy(row, x.from, y.from.min(x.to).min(last));
+        missing(row, x.to, y.from.min(last));
+        if y.from < both {
+            let (p, q) = (x.between(y.from, both), y.between(y.from, both));
+            lesser(between(row, y.from, both), (p, x.mass), (q, y.mass));
         }
-        x.copy(row, to, x.to().min(last));
-        y.copy(row, to, y.to().min(last));
-        self.reach[i] = Reach { first: x.from.min(y.from), end: last, lightest };
+        x.copy(row, both.max(y.from), x.to.min(last));
+        y.copy(row, both.max(y.from), y.to.min(last));
+        self.reach[i] = close(row, Reach { first: x.from, end: last, lightest });
     }
 }
 
-/// Where labels of a row come from: `values` land at tick `from`.
+/// Clear the blocks beside the reach of a row.
+fn close<M: Mass>(row: &mut [M], reach: Reach) -> Reach {
+    let blocks = row.as_chunks_mut::<BLOCK>().0;
+    blocks[reach.first] = [M::MISSING; BLOCK];
+    blocks[reach.end + 1] = [M::MISSING; BLOCK];
+    reach
+}
+
+/// Blocks of a row.
+fn between<M>(row: &mut [M], from: usize, to: usize) -> &mut [M] {
+    &mut row[(from + 1) * BLOCK..(to + 1) * BLOCK]
+}
+
+fn missing<M: Mass>(row: &mut [M], from: usize, to: usize) {
+    if from < to {
+        between(row, from, to).fill(M::MISSING);
+    }
+}
+
+fn lower<M: Mass>(row: &mut [M], from: &[M], mass: M) {
+    for (d, x) in row.iter_mut().zip(from) {
+        *d = (*d).min(x.plus(mass));
+    }
+}
+
+fn lesser<M: Mass>(row: &mut [M], a: (&[M], M), b: (&[M], M)) {
+    for (d, (p, q)) in row.iter_mut().zip(a.0.iter().zip(b.0)) {
+        *d = p.plus(a.1).min(q.plus(b.1));
+    }
+}
+
+/// Where labels of a row come from: `values` land in blocks from `from` to `to`.
 #[derive(Clone, Copy)]
-struct Source<'a> {
-    values: &'a [i32],
+struct Source<'a, M> {
+    values: &'a [M],
     from: usize,
-    mass: i32,
+    to: usize,
+    mass: M,
     lightest: i64,
 }
 
-impl<'a> Source<'a> {
-    const fn to(&self) -> usize {
-        self.from + self.values.len()
+impl<'a, M: Mass> Source<'a, M> {
+    fn between(&self, from: usize, to: usize) -> &'a [M] {
+        &self.values[(from - self.from) * BLOCK..(to - self.from) * BLOCK]
     }
-    fn between(&self, from: usize, to: usize) -> &'a [i32] {
-        &self.values[from - self.from..to - self.from]
-    }
-    /// Copy what of it lies between two ticks.
-    fn copy(&self, row: &mut [i32], from: usize, to: usize) {
+    /// Copy what of it lies between two blocks.
+    fn copy(&self, row: &mut [M], from: usize, to: usize) {
         if from < to {
-            for (d, x) in row[from..to].iter_mut().zip(self.between(from, to)) {
-                *d = x.wrapping_add(self.mass);
+            for (d, x) in between(row, from, to).iter_mut().zip(self.between(from, to)) {
+                *d = x.plus(self.mass);
             }
         }
     }
@@ -150,98 +229,163 @@ impl<'a> Source<'a> {
 
 /// The exact front of a strip; empty when it has no design.
 pub(crate) fn front(chain: &Chain, scratch: &mut Scratch) -> Front {
-    let lightest = chain.completion(Step::mass_then_repair).least;
-    if lightest >= FAR {
+    let light = chain.completion(Step::mass_then_repair);
+    if light.least >= FAR {
         return Front::new();
     }
-    let cap = lightest & ((1 << 31) - 1);
-    let rest = chain.completion(|s| i64::from(s.repair));
-    if cap - rest.least >= WIDEST_ARRAY {
+    let sound = chain.completion(Step::repair_then_mass);
+    let least = Rest { mass: light.least >> 31, repair: sound.least >> 31 };
+    let most = Rest { mass: sound.least & LOWER, repair: light.least & LOWER };
+    let width = most.repair - least.repair + 1;
+    if width > WIDEST_ARRAY {
         return sparse::front(chain);
     }
-    dense(chain, &rest, (cap - rest.least) as usize + 1, scratch)
+    let pass = Pass { chain, light: &light, sound: &sound, least, blocks: (width as usize).div_ceil(BLOCK) };
+    if most.mass - least.mass <= u16::MOST { pass.dense(&mut scratch.short) } else { pass.dense(&mut scratch.long) }
 }
 
-fn dense(chain: &Chain, rest: &Completion, width: usize, scratch: &mut Scratch) -> Front {
-    let (n, kk, cc, layers) = (chain.bays, chain.kinds.len(), chain.classes, chain.layers);
-    let longest = chain.run.iter().copied().max().unwrap_or(1);
-    let Scratch { now, next, leaving, arriving } = scratch;
-    now.clear(layers * kk, width);
-    arriving.resize_with(longest, Rows::default);
-    let mut root = Rows::default();
-    root.clear(1, width);
-    root.values[0] = 0;
-    root.reach[0] = Reach { first: 0, end: 1, lightest: 0 };
-    for b in 0..n {
-        next.clear(layers * kk, width);
-        leaving.clear(layers * cc, width);
-        for k in 0..kk {
-            let class = chain.class_of[k];
-            let cell = if b > 0 { chain.cell(b, k) } else { None };
-            let start = chain.began(b, k).and_then(|j| Some((j, chain.start(j, k)?)));
-            for u in 0..layers {
-                let (i, here) = (chain.state(u, k), rest.at(b, u, k));
-                if here >= FAR {
+/// Least mass and least repair with which something can be finished, each by itself.
+#[derive(Clone, Copy)]
+struct Rest {
+    mass: i64,
+    repair: i64,
+}
+
+impl Rest {
+    /// From completions by mass first and by repair first.
+    fn of(light: i64, sound: i64) -> Option<Self> {
+        (light < FAR).then_some(Self { mass: light >> 31, repair: sound >> 31 })
+    }
+}
+
+/// What a step adds to labels whose mass and repair are counted above the least to come.
+#[derive(Clone, Copy)]
+struct Move {
+    ticks: i64,
+    mass: i64,
+    /// Mass, then repair, of the step itself.
+    own: i64,
+}
+
+impl Move {
+    const fn new(from: Rest, step: &Step, to: Rest) -> Self {
+        Self {
+            ticks: step.repair as i64 + to.repair - from.repair,
+            mass: step.mass as i64 + to.mass - from.mass,
+            own: step.mass_then_repair(),
+        }
+    }
+}
+
+/// A strip with what is known about its ends.
+struct Pass<'a> {
+    chain: &'a Chain,
+    light: &'a Completion,
+    sound: &'a Completion,
+    least: Rest,
+    blocks: usize,
+}
+
+impl Pass<'_> {
+    fn at(&self, b: usize, u: usize, k: usize) -> Option<Rest> {
+        Rest::of(self.light.at(b, u, k), self.sound.at(b, u, k))
+    }
+    fn arrive(&self, b: usize, u: usize, class: usize) -> Option<Rest> {
+        Rest::of(self.light.arrive(b, u, class), self.sound.arrive(b, u, class))
+    }
+    fn leave(&self, b: usize, u: usize, class: usize) -> Option<Rest> {
+        Rest::of(self.light.leave(b, u, class), self.sound.leave(b, u, class))
+    }
+    /// Past the block of the lightest label of a row from which `rest` is to come.
+    fn end(&self, rest: Rest) -> impl Fn(i64) -> usize {
+        let below = rest.repair - self.least.repair;
+        let blocks = self.blocks;
+        move |lightest| (((lightest & LOWER) + below) as usize / BLOCK + 1).min(blocks)
+    }
+
+    fn dense<M: Mass>(&self, arrays: &mut Arrays<M>) -> Front {
+        let chain = self.chain;
+        let (n, kk, cc, layers) = (chain.bays, chain.kinds.len(), chain.classes, chain.layers);
+        let longest = chain.run.iter().copied().max().unwrap_or(1);
+        let Arrays { now, next, leaving, arriving } = arrays;
+        now.clear(layers * kk, self.blocks);
+        arriving.resize_with(longest, Rows::default);
+        let mut root = Rows::default();
+        root.clear(1, self.blocks);
+        root.row_mut(0)[BLOCK] = M::of(0);
+        root.reach[0] = Reach { first: 0, end: 1, lightest: 0 };
+        for b in 0..n {
+            next.clear(layers * kk, self.blocks);
+            leaving.clear(layers * cc, self.blocks);
+            for k in 0..kk {
+                let class = chain.class_of[k];
+                let cell = if b > 0 { chain.cell(b, k) } else { None };
+                let start = chain.began(b, k).and_then(|j| Some((j, chain.start(j, k)?)));
+                if cell.is_none() && start.is_none() {
                     continue;
                 }
-                let stay = cell.and_then(|s| now.source(i, i64::from(s.repair) + here - rest.at(b - 1, u, k), s));
-                let change = start.and_then(|(j, s)| match (j, u) {
-                    (0, 0) => root.source(0, i64::from(s.repair) + here - rest.least, s),
-                    (0, _) => None,
-                    _ => {
-                        let shift = i64::from(s.repair) + here - rest.arrive(j, u, class);
-                        arriving[j % longest].source(u * cc + class, shift, s)
+                for u in 0..layers {
+                    let (i, Some(here)) = (chain.state(u, k), self.at(b, u, k)) else { continue };
+                    let stay = cell.and_then(|s| {
+                        let before = self.at(b - 1, u, k)?;
+                        now.source(i, Move::new(before, s, here))
+                    });
+                    let change = start.and_then(|(j, s)| match (j, u) {
+                        (0, 0) => root.source(0, Move::new(self.least, s, here)),
+                        (0, _) => None,
+                        _ => {
+                            let before = self.arrive(j, u, class)?;
+                            arriving[j % longest].source(u * cc + class, Move::new(before, s, here))
+                        }
+                    });
+                    match (stay, change) {
+                        (None, None) => continue,
+                        (Some(a), Some(b)) => next.write(i, &a, &b, self.end(here)),
+                        (Some(a), None) | (None, Some(a)) => next.lower(i, &a, self.end(here)),
                     }
-                });
-                if stay.is_none() && change.is_none() {
-                    continue;
-                }
-                let ends = |below: i64| move |lightest| end(lightest, below - rest.least, width);
-                next.write(i, stay, change, ends(here));
-                let exit = if b + 1 < n { rest.leave(b + 1, u, class) } else { FAR };
-                if exit < FAR {
-                    leaving.lower(u * cc + class, next.source(i, exit - here, &Step::NONE), ends(exit));
+                    let exit = if b + 1 < n { self.leave(b + 1, u, class) } else { None };
+                    if let Some(exit) = exit
+                        && let Some(s) = next.source(i, Move::new(here, &Step::NONE, exit))
+                    {
+                        leaving.lower(u * cc + class, &s, self.end(exit));
+                    }
                 }
             }
-        }
-        std::mem::swap(now, next);
-        if b + 1 < n {
-            arrive(chain, rest, b + 1, leaving, &mut arriving[(b + 1) % longest]);
-        }
-    }
-    let mut best = vec![MISSING; width];
-    for i in 0..layers * kk {
-        let r = now.reach[i];
-        if r.lightest < FAR {
-            for (d, x) in best[r.first..r.end].iter_mut().zip(&now.row(i)[r.first..r.end]) {
-                *d = (*d).min(*x);
+            std::mem::swap(now, next);
+            if b + 1 < n {
+                self.across(b + 1, leaving, &mut arriving[(b + 1) % longest]);
             }
         }
+        next.clear(1, self.blocks);
+        let tip = Rest { mass: 0, repair: 0 };
+        for i in 0..layers * kk {
+            if let Some(s) = now.source(i, Move::new(tip, &Step::NONE, tip)) {
+                next.lower(0, &s, self.end(tip));
+            }
+        }
+        let reach = next.reach[0];
+        let reached = next.row(0)[BLOCK..].iter().enumerate().take(reach.end * BLOCK).skip(reach.first * BLOCK);
+        sweep(reached.filter(|(_, m)| **m < M::MISSING).map(|(x, m)| Point {
+            mass: (self.least.mass + m.value()) as u32,
+            repair: self.least.repair as u32 + x as u32,
+        }))
     }
-    let reached = best.iter().enumerate().filter(|(_, m)| **m < MISSING);
-    sweep(reached.map(|(x, &m)| Point { mass: m as u32, repair: rest.least as u32 + x as u32 }))
-}
 
-/// One past the tick of the lightest label, whose repair is completed by `below` more.
-fn end(lightest: i64, below: i64, width: usize) -> usize {
-    let repair = lightest & ((1 << 31) - 1);
-    usize::try_from(repair + below + 1).map_or(0, |e| e.min(width))
-}
-
-/// Across the joint on the root side of bay `b`, from every class to every class.
-fn arrive(chain: &Chain, rest: &Completion, b: usize, leaving: &Rows, into: &mut Rows) {
-    let cc = chain.classes;
-    into.clear(chain.layers * cc, leaving.width);
-    for u in 0..chain.layers - 1 {
-        for from in 0..cc {
-            for to in 0..cc {
-                let (Some(s), there) = (chain.joint(b, from, to), rest.arrive(b, u + 1, to)) else { continue };
-                if there >= FAR {
-                    continue;
+    /// Across the joint on the root side of bay `b`, from every class to every class.
+    fn across<M: Mass>(&self, b: usize, leaving: &Rows<M>, into: &mut Rows<M>) {
+        let (chain, cc) = (self.chain, self.chain.classes);
+        into.clear(chain.layers * cc, self.blocks);
+        for u in 0..chain.layers - 1 {
+            for from in 0..cc {
+                let Some(before) = self.leave(b, u, from) else { continue };
+                for to in 0..cc {
+                    let (Some(s), Some(there)) = (chain.joint(b, from, to), self.arrive(b, u + 1, to)) else {
+                        continue;
+                    };
+                    if let Some(source) = leaving.source(u * cc + from, Move::new(before, s, there)) {
+                        into.lower((u + 1) * cc + to, &source, self.end(there));
+                    }
                 }
-                let source = leaving.source(u * cc + from, i64::from(s.repair) + there - rest.leave(b, u, from), s);
-                let ends = |lightest| end(lightest, there - rest.least, leaving.width);
-                into.lower((u + 1) * cc + to, source, ends);
             }
         }
     }
