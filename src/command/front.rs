@@ -11,7 +11,7 @@ use crate::command::{Outcome, say, say_json};
 use crate::problem::Problem;
 use crate::search::front::Point;
 use crate::search::rules::Rule;
-use crate::search::{self, Answer, Limits, Status, Table};
+use crate::search::{self, Answer, Design, Limits, Status, Table};
 
 /// Search a table of constructions for every strip and bay: the exact front of mass against repair, and the lightest
 /// design within limits
@@ -22,8 +22,8 @@ use crate::search::{self, Answer, Limits, Status, Table};
 ///     "splice": [joint][from class][to class] of [mass, repair, build] or null where the change is forbidden}]}
 /// A splice is paid at every change of construction, also inside one class. With one splice entry fewer than bays, entry
 /// j stands between bays j and j + 1; with as many as bays, entry b stands between bays b - 1 and b. Unknown keys are
-/// ignored. Front and lightest keep to all limits; the front with the limits on repair, build and cost lifted is printed
-/// beside them as JSON where there are any.
+/// ignored. Front and lightest keep to all limits; as JSON the front with the limits on repair, build and cost lifted is
+/// printed beside them where there are any, and a front that nothing can lie below where the label ceiling cut it short.
 ///
 /// Exit code 1 when no design keeps to the limits.
 ///
@@ -54,9 +54,12 @@ pub struct FrontArgs {
     /// At most this many different constructions in the whole wing
     #[arg(long, value_name = "NUMBER", value_parser = read_positive)]
     pub most_constructions: Option<usize>,
-    /// Stop with the best found, a bound and the gap after this many labels
+    /// Stop with the best found, a bound and the gap after this many labels (a whole list may take a few times as many)
     #[arg(long, value_name = "NUMBER", default_value_t = search::CEILING)]
     pub ceiling: usize,
+    /// Only the lightest within the limits, without any front: the quick way under limits on build and cost
+    #[arg(long)]
+    pub lightest: bool,
     /// Print it as JSON
     #[arg(long)]
     pub json: bool,
@@ -69,14 +72,19 @@ fn read_positive(text: &str) -> Result<usize, String> {
 /// Run it.
 pub fn run(args: &FrontArgs) -> Outcome {
     let file = args.file.as_deref().filter(|f| f.as_os_str() != "-");
-    let text = if let Some(f) = file {
-        std::fs::read_to_string(f).map_err(|e| vec![Problem::io(f, format!("cannot be read: {e}"))])?
+    let bytes = if let Some(f) = file {
+        std::fs::read(f).map_err(|e| vec![Problem::io(f, format!("cannot be read: {e}"))])?
     } else {
-        let mut text = String::new();
-        let read = std::io::stdin().read_to_string(&mut text);
+        let mut bytes = Vec::new();
+        let read = std::io::stdin().read_to_end(&mut bytes);
         read.map_err(|e| vec![Problem::io("standard input", format!("cannot be read: {e}"))])?;
-        text
+        bytes
     };
+    let text = String::from_utf8(bytes).map_err(|e| {
+        let mut fault = Problem::input(format!("this is not JSON: {e}"), "write it as UTF-8 text");
+        fault.file = file.map(PathBuf::from);
+        vec![fault]
+    })?;
     let table = search::read::table(&text).map_err(|mut faults| {
         faults.iter_mut().for_each(|f| f.file = file.map(PathBuf::from));
         faults
@@ -95,6 +103,15 @@ pub fn run(args: &FrontArgs) -> Outcome {
     .into_iter()
     .flatten()
     .collect();
+    if args.lightest {
+        let (lightest, bound, status) = search::lightest_ruled(&table, &rules, &limits, args.ceiling)?;
+        if args.json {
+            say_json(&json!({"lightest": design_json(lightest.as_ref()), "bound": bound, "status": status.word()}))?;
+        } else {
+            say(lightest_text(&table, lightest.as_ref(), bound, status).trim_start())?;
+        }
+        return Ok(u8::from(status == Status::Infeasible));
+    }
     let answer = search::solve_ruled(&table, &rules, &limits, args.ceiling)?;
     if args.json {
         say_json(&as_json(&limits, &answer))?;
@@ -105,21 +122,27 @@ pub fn run(args: &FrontArgs) -> Outcome {
     Ok(u8::from(answer.status == Status::Infeasible))
 }
 
-fn as_json(limits: &Limits, answer: &Answer) -> Value {
-    let lightest = answer.lightest.as_ref().map(|d| {
+fn design_json(design: Option<&Design>) -> Value {
+    design.map_or(Value::Null, |d| {
         let s = &d.sum;
         json!({
             "mass": s.mass, "repair": s.repair, "build": s.build, "cost": s.cost, "dent": s.dent, "design": d.choice,
         })
-    });
+    })
+}
+
+fn as_json(limits: &Limits, answer: &Answer) -> Value {
     let pairs = |front: &[Point]| json!(front.iter().rev().map(|p| [p.mass, p.repair]).collect::<Vec<_>>());
     let (front, whole) = listed(answer);
     let mut out = json!({
-        "front": pairs(front), "front_whole": whole, "lightest": lightest, "bound": answer.bound,
-        "status": answer.status.word(),
+        "front": pairs(front), "front_whole": whole, "lightest": design_json(answer.lightest.as_ref()),
+        "bound": answer.bound, "status": answer.status.word(),
     });
     if limits.repair.is_some() || limits.build.is_some() || limits.cost.is_some() {
         out["front_without_limits"] = pairs(&answer.front);
+    }
+    if !whole {
+        out["front_bound"] = pairs(&answer.front_bound);
     }
     out
 }
@@ -140,15 +163,25 @@ fn as_text(table: &Table, ruled: &Table, limits: &Limits, answer: &Answer) -> St
         return out;
     }
     let (front, whole) = listed(answer);
-    let short = if whole { "" } else { "; label ceiling reached, points may be missing" };
-    let _ = writeln!(out, "front within the limits, {} points, in the ticks of the table{short}", front.len());
+    let short = if whole {
+        ""
+    } else {
+        "; label ceiling reached: the best found, points may be missing (--ceiling allows more)"
+    };
+    let points = if front.len() == 1 { "point" } else { "points" };
+    let _ = writeln!(out, "front within the limits, {} {points}, in the ticks of the table{short}", front.len());
     let _ = writeln!(out, "{:>12} {:>12}", "mass", "repair");
     for p in front.iter().rev() {
         let _ = writeln!(out, "{:>12} {:>12}", p.mass, p.repair);
     }
-    match &answer.lightest {
-        None if answer.status == Status::Ceiling => {
-            let bound = answer.bound.unwrap_or_default();
+    out + &lightest_text(table, answer.lightest.as_ref(), answer.bound, answer.status)
+}
+
+fn lightest_text(table: &Table, lightest: Option<&Design>, bound: Option<u32>, status: Status) -> String {
+    let mut out = String::new();
+    let bound = bound.unwrap_or_default();
+    match lightest {
+        None if status == Status::Ceiling => {
             let _ = writeln!(
                 out,
                 "\nlabel ceiling reached: none found within the limits; if there is one it weighs {bound} or more"
@@ -164,8 +197,7 @@ fn as_text(table: &Table, ruled: &Table, limits: &Limits, answer: &Answer) -> St
                 "\nlightest within the limits: mass {}, repair {}, build {}, cost {}, least dent load {}",
                 s.mass, s.repair, s.build, s.cost, s.dent,
             );
-            let bound = answer.bound.unwrap_or_default();
-            let _ = match answer.status {
+            let _ = match status {
                 Status::Ceiling => writeln!(
                     out,
                     "label ceiling reached: not proven; none weighs less than {bound}, a gap of {}",
@@ -173,8 +205,8 @@ fn as_text(table: &Table, ruled: &Table, limits: &Limits, answer: &Answer) -> St
                 ),
                 _ => writeln!(out, "proven: none within the limits is lighter, for this table"),
             };
-            for (strip, choice) in strips.iter().zip(&d.choice) {
-                let _ = writeln!(out, "  {}: {}", strip.name, runs(&strip.candidates, choice));
+            for (strip, choice) in table.strips().iter().zip(&d.choice) {
+                let _ = writeln!(out, "  strip `{}`: {}", strip.name, runs(&strip.candidates, choice));
             }
         }
     }
@@ -188,7 +220,10 @@ fn runs(names: &[String], choice: &[usize]) -> String {
     for run in choice.chunk_by(|a, b| a == b) {
         let last = first + run.len() - 1;
         let bays = if last > first { format!("bays {first}-{last}") } else { format!("bay {first}") };
-        words.push(format!("{bays} {}", names.get(run[0]).map_or("?", String::as_str)));
+        let name = names.get(run[0]).map_or("?", String::as_str);
+        // A construction that was only counted has its number for a name.
+        let numbered = if name.parse::<usize>().is_ok() { "candidate " } else { "" };
+        words.push(format!("{bays} {numbered}{name}"));
         first = last + 1;
     }
     words.join(", ")

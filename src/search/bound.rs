@@ -18,6 +18,8 @@ pub(crate) struct Lightest {
     pub(crate) proven: bool,
     /// What the limits cost at best.
     pub(crate) prices: Option<[i64; 3]>,
+    /// Labels made on the way.
+    pub(crate) made: usize,
 }
 
 /// Part of a design: what it weighs and takes, how far above the least priced sum, and where it came from.
@@ -49,6 +51,9 @@ struct Run {
 
 const NO_RUN: u32 = u32::MAX;
 
+/// Looking at so many pairs of labels costs as much as making one.
+const PAIRS: usize = 32;
+
 /// More labels than allowed.
 struct TooMany;
 
@@ -63,7 +68,7 @@ struct Search<'a> {
 /// Find the lightest design within the limits. `ceiling` is the most labels one window may make; `guess`, prices of a
 /// problem much like it, only shortens the way.
 pub(crate) fn lightest(strips: &mut [Ready], limits: Bounds, guess: Option<[i64; 3]>, ceiling: usize) -> Lightest {
-    let none = Lightest { choice: None, bound: None, proven: true, prices: guess };
+    let none = Lightest { choice: None, bound: None, proven: true, prices: guess, made: 0 };
     let used = limits.map(|l| l.is_some());
     for i in (0..3).filter(|&i| used[i]) {
         strips.iter_mut().for_each(|r| r.ask_least(i));
@@ -83,19 +88,21 @@ pub(crate) fn lightest(strips: &mut [Ready], limits: Bounds, guess: Option<[i64;
     let mut search = Search { strips, limits, used, prices, labels_left: 0 };
     let prices = Some(prices);
     let mut window = (bound / 2000).max(PARTS);
-    let mut done = -1;
+    let (mut done, mut made) = (-1, 0);
     loop {
         if let Some((key, _)) = &best {
             window = window.min(PARTS * (key >> 31) - bound);
         }
         window = window.clamp(0, room);
         search.labels_left = ceiling;
-        let Ok(found) = search.within(window) else {
+        let found = search.within(window);
+        made += ceiling - search.labels_left;
+        let Ok(found) = found else {
             let proven = ((bound + done).div_euclid(PARTS) + 1).max(0);
             let mass = best.as_ref().map(|b| b.0 >> 31);
             let bound = mass.map_or(proven, |m| proven.min(m)) as u32;
             let proven = mass == Some(i64::from(bound));
-            return Lightest { choice: best.map(|b| b.1), bound: Some(bound), proven, prices };
+            return Lightest { choice: best.map(|b| b.1), bound: Some(bound), proven, prices, made };
         };
         done = window;
         if let Some(found) = found.filter(|f| best.as_ref().is_none_or(|b| f.0 < b.0)) {
@@ -104,9 +111,9 @@ pub(crate) fn lightest(strips: &mut [Ready], limits: Bounds, guess: Option<[i64;
         match &best {
             Some((key, _)) if PARTS * (key >> 31) - bound <= window => {
                 let bound = Some((key >> 31) as u32);
-                return Lightest { bound, choice: best.map(|b| b.1), proven: true, prices };
+                return Lightest { bound, choice: best.map(|b| b.1), proven: true, prices, made };
             }
-            None if window >= room => return none,
+            None if window >= room => return Lightest { made, ..none },
             _ => window = window.saturating_mul(2),
         }
     }
@@ -128,11 +135,11 @@ impl Lists {
     fn list(&self, i: usize) -> &[Label] {
         self.spans.get(i).map_or(&[], |&(from, to)| &self.labels[from..to])
     }
-    /// Make what was added since `from` list `i`, thinned; how many are left of it.
+    /// Make what was added since `from` list `i`, thinned; how many are left of it, and what thinning cost.
     fn close(&mut self, i: usize, from: usize, used: [bool; 3]) -> usize {
-        thin(&mut self.labels, from, used);
+        let cost = thin(&mut self.labels, from, used);
         self.spans[i] = (from, self.labels.len());
-        self.labels.len() - from
+        self.labels.len() - from + cost
     }
 }
 
@@ -196,34 +203,41 @@ impl Search<'_> {
         let (mut out, mut pairs): (Vec<Label>, Vec<(u32, u32)>) = (Vec::new(), Vec::new());
         let mut thin_at = 1 << 16;
         for (i, x) in a.iter().enumerate() {
-            for &j in &order {
+            let looked_at = order.partition_point(|&j| x.above + b[j as usize].above <= window);
+            self.spend(looked_at / PAIRS)?;
+            for &j in &order[..looked_at] {
                 let y = &b[j as usize];
                 let above = x.above + y.above;
-                if above > window {
-                    break;
-                }
                 let amounts: [i64; 3] = std::array::from_fn(|n| x.amounts[n] + y.amounts[n]);
                 if amounts.iter().zip(most).any(|(a, m)| *a > m) {
                     continue;
                 }
-                self.labels_left = self.labels_left.checked_sub(1).ok_or(TooMany)?;
+                self.spend(1)?;
                 out.push(Label { key: x.key + y.key, amounts, above, from: pairs.len() as u32 });
                 pairs.push((i as u32, j));
             }
             if out.len() > thin_at {
-                self.thin_pairs(&mut out, &mut pairs);
+                self.thin_pairs(&mut out, &mut pairs)?;
                 thin_at = (1 << 16).max(2 * out.len());
             }
         }
-        self.thin_pairs(&mut out, &mut pairs);
+        self.thin_pairs(&mut out, &mut pairs)?;
         Ok((out, pairs))
     }
 
-    fn thin_pairs(&self, labels: &mut Vec<Label>, pairs: &mut Vec<(u32, u32)>) {
-        thin(labels, 0, self.used);
+    fn spend(&mut self, labels: usize) -> Result<(), TooMany> {
+        let left = self.labels_left.checked_sub(labels);
+        self.labels_left = left.unwrap_or(0);
+        left.map(|_| ()).ok_or(TooMany)
+    }
+
+    fn thin_pairs(&mut self, labels: &mut Vec<Label>, pairs: &mut Vec<(u32, u32)>) -> Result<(), TooMany> {
+        let cost = thin(labels, 0, self.used);
+        self.spend(cost)?;
         let kept = labels.iter().map(|l| pairs[l.from as usize]).collect();
         *pairs = kept;
         labels.iter_mut().enumerate().for_each(|(i, l)| l.from = i as u32);
+        Ok(())
     }
 
     /// Every label of a whole strip within the window that leaves the other strips their least. Few states hold any, so
@@ -373,12 +387,14 @@ fn arrive(
     into
 }
 
-/// Keep the labels that none of the others equals or beats in key and in everything limited.
-fn thin(labels: &mut Vec<Label>, from: usize, used: [bool; 3]) {
+/// Keep the labels that none of the others equals or beats in key and in everything limited. What it cost, in labels:
+/// with three limits every label kept is held against all the others.
+fn thin(labels: &mut Vec<Label>, from: usize, used: [bool; 3]) -> usize {
     let list = &mut labels[from..];
     if list.len() < 2 {
-        return;
+        return 0;
     }
+    let mut compared = 0;
     list.sort_unstable_by_key(|l| (l.key, l.amounts, l.from));
     let mut kept = 0;
     // Keep a label where it belongs among those kept so far.
@@ -417,7 +433,12 @@ fn thin(labels: &mut Vec<Label>, from: usize, used: [bool; 3]) {
             let mut known: Vec<[i64; 3]> = Vec::new();
             for n in 0..list.len() {
                 let own = list[n].amounts;
-                if !known.iter().any(|k| k.iter().zip(&own).all(|(a, b)| a <= b)) {
+                // What beat the last is likely to beat the next.
+                let beaten = known.iter().position(|k| k.iter().zip(&own).all(|(a, b)| a <= b));
+                compared += beaten.map_or(known.len(), |at| at + 1);
+                if let Some(at) = beaten {
+                    known.swap(0, at);
+                } else {
                     known.push(own);
                     keep(list, n);
                 }
@@ -425,4 +446,5 @@ fn thin(labels: &mut Vec<Label>, from: usize, used: [bool; 3]) {
         }
     }
     labels.truncate(from + kept);
+    compared / PAIRS
 }

@@ -5,13 +5,13 @@
 
 use std::collections::BTreeSet;
 
-use crate::search::front::{Front, Point, lightest_within, union};
+use crate::search::front::{Front, Point, union};
 use crate::search::table::{Strip, Table};
 use crate::search::wing::Wing;
-use crate::search::{Design, Limits, Prices, Status, design, lightest_again};
+use crate::search::{Again, Design, Limits, Prices, SEARCH_LABELS, Status, design};
 
-/// A branch counts as this many labels against the ceiling.
-const BRANCH_LABELS: usize = 2000;
+/// What tracing one design costs in labels.
+const TRACE_LABELS: usize = 1000;
 
 /// Designs of a front with few constructions.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -24,17 +24,26 @@ pub struct Few {
     pub bound: Front,
 }
 
+impl Few {
+    /// The front of the designs.
+    pub fn front(&self) -> Front {
+        self.designs.iter().map(|d| Point { mass: d.sum.mass, repair: d.sum.repair }).collect()
+    }
+}
+
 /// Constructions decided on in one branch, by name.
-#[derive(Clone, Default)]
+#[derive(Debug, Clone, Default)]
 struct Branch {
     within: BTreeSet<String>,
     out: BTreeSet<String>,
+    /// Nothing else is left, though more might be.
+    only: bool,
 }
 
 impl Branch {
     /// The table of the branch: once as many are in as may be, nothing else is left.
     fn table(&self, table: &Table, most: usize) -> Table {
-        let full = self.within.len() >= most;
+        let full = self.only || self.within.len() >= most;
         let gone = |name: &String| self.out.contains(name) || full && !self.within.contains(name);
         let strips = table.strips().iter().map(|s| {
             let mut s = s.clone();
@@ -87,52 +96,106 @@ pub fn names<'a>(table: &'a Table, choice: &[Vec<usize>]) -> BTreeSet<&'a String
     table.strips().iter().zip(choice).flat_map(|(s, c)| c.iter().map(move |&k| name(s, k))).collect()
 }
 
-/// Whether a front reaches a point's mass and repair or better.
-fn reached(front: &[Point], p: Point) -> bool {
-    lightest_within(front, Some(u64::from(p.repair))).is_some_and(|q| q.mass <= p.mass)
+/// Points known to be within the rule, and the branch each was met in.
+#[derive(Default)]
+struct Known {
+    points: Vec<(Point, usize)>,
+    branches: Vec<Branch>,
+}
+
+impl Known {
+    fn front(&self) -> Front {
+        self.points.iter().map(|p| p.0).collect()
+    }
+    fn reaches(&self, p: Point) -> bool {
+        let within = self.points.partition_point(|q| q.0.repair <= p.repair);
+        within.checked_sub(1).is_some_and(|i| self.points[i].0.mass <= p.mass)
+    }
+    /// Take in points met in a branch. What is known already goes first, so equal points keep their branch.
+    fn meet(&mut self, branch: &Branch, points: &[Point]) {
+        let met = self.branches.len();
+        let fresh: Vec<Point> = points.iter().copied().filter(|p| !self.reaches(*p)).collect();
+        if fresh.is_empty() {
+            return;
+        }
+        self.branches.push(branch.clone());
+        self.points.extend(fresh.into_iter().map(|p| (p, met)));
+        self.points.sort_by_key(|(p, from)| (p.repair, p.mass, *from));
+        let mut least = u32::MAX;
+        self.points.retain(|(p, _)| {
+            p.mass < least && {
+                least = p.mass;
+                true
+            }
+        });
+    }
+    /// The designs of the points.
+    fn designs(&self, table: &Table, dent_floor: u32, most: usize) -> Vec<Design> {
+        let mut found: Vec<Design> = Vec::new();
+        for (i, branch) in self.branches.iter().enumerate() {
+            if self.points.iter().any(|p| p.1 == i) {
+                let own = branch.table(table, most);
+                let wing = Wing::new(&own, dent_floor);
+                found.extend(self.points.iter().filter(|p| p.1 == i).filter_map(|p| design(&own, &wing, p.0)));
+            }
+        }
+        found.sort_by_key(|d| d.sum.repair);
+        found
+    }
 }
 
 /// The front of designs with at most `most` constructions.
+///
+/// Each branch also tries the constructions that the design it is split on uses most, so that much of the front is known
+/// soon. What is left when the ceiling is reached goes into the bound.
 pub fn front(table: &Table, dent_floor: u32, most: usize, ceiling: usize) -> Few {
-    let mut known: Vec<Design> = Vec::new();
-    let mut known_front = Front::new();
+    let mut known = Known::default();
     let mut bound = Front::new();
     let mut open = vec![Branch::default()];
-    let mut left = ceiling / BRANCH_LABELS;
+    let mut tried: BTreeSet<BTreeSet<String>> = BTreeSet::new();
+    let mut left = ceiling;
     while let Some(branch) = open.pop() {
         let own = branch.table(table, most);
         let wing = Wing::new(&own, dent_floor);
-        if wing.front().iter().all(|p| reached(&known_front, *p)) {
+        if wing.front().iter().all(|p| known.reaches(*p)) {
             continue;
         }
-        if left == 0 {
-            bound = union(&bound, wing.front());
+        if branch.within.len() >= most {
+            known.meet(&branch, wing.front());
             continue;
         }
-        left -= 1;
         let mut branch_on = None;
         for p in wing.front() {
-            if reached(&known_front, *p) {
+            if known.reaches(*p) {
                 continue;
             }
-            let Some(d) = design(&own, &wing, *p) else { continue };
-            if names(table, &d.choice).len() <= most {
-                known_front = union(&known_front, &[*p]);
-                known.push(d);
-            } else {
-                branch_on = branch.widest(table, &d.choice);
+            if left < SEARCH_LABELS {
+                bound = union(&bound, wing.front());
                 break;
             }
+            left -= TRACE_LABELS;
+            let Some(d) = design(&own, &wing, *p) else { continue };
+            let used = names(table, &d.choice);
+            if used.len() <= most {
+                let within = used.into_iter().cloned().collect();
+                known.meet(&Branch { within, only: true, ..Branch::default() }, &[*p]);
+                continue;
+            }
+            left -= SEARCH_LABELS - TRACE_LABELS;
+            if let Some(guess) = branch.filled(table, &d.choice, most).filter(|g| tried.insert(g.within.clone())) {
+                left = left.saturating_sub(SEARCH_LABELS);
+                known.meet(&guess, Wing::new(&guess.table(table, most), dent_floor).front());
+            }
+            branch_on = branch.widest(table, &d.choice);
+            break;
         }
         if let Some(name) = branch_on {
             branch.split(name, &mut open);
         }
     }
-    let point = |d: &Design| Point { mass: d.sum.mass, repair: d.sum.repair };
-    known.retain(|d| known_front.contains(&point(d)));
-    known.sort_by_key(|d| d.sum.repair);
-    let proven = bound.iter().all(|p| reached(&known_front, *p));
-    Few { designs: known, proven, bound: union(&bound, &known_front) }
+    let front = known.front();
+    let proven = bound.iter().all(|p| known.reaches(*p));
+    Few { designs: known.designs(table, dent_floor, most), proven, bound: union(&bound, &front) }
 }
 
 /// A branch still to be split: its lightest design without the rule, which bounds all that is in it.
@@ -153,19 +216,36 @@ pub fn lightest_of(
     most: usize,
     ceiling: usize,
 ) -> (Option<Design>, Option<u32>, Status) {
+    lightest_counted(table, limits, most, &mut ceiling.clone())
+}
+
+/// The same with what is left of the ceiling.
+pub(crate) fn lightest_counted(
+    table: &Table,
+    limits: &Limits,
+    most: usize,
+    left: &mut usize,
+) -> (Option<Design>, Option<u32>, Status) {
     let key = |d: &Design| (d.sum.mass, d.sum.repair);
-    let mut best: Option<Design> = None;
     let mut prices = Prices::default();
+    let mut search = |branch: &Branch, left: &mut usize| {
+        let table = branch.table(table, most);
+        let mut again = Again::new(&table, limits, prices);
+        let found = again.lightest(&table, limits, *left);
+        prices = again.prices();
+        *left = left.saturating_sub(again.made + SEARCH_LABELS);
+        found
+    };
+    let mut best: Option<Design> = None;
     // Least mass of what was left unsearched.
     let mut unsearched: Option<u32> = None;
     let mut open: Vec<Open> = Vec::new();
     let mut new = vec![Branch::default()];
     let mut tried: BTreeSet<BTreeSet<String>> = BTreeSet::new();
-    let mut left = ceiling / BRANCH_LABELS;
     let mut made = 0;
     loop {
         for branch in new.drain(..) {
-            let (found, bound, status) = lightest_again(&branch.table(table, most), limits, ceiling, &mut prices);
+            let (found, bound, status) = search(&branch, left);
             if status == Status::Ceiling {
                 let bound = bound.unwrap_or(0);
                 unsearched = Some(unsearched.map_or(bound, |u| u.min(bound)));
@@ -181,15 +261,14 @@ pub fn lightest_of(
         }
         open.retain(|o| best.as_ref().is_none_or(|b| o.key < key(b)));
         let Some(next) = (0..open.len()).min_by_key(|&i| (open[i].key, open[i].order)) else { break };
-        if left == 0 {
+        if *left == 0 {
             let bound = open[next].key.0;
             unsearched = Some(unsearched.map_or(bound, |u| u.min(bound)));
             break;
         }
-        left -= 1;
         let Open { branch, lightest, .. } = open.swap_remove(next);
         if let Some(guess) = branch.filled(table, &lightest.choice, most).filter(|g| tried.insert(g.within.clone())) {
-            let (found, ..) = lightest_again(&guess.table(table, most), limits, ceiling, &mut prices);
+            let (found, ..) = search(&guess, left);
             if let Some(d) = found.filter(|d| best.as_ref().is_none_or(|b| key(d) < key(b))) {
                 best = Some(d);
             }

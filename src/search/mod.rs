@@ -60,6 +60,10 @@ use wing::Wing;
 
 /// Labels one window of a search within limits may make before it stops with what it has: some hundred megabytes.
 pub const CEILING: usize = 5_000_000;
+/// What finding prices, or a branch, costs in labels, so that a list of many easy searches ends too.
+const SEARCH_LABELS: usize = 2000;
+/// Labels a list of points may take, for each label that one search may make.
+const SEARCHES: usize = 16;
 
 /// What a design must keep to; nothing asked by default. In the ticks of the table.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -110,6 +114,8 @@ pub struct Answer {
     pub front_whole: bool,
     /// The front of the designs within all limits, and whether it is whole, where it was asked for.
     pub within: Option<(Front, bool)>,
+    /// No design lies below this front.
+    pub front_bound: Front,
     /// The lightest design within all limits; between equals the one with least repair.
     pub lightest: Option<Design>,
     /// No design within the limits is lighter than this; none when there is no such design.
@@ -121,7 +127,8 @@ pub struct Answer {
 pub fn solve(table: &Table, limits: &Limits, ceiling: usize) -> Answer {
     let wing = Wing::new(table, limits.dent_floor);
     let (lightest, bound, status) = lightest(table, &wing, limits, ceiling);
-    Answer { front: wing.front().to_vec(), front_whole: true, within: None, lightest, bound, status }
+    let front = wing.front().to_vec();
+    Answer { front_bound: front.clone(), front, front_whole: true, within: None, lightest, bound, status }
 }
 
 /// The same under rules. Designs are of the table as given; masses are of the ruled table, which differs only where a
@@ -133,30 +140,36 @@ pub fn solve_ruled(table: &Table, rules: &[Rule], limits: &Limits, ceiling: usiz
         None => {
             let wing = Wing::new(table, limits.dent_floor);
             let (found, bound, status) = lightest(table, &wing, limits, ceiling);
-            let mut prices = Prices::default();
-            let within = within::front(wing.front(), limits, |l| {
-                let (d, _, status) = lightest_near(table, &wing, l, ceiling, &mut prices);
-                (d, status)
+            let mut again = Again::new(table, limits, Prices::default());
+            let within = within::front(wing.front(), limits, ceiling, |l, left| {
+                let (d, _, status) = again.lightest(table, l, left);
+                (d, status, again.made)
             });
             let front = wing.front().to_vec();
-            Answer { front, front_whole: true, within: Some(within), lightest: found, bound, status }
+            let front_bound = front.clone();
+            Answer { front, front_whole: true, within: Some(within), front_bound, lightest: found, bound, status }
         }
         Some(most) => {
-            let few = few::front(table, limits.dent_floor, most, ceiling);
+            let few = few::front(table, limits.dent_floor, most, ceiling.saturating_mul(2));
             let (found, bound, status) = few::lightest_of(table, limits, most, ceiling);
-            let point = |d: &Design| Point { mass: d.sum.mass, repair: d.sum.repair };
-            let front: Front = few.designs.iter().map(point).collect();
-            let (within, whole) = within::front(&few.bound, limits, |l| {
-                let (d, _, status) = few::lightest_of(table, l, most, ceiling);
-                (d, status)
+            let front = few.front();
+            let (within, whole) = within::front(&few.bound, limits, ceiling, |l, left| {
+                let mut left = left;
+                let before = left;
+                let (d, _, status) = few::lightest_counted(table, l, most, &mut left);
+                (d, status, before - left)
             });
-            // Without limits on build and cost it is the front itself, and as whole.
+            // Without limits on build and cost it is the front itself, as good as it is known.
             let within = match (limits.build, limits.cost) {
-                (None, None) => within.into_iter().filter(|p| front.contains(p)).collect(),
+                (None, None) => {
+                    let keeps = |p: &&Point| limits.repair.is_none_or(|l| u64::from(p.repair) <= l);
+                    front.iter().filter(keeps).copied().collect()
+                }
                 _ => within,
             };
             let within = Some((within, whole && few.proven));
-            Answer { front, front_whole: few.proven, within, lightest: found, bound, status }
+            let (front_whole, front_bound) = (few.proven, few.bound);
+            Answer { front, front_whole, within, front_bound, lightest: found, bound, status }
         }
     };
     if let Some(d) = &mut answer.lightest {
@@ -165,18 +178,29 @@ pub fn solve_ruled(table: &Table, rules: &[Rule], limits: &Limits, ceiling: usiz
     Ok(answer)
 }
 
-/// The lightest design within limits, given the fronts above their dent floor.
-pub fn lightest(table: &Table, wing: &Wing, limits: &Limits, ceiling: usize) -> (Option<Design>, Option<u32>, Status) {
-    lightest_near(table, wing, limits, ceiling, &mut Prices::default())
-}
-
-fn lightest_near(
+/// The lightest design under rules within limits, without any front.
+pub fn lightest_ruled(
     table: &Table,
-    wing: &Wing,
+    rules: &[Rule],
     limits: &Limits,
     ceiling: usize,
-    prices: &mut Prices,
-) -> (Option<Design>, Option<u32>, Status) {
+) -> Result<Lightest, Vec<Problem>> {
+    let ruled = rules::apply(table, rules)?;
+    let (mut found, bound, status) = match ruled.most_constructions {
+        None => lightest_alone(&ruled.table, limits, ceiling),
+        Some(most) => few::lightest_of(&ruled.table, limits, most, ceiling),
+    };
+    if let Some(d) = &mut found {
+        d.choice = ruled.expand(&d.choice);
+    }
+    Ok((found, bound, status))
+}
+
+/// The lightest design, a bound no design within the limits is below, and how sure that is.
+pub type Lightest = (Option<Design>, Option<u32>, Status);
+
+/// The lightest design within limits, given the fronts above their dent floor.
+pub fn lightest(table: &Table, wing: &Wing, limits: &Limits, ceiling: usize) -> Lightest {
     let Some(point) = front::lightest_within(wing.front(), limits.repair) else {
         return (None, None, Status::Infeasible);
     };
@@ -188,32 +212,19 @@ fn lightest_near(
     if let Some(d) = first.filter(fits) {
         return (Some(d), Some(point.mass), Status::Proven);
     }
-    let (lightest, bound, status) = lightest_again(table, limits, ceiling, prices);
+    let (lightest, bound, status) = lightest_alone(table, limits, ceiling);
     (lightest, bound.map(|b| b.max(point.mass)), status)
 }
 
 /// The lightest design within limits without the front: the same mass and repair as [`lightest`], and where several
 /// designs have both, one of them, always the same. Its time hardly grows with the number of ticks.
-pub fn lightest_alone(table: &Table, limits: &Limits, ceiling: usize) -> (Option<Design>, Option<u32>, Status) {
-    lightest_again(table, limits, ceiling, &mut Prices::default())
+pub fn lightest_alone(table: &Table, limits: &Limits, ceiling: usize) -> Lightest {
+    Again::new(table, limits, Prices::default()).lightest(table, limits, ceiling)
 }
 
 /// What the limits cost in a problem solved before.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Prices(Option<[i64; 3]>);
-
-/// [`lightest_alone`] of a table much like the last: the prices left by that one shorten the way.
-pub fn lightest_again(
-    table: &Table,
-    limits: &Limits,
-    ceiling: usize,
-    prices: &mut Prices,
-) -> (Option<Design>, Option<u32>, Status) {
-    let mut again = Again::new(table, limits, *prices);
-    let found = again.lightest(table, limits, ceiling);
-    *prices = again.prices();
-    found
-}
 
 /// A table solved again and again as strips of it lose cells and limits shrink: what was learnt about the other strips is
 /// kept.
@@ -223,6 +234,8 @@ pub struct Again {
     uses: Uses,
     strips: Vec<Ready>,
     prices: Prices,
+    /// Labels the last search made.
+    made: usize,
 }
 
 impl Again {
@@ -230,7 +243,7 @@ impl Again {
     pub fn new(table: &Table, limits: &Limits, prices: Prices) -> Self {
         let uses = Uses { build: limits.build.is_some(), cost: limits.cost.is_some() };
         let strips = table.strips().iter().map(|s| Ready::new(s, limits.dent_floor, uses)).collect();
-        Self { dent_floor: limits.dent_floor, uses, strips, prices }
+        Self { dent_floor: limits.dent_floor, uses, strips, prices, made: 0 }
     }
     /// Put another strip in the place of one.
     pub fn set_strip(&mut self, s: usize, strip: &Strip) {
@@ -239,16 +252,12 @@ impl Again {
         }
     }
     /// [`lightest_alone`] of the table as it is now. The dent floor, and which limits there are, must be as they were.
-    pub fn lightest(
-        &mut self,
-        table: &Table,
-        limits: &Limits,
-        ceiling: usize,
-    ) -> (Option<Design>, Option<u32>, Status) {
+    pub fn lightest(&mut self, table: &Table, limits: &Limits, ceiling: usize) -> Lightest {
         let within = |l: Option<u64>| l.filter(|&l| l < table::TOTAL_CEILING).map(|l| l as i64);
         let bounds = [within(limits.repair), within(limits.build), within(limits.cost)];
         let found = bound::lightest(&mut self.strips, bounds, self.prices.0, ceiling);
         self.prices.0 = found.prices;
+        self.made = found.made;
         let lightest = found.choice.and_then(|choice| Some(Design { sum: table.add_up(&choice)?, choice }));
         let status = match (&lightest, found.proven) {
             (_, false) => Status::Ceiling,

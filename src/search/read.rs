@@ -27,7 +27,7 @@ pub fn table(text: &str) -> Result<Table, Vec<Problem>> {
     let mut faults = Vec::new();
     let mut strips = Vec::new();
     for (i, v) in list.iter().enumerate() {
-        let mut reader = Reader { strip: format!("strip {i}"), faults: &mut faults };
+        let mut reader = Reader { strip: format!("strip `{i}`"), faults: &mut faults };
         strips.extend(reader.strip(v, i));
     }
     if faults.is_empty() { Table::new(strips) } else { Err(shortened(faults)) }
@@ -48,7 +48,7 @@ impl Reader<'_> {
             self.fault("it is not an object", "write {\"name\": ..., \"table\": ...}");
             return None;
         };
-        let name = map.get("name").and_then(Value::as_str).map_or_else(|| format!("strip {index}"), str::to_owned);
+        let name = map.get("name").and_then(Value::as_str).map_or_else(|| index.to_string(), str::to_owned);
         self.strip = format!("strip `{name}`");
         let Some(rows) = map.get("table").and_then(Value::as_array).filter(|r| !r.is_empty()) else {
             self.fault("it has no `table`", "write one row for each candidate, one cell for each bay");

@@ -2,14 +2,16 @@
 //! limit that falls below the last point's. Each point is proven, so the list is exact; its cost is one search a point.
 
 use crate::search::front::{Front, Point, lightest_within, sweep};
-use crate::search::{Design, Limits, Status};
+use crate::search::{Design, Limits, SEARCH_LABELS, SEARCHES, Status};
 
-/// The front within limits, given a way to find the lightest within them, and whether it is whole. `free` is the front
-/// with the limits on build and cost lifted. The list is cut short where the lightest is not proven.
+/// The front within limits, and whether it is whole. `free` is the front with the limits on build and cost lifted.
+/// `lightest` finds the lightest within limits with at most so many labels, and says how many it took. The list is cut
+/// short where the lightest is not proven, and where the whole of it takes more labels than a few searches may.
 pub(crate) fn front(
     free: &[Point],
     limits: &Limits,
-    mut lightest: impl FnMut(&Limits) -> (Option<Design>, Status),
+    ceiling: usize,
+    mut lightest: impl FnMut(&Limits, usize) -> (Option<Design>, Status, usize),
 ) -> (Front, bool) {
     let within = |p: &&Point| limits.repair.is_none_or(|l| u64::from(p.repair) <= l);
     if limits.build.is_none() && limits.cost.is_none() {
@@ -17,13 +19,16 @@ pub(crate) fn front(
     }
     let mut out = Front::new();
     let mut left = *limits;
+    let mut labels = ceiling.saturating_mul(SEARCHES);
     let whole = loop {
         // Nothing is there that is not there without the limits.
         if lightest_within(free, left.repair).is_none() {
             break true;
         }
-        match lightest(&left) {
-            (Some(d), status) => {
+        let (found, status, made) = lightest(&left, ceiling.min(labels));
+        labels = labels.saturating_sub(made + SEARCH_LABELS);
+        match found {
+            Some(d) => {
                 out.push(Point { mass: d.sum.mass, repair: d.sum.repair });
                 if status != Status::Proven {
                     break false;
@@ -33,7 +38,10 @@ pub(crate) fn front(
                     None => break true,
                 }
             }
-            (None, status) => break status == Status::Infeasible,
+            None => break status == Status::Infeasible,
+        }
+        if labels == 0 {
+            break false;
         }
     };
     out.sort_unstable_by_key(|p| (p.repair, p.mass));

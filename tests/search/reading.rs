@@ -63,7 +63,7 @@ fn totals_that_could_overflow_are_refused() {
 fn what_is_left_out_has_a_plain_meaning() {
     let t = read::table(r#"{"strips":[{"table":[[[9,1,0,0,5],[2,9,0,0,5]],[[4,4,0,0,5],[8,2,0,0,5]]]}]}"#).unwrap();
     let s = &t.strips()[0];
-    assert_eq!((s.name.as_str(), s.bays, s.candidates.len(), s.classes, s.max_changes), ("strip 0", 2, 2, 1, 1));
+    assert_eq!((s.name.as_str(), s.bays, s.candidates.len(), s.classes, s.max_changes), ("0", 2, 2, 1, 1));
     assert_eq!(solve(&t, &Limits::default(), CEILING).lightest.unwrap().sum.mass, 6);
 }
 
