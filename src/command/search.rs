@@ -10,8 +10,8 @@ use clap::Args;
 use serde_json::{Value, json};
 
 use crate::command::{Outcome, say, say_json, scenario_or_demo};
-use crate::mix;
 use crate::mix::limits::Ticks;
+use crate::mix::{self, Mix};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::evaluation::evaluate;
@@ -37,10 +37,11 @@ use crate::survey::space::{Space, read_axis};
 pub struct SearchArgs {
     /// Scenario file; the Marram demo when left out
     pub file: Option<PathBuf>,
-    /// What varies: KEY=FROM:TO:STEP or KEY=A,B,C (may be given again); the file's own [search] when left out
+    /// What varies: KEY=FROM:TO:STEP or KEY=A,B,C (may be given again); the file's own [search] when left out.
+    /// Keys are those of the file; entries of a list count from 1, like ribs.region.1.bays
     #[arg(long, value_name = "KEY=VALUES")]
     pub vary: Vec<String>,
-    /// Run file; beside the scenario when left out
+    /// Run file; beside the scenario when left out. `{}` in it stands for the number of a part, with --shard and --merge
     #[arg(long, value_name = "FILE")]
     pub run: Option<PathBuf>,
     /// Threads; all cores when left out
@@ -49,7 +50,8 @@ pub struct SearchArgs {
     /// Only part K of N (K from 0), for a job array
     #[arg(long, value_name = "K/N", value_parser = read_shard)]
     pub shard: Option<Shard>,
-    /// Put together the run files of N parts instead of running
+    /// Put together the run files of N parts instead of running: those --shard wrote beside the scenario, or as --run
+    /// names them with `{}` for the number of a part
     #[arg(long, value_name = "N", conflicts_with_all = ["shard", "show"], value_parser = clap::value_parser!(u64).range(1..=100_000))]
     pub merge: Option<u64>,
     /// Show what the run file holds instead of running; give the flags that the run was given
@@ -109,7 +111,7 @@ pub fn run(args: &SearchArgs) -> Outcome {
     if let (Some((plan, found)), false) = (&finer, args.json) {
         say(&format!(
             "half steps around the front of the grid:\n{}\nthe grid itself:\n",
-            as_text(plan, found, plan.space.cells())
+            as_text(plan, found, plan.space.cells(), None)
         ))?;
     }
     if args.json {
@@ -119,17 +121,26 @@ pub fn run(args: &SearchArgs) -> Outcome {
         }
         say_json(&out)?;
     } else {
-        say(&as_text(&plan, &found, total))?;
+        let merged = args.merge.map(|n| format!("put together from {n} run files"));
+        say(&as_text(&plan, &found, total, merged))?;
     }
     Ok(u8::from(found.cells_done == total && found.front.is_empty()))
 }
 
 fn plan(args: &SearchArgs, scenario: &Scenario, space: Space) -> Plan {
     let shard = args.shard.unwrap_or(Shard::WHOLE);
-    let run_file = args.run.clone().unwrap_or_else(|| run_file_beside(scenario.path.as_deref(), shard));
+    let run_file = run_file_of(args, scenario.path.as_deref(), shard);
     let threads = args.threads.map_or_else(|| std::thread::available_parallelism().map_or(1, usize::from), usize::from);
     let inside = (!args.as_drawn && !space.says_constructions()).then(|| scenario.search.mix.clone());
     Plan { base: scenario.design.clone(), space, shard, run_file, threads, inside }
+}
+
+/// The run file of a part as `--run` names it, or the one beside the scenario.
+fn run_file_of(args: &SearchArgs, scenario: Option<&std::path::Path>, shard: Shard) -> PathBuf {
+    args.run.as_ref().map_or_else(
+        || run_file_beside(scenario, shard),
+        |named| PathBuf::from(named.to_string_lossy().replace("{}", &shard.k.to_string())),
+    )
 }
 
 fn find(args: &SearchArgs, plan: &Plan) -> Result<Found, Vec<Problem>> {
@@ -194,17 +205,27 @@ fn write_taken(scenario: &Scenario, design: &Design, into: &std::path::Path, wor
 
 /// The run files of all parts, or which are missing.
 fn merge(args: &SearchArgs, plan: &Plan, n: u64) -> Result<Found, Vec<Problem>> {
+    if n > 1 && args.run.as_ref().is_some_and(|r| !r.to_string_lossy().contains("{}")) {
+        let next = "write --run with {} where the number of a part stands, like part{}.run";
+        return Err(vec![Problem::input(format!("--run names one file for {n} parts"), next)]);
+    }
     let mut all = Found::default();
     let mut problems = Vec::new();
     for k in 0..n {
         let shard = Shard { k, n };
-        let part = Plan { shard, run_file: run_file_beside(args.file.as_deref(), shard), ..plan.clone() };
+        let part = Plan { shard, run_file: run_file_of(args, args.file.as_deref(), shard), ..plan.clone() };
+        let again = format!("run the same search with --shard {k}/{n}");
+        if !part.run_file.exists() {
+            problems
+                .push(Problem { next: again, ..Problem::io(&part.run_file, format!("part {k} of {n} is missing")) });
+            continue;
+        }
         match part.show() {
             Ok(found) => {
                 let want = shard.cells(plan.space.cells());
                 if found.cells_done < want {
                     let what = format!("part {k} of {n} is unfinished: {} of {want} designs", found.cells_done);
-                    problems.push(Problem::io(&part.run_file, what));
+                    problems.push(Problem { next: again, ..Problem::io(&part.run_file, what) });
                 }
                 all = all.merged(&found);
             }
@@ -278,7 +299,7 @@ fn hours(p: &Point) -> f64 {
     f64::from(p.repair) * HOUR_TICK_H
 }
 
-fn as_text(plan: &Plan, found: &Found, total: u64) -> String {
+fn as_text(plan: &Plan, found: &Found, total: u64, from: Option<String>) -> String {
     let mut out = String::new();
     let inside = if plan.inside.is_some() {
         "settings of the dials, in each the exact search for the lightest mix, evaluated again in full"
@@ -291,6 +312,9 @@ fn as_text(plan: &Plan, found: &Found, total: u64) -> String {
     }
     if found.front.is_empty() {
         let _ = writeln!(out, "no design is within the limits of this scenario");
+        if let Some(ask) = &plan.inside {
+            no_mix_because(&mut out, &plan.base, ask);
+        }
         as_drawn_falls_short(&mut out, &plan.base);
         return out;
     }
@@ -317,8 +341,21 @@ fn as_text(plan: &Plan, found: &Found, total: u64) -> String {
             plan.space.words(&plan.base, best.cell)
         );
     }
-    let _ = writeln!(out, "run file: {}", plan.run_file.display());
+    let from = from.unwrap_or_else(|| format!("run file: {}", plan.run_file.display()));
+    let _ = writeln!(out, "{from}");
     out
+}
+
+/// What keeps every mix out at the dials as the scenario has them.
+fn no_mix_because(out: &mut String, design: &Design, ask: &mix::Ask) {
+    let found = mix::find(design, ask, Ticks::LIVE, 0, &Assumptions::default());
+    let Ok(Mix { lightest: None, why_none, .. }) = found else { return };
+    if !why_none.is_empty() {
+        let _ = writeln!(out, "\nat the dials as the scenario has them no mix keeps the limits, for:");
+        for why in why_none {
+            let _ = writeln!(out, "  {why}");
+        }
+    }
 }
 
 /// What the wing of the scenario itself falls short of, so that a search that finds nothing says where to turn.

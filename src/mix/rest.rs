@@ -5,7 +5,7 @@ use crate::mix::fill::Filled;
 use crate::mix::limits::BUILD_TICK_H;
 use crate::mix::recheck::{LABELS, Row};
 use crate::search::explain::{self, Limit};
-use crate::search::front::lightest_within;
+use crate::search::front::{Point, lightest_within};
 use crate::search::wing::Wing;
 use crate::search::{self, Limits, Table, dent};
 
@@ -15,6 +15,8 @@ pub struct Relaxed {
     pub what: String,
     /// Saved, kg; none when the relaxed table has no design either.
     pub saves_kg: Option<f64>,
+    /// Where the front of all mixes moves most: how much lighter, kg, at how many repair hours; none where it stays.
+    pub front: Option<(f64, f64)>,
 }
 
 /// What the answer rests on.
@@ -57,7 +59,11 @@ pub fn rest(filled: &Filled, table: &Table, (wing, limits): (&Wing, &Limits), li
     for (limit, by, what) in wider.into_iter().filter(|w| w.1 > 0) {
         for r in explain::relaxed(table, limits, &[(limit, by)], LABELS) {
             let saves_kg = r.answer.lightest.map(|d| (own - f64::from(d.sum.mass) * ticks.mass_kg).max(0.0));
-            out.relaxed.push(Relaxed { what: what.to_owned(), saves_kg });
+            let front = moves(wing.front(), &r.answer.front).map(|p| {
+                let hours = f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);
+                (f64::from(p.mass) * ticks.mass_kg, hours)
+            });
+            out.relaxed.push(Relaxed { what: what.to_owned(), saves_kg, front });
         }
     }
     for floor in spread(&dent::levels(table)) {
@@ -75,6 +81,15 @@ pub fn rest(filled: &Filled, table: &Table, (wing, limits): (&Wing, &Limits), li
     out.kg_per_repair_h = after
         .map(|p| f64::from(free.mass - p.mass) * ticks.mass_kg / (f64::from(p.repair - free.repair) * ticks.hour_h));
     out
+}
+
+/// The most mass by which one front lies below another, and at what repair.
+fn moves(from: &[Point], to: &[Point]) -> Option<Point> {
+    let gain = |p: &Point| {
+        let before = lightest_within(from, Some(u64::from(p.repair)))?;
+        Some(Point { mass: before.mass.checked_sub(p.mass).filter(|m| *m > 0)?, repair: p.repair })
+    };
+    to.iter().filter_map(gain).max_by_key(|g| g.mass)
 }
 
 /// A few of many levels, least and greatest among them.

@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 use crate::mix::rest::BEATEN;
 use crate::mix::{Mix, Row};
 use crate::physics::design::Design;
+use crate::report::text::mode_title;
 use crate::search::Status;
 
 /// What "proven" and "best found" are always followed by.
@@ -59,6 +60,35 @@ fn line(out: &mut String, n: usize, r: &Row) {
         r.changes,
         simplicity(r)
     );
+    let _ = writeln!(out, "      binds: {}", binds(r));
+}
+
+/// A limit counts as binding while less than this share of it is left.
+const BINDING: f64 = 0.02;
+
+/// What holds a design where it is: its least margin where that is nearly used up, and every limit nearly reached.
+pub fn binds(r: &Row) -> String {
+    let mut words = Vec::new();
+    if let Some((mode, bay, rf)) = r.least_margin.filter(|m| m.2 < 1.0 + 5.0 * BINDING) {
+        let at = bay.map_or_else(String::new, |b| format!(" bay {}", b + 1));
+        words.push(format!("{} RF {rf:.2}{at}", mode_title(mode)));
+    }
+    let t = &r.design.targets;
+    let mut limit = |what: &str, own: f64, limit: Option<f64>, unit: &str| {
+        if let Some(l) = limit.filter(|l| (own - l).abs() <= BINDING * l.abs()) {
+            words.push(format!("{what} {own:.1} of {l:.1}{unit}"));
+        }
+    };
+    limit("durability index", r.index, t.durability_index, "");
+    limit("outings lost", r.outings_lost, t.outings_lost_per_100, " per 100");
+    limit("least press", r.least_press_n, t.press_n, " N");
+    limit("building", r.hours, t.hours, " h");
+    limit("cost", r.cost, t.cost, "");
+    if words.is_empty() {
+        "no limit is nearly reached; lighter skins stand no margin (see below)".to_owned()
+    } else {
+        words.join(", ")
+    }
 }
 
 /// What stands behind a row, in words: nothing for a design alone.
@@ -126,7 +156,10 @@ pub fn text(m: &Mix) -> String {
     }
     for r in &rest.relaxed {
         let saved = r.saves_kg.map_or_else(|| "still no mix".to_owned(), |k| format!("saves {k:.2} kg"));
-        let _ = writeln!(out, "{}: {saved}", r.what);
+        let moved = r.front.map_or_else(String::new, |(kg, h)| {
+            format!("; the front moves by up to {kg:.2} kg, there at {h:.1} repair h per 100 outings")
+        });
+        let _ = writeln!(out, "{}: {saved}{moved}", r.what);
     }
     if rest.by_press.len() > 1 {
         let words: Vec<String> = rest.by_press.iter().map(|(n, kg)| format!("{n} N {kg:.2} kg")).collect();
@@ -162,7 +195,7 @@ fn row_json(r: &Row) -> Value {
         "hours": r.hours, "cost": r.cost, "verdict": r.verdict.word(),
         "least_margin": r.least_margin.map(|(mode, bay, rf)| json!({"mode": mode, "bay": bay.map(|b| b + 1), "value": rf})),
         "moved_kg": r.moved_kg(), "moved_h": r.moved_h(), "family": r.family, "simplicity_kg": r.simplicity_kg, "constructions": r.constructions, "changes": r.changes,
-        "skins": strips,
+        "binds": binds(r), "skins": strips,
     })
 }
 
@@ -183,7 +216,10 @@ pub fn as_json(m: &Mix) -> Value {
         "why_none": m.why_none,
         "never": m.rest.never,
         "keeps_out": m.rest.keeps_out,
-        "relaxed": m.rest.relaxed.iter().map(|r| json!({"what": r.what, "saves_kg": r.saves_kg})).collect::<Vec<_>>(),
+        "relaxed": m.rest.relaxed.iter().map(|r| json!({
+            "what": r.what, "saves_kg": r.saves_kg,
+            "front_moves": r.front.map(|(kg, h)| json!({"by_kg": kg, "at_repair_h_per_100": h})),
+        })).collect::<Vec<_>>(),
         "kg_per_repair_h": m.rest.kg_per_repair_h,
         "by_press_n": m.rest.by_press,
     })

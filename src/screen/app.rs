@@ -178,6 +178,8 @@ pub struct SearchRow {
     pub repair_h: f64,
     pub words: String,
     pub cell: u64,
+    /// What holds it where it is; nothing for a search over dials.
+    pub binds: String,
 }
 
 /// What the Search page shows.
@@ -198,6 +200,8 @@ pub struct SearchView {
     pub said: Vec<String>,
     /// The front is of dials that have been turned since.
     pub old: bool,
+    /// The whole report of the lightest mix, a line each; empty for a search over dials.
+    pub told: Vec<String>,
 }
 
 /// A dial that varies in the search, and its values in the shown unit.

@@ -121,6 +121,7 @@ fn view(plan: &Plan, progress: &Progress, found: &Found, running: bool) -> Searc
                 repair_h: hours(p.repair),
                 words: plan.space.words(&plan.base, p.cell),
                 cell: p.cell,
+                binds: String::new(),
             })
             .collect(),
         ended: Status::ALL
@@ -132,5 +133,6 @@ fn view(plan: &Plan, progress: &Progress, found: &Found, running: bool) -> Searc
         note: String::new(),
         said: Vec::new(),
         old: false,
+        told: Vec::new(),
     }
 }

@@ -96,9 +96,11 @@ fn show(app: &mut App, m: &Mix) {
                 repair_h: r.repair_h,
                 words: format!("{}{}", report::mix::skins(&r.design), report::mix::simplicity(r)),
                 cell: i as u64,
+                binds: report::mix::binds(r),
             })
             .collect(),
         said,
+        told: report::mix::text(m).lines().map(str::to_owned).collect(),
         ..SearchView::default()
     };
 }

@@ -1,5 +1,6 @@
 //! Benchmarks of the outer search, run by hand: `cargo bench --bench cells` for cells with the exact search inside on one
-//! and two threads; `cargo bench --bench cells -- memory 1000000` for the peak memory of a run of so many designs.
+//! and two threads; `cargo bench --bench cells -- memory 1000000` for the peak memory of a run of so many designs as drawn,
+//! and with `exact` behind it with the exact search of a small question inside each.
 
 #![allow(clippy::print_stdout, reason = "a benchmark prints its figures")]
 
@@ -8,7 +9,7 @@ use std::sync::atomic::AtomicBool;
 use std::time::Instant;
 
 use thistledown::mix::Ask;
-use thistledown::physics::design::Design;
+use thistledown::physics::design::{Design, Strip};
 use thistledown::scenario;
 use thistledown::survey::run::{Plan, Shard};
 use thistledown::survey::space::{Axis, Space, read_axis};
@@ -42,13 +43,28 @@ fn main() {
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-mixed.toml");
     let Ok(s) = scenario::load(&file) else { return };
     let words: Vec<String> = std::env::args().skip(1).filter(|a| a != "--bench").collect();
-    if let [word, cells] = &words[..]
+    if let [word, cells, rest @ ..] = &words[..]
         && word == "memory"
     {
+        // A question whose cells take little time: four skins for the aft strips, alike above and below, all else as drawn.
+        let small = || {
+            let named = ["skin_glass_pvc", "cover_polyester_90", "nose_tough", "nose_thin"];
+            let found = |key: &&str| s.design.constructions.iter().position(|c| c.key == *key);
+            let fixed = Strip::ALL.into_iter().filter(|x| !matches!(x, Strip::AftUpper | Strip::AftLower)).collect();
+            Ask {
+                candidates: named.iter().filter_map(found).collect(),
+                fixed,
+                web_fixed: true,
+                ribs_fixed: true,
+                upper_as_lower: true,
+                ..Ask::default()
+            }
+        };
+        let inside = rest.first().filter(|w| *w == "exact").map(|_| small());
         // A thousand spans by as many tapers as it takes.
         let tapers = cells.parse::<f64>().unwrap_or(1e4) / 1000.0;
         let taper = format!("planform.taper=0.4:{}:0.0002", 0.4 + 0.0002 * (tapers - 1.0) + 1e-9);
-        if let Some(p) = plan(&s.design, &["planform.span_m=12.7:13.699:0.001", &taper], None, 2) {
+        if let Some(p) = plan(&s.design, &["planform.span_m=12.7:13.699:0.001", &taper], inside, 2) {
             run(&p);
         }
         println!("peak memory {:.1} MB", peak_mb());

@@ -120,7 +120,10 @@ fn shown(app: &App, dial: &Dial, value: f64) -> String {
 
 fn results(app: &App, frame: &mut Frame, area: Rect) {
     let width = usize::from(area.width).saturating_sub(28);
-    let head = Line::raw(format!("{:>10} {:>14}  design on the front (l loads it)", "budget kg", "repair h/100"));
+    let head = Line::raw(format!(
+        "{:>10} {:>14}  design on the front (l loads it, Enter explains)",
+        "budget kg", "repair h/100"
+    ));
     let lines = app
         .search
         .rows
@@ -128,6 +131,21 @@ fn results(app: &App, frame: &mut Frame, area: Rect) {
         .map(|r| Line::raw(format!("{:>10.2} {:>14.2}  {}", r.weight_kg, r.repair_h, fit(&r.words, width))))
         .collect();
     put_list(app, frame, area, head, lines, app.line());
+}
+
+/// Everything said of the chosen design, and of the search it came from.
+pub fn working(app: &App) -> Option<(String, Vec<String>)> {
+    let row = app.search.rows.get(app.line())?;
+    let mut lines = vec![format!("{:.2} kg budget, {:.2} repair h per 100 outings", row.weight_kg, row.repair_h)];
+    lines.extend(row.words.split("; ").map(|w| format!("  {w}")));
+    if !row.binds.is_empty() {
+        lines.push(format!("binds: {}", row.binds));
+    }
+    if !app.search.told.is_empty() {
+        lines.extend([String::new(), "of the search:".to_owned()]);
+        lines.extend(app.search.told.iter().cloned());
+    }
+    Some((format!("design {} on the front", app.line() + 1), lines))
 }
 
 #[cfg(test)]
