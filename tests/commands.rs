@@ -147,7 +147,7 @@ fn front_says_why_there_is_no_design_and_what_is_wrong_with_a_table() {
     let text = words(&front(&["--dent-floor", "60"], TWO_BAYS).stdout);
     assert!(text.contains("strip `aft`, bay 1: no construction is allowed there"), "{text}");
     let text = words(&front(&[], &TWO_BAYS.replace("[[9,1,3,5,50],[9,1,3,5,50]]", "[[9,1,3,5,50],null]")).stdout);
-    assert!(text.contains("bays 0-1 1"), "{text}");
+    assert!(text.contains("bays 0-1 candidate 1"), "{text}");
     let o = front(&[], &TWO_BAYS.replace("9,1,3", "9,-1,3"));
     assert_eq!((o.status.code(), words(&o.stderr).lines().count()), (Some(2), 2), "{}", words(&o.stderr));
     assert_eq!(front(&["none.json"], "").status.code(), Some(3));

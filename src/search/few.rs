@@ -261,17 +261,17 @@ pub(crate) fn lightest_counted(
         }
         open.retain(|o| best.as_ref().is_none_or(|b| o.key < key(b)));
         let Some(next) = (0..open.len()).min_by_key(|&i| (open[i].key, open[i].order)) else { break };
-        if *left == 0 {
-            let bound = open[next].key.0;
+        let Open { key: (bound, _), branch, lightest, .. } = open.swap_remove(next);
+        let spent = *left == 0;
+        // Even with nothing left something within the rule is looked for once.
+        if !spent || best.is_none() {
+            let guess = branch.filled(table, &lightest.choice, most).filter(|g| tried.insert(g.within.clone()));
+            let found = guess.and_then(|g| search(&g, left).0);
+            best = found.filter(|d| best.as_ref().is_none_or(|b| key(d) < key(b))).or(best);
+        }
+        if spent {
             unsearched = Some(unsearched.map_or(bound, |u| u.min(bound)));
             break;
-        }
-        let Open { branch, lightest, .. } = open.swap_remove(next);
-        if let Some(guess) = branch.filled(table, &lightest.choice, most).filter(|g| tried.insert(g.within.clone())) {
-            let (found, ..) = search(&guess, left);
-            if let Some(d) = found.filter(|d| best.as_ref().is_none_or(|b| key(d) < key(b))) {
-                best = Some(d);
-            }
         }
         if let Some(name) = branch.widest(table, &lightest.choice) {
             branch.split(name, &mut new);
