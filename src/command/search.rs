@@ -349,7 +349,11 @@ fn as_text(plan: &Plan, found: &Found, total: u64, from: Option<String>) -> Stri
 /// What keeps every mix out at the dials as the scenario has them.
 fn no_mix_because(out: &mut String, design: &Design, ask: &mix::Ask) {
     let found = mix::find(design, ask, Ticks::LIVE, 0, &Assumptions::default());
-    let Ok(Mix { lightest: None, why_none, .. }) = found else { return };
+    let why_none = match found {
+        Ok(Mix { lightest: None, why_none, .. }) => why_none,
+        Ok(_) => return,
+        Err(problems) => problems.iter().map(ToString::to_string).collect(),
+    };
     if !why_none.is_empty() {
         let _ = writeln!(out, "\nat the dials as the scenario has them no mix keeps the limits, for:");
         for why in why_none {

@@ -2,7 +2,7 @@
 //! Cells only disappear and limits only shrink, so it ends; what it drops might have held in another combination, so
 //! "proven" means for the last table.
 
-use crate::mix::ask::{Ask, Place};
+use crate::mix::ask::{Ask, Place, Unsampled};
 use crate::mix::families::families;
 use crate::mix::fill::{Filled, Why, fill, rules_out};
 use crate::mix::limits::{BUILD_TICK_H, Ticks, repair_limit_h};
@@ -149,6 +149,11 @@ pub fn find_evaluated(
     assumed: &Assumptions,
 ) -> Result<(Mix, Option<Evaluation>), Vec<Problem>> {
     let whole = rows > 0;
+    let barred: Vec<Problem> =
+        ask.chains(design).iter().filter(|c| c.1.is_empty()).map(|c| nothing_for(c.0, ask)).collect();
+    if !barred.is_empty() {
+        return Err(barred);
+    }
     let mut on = Solved::new(fill(design, ask, ticks, assumed), design, Prices::default())?;
     if on.filled.chains.is_empty() {
         return Err(vec![Problem::input("nothing may change in this wing", "leave a strip out of `fixed`")]);
@@ -160,7 +165,7 @@ pub fn find_evaluated(
         loop_.passes += 1;
         let (found, bound, status) = on.lightest(ask.most_constructions);
         let Some(found) = found else {
-            loop_.why_none.extend(empty(&on.filled, &on.table, &on.limits));
+            loop_.why_none.extend(empty(&on.filled, &on.table, &on.limits, ask.most_constructions));
             break (status, bound, None);
         };
         let chosen = on.filled.design(&found.choice);
@@ -415,8 +420,19 @@ fn take_out_zone(
     choice.get(c).and_then(|x| x.get(step)).map_or(0, |k| u32::from(filled.tighten(c, *k, step, why)))
 }
 
+/// A place that none of the constructions asked for may be.
+fn nothing_for(place: Place, ask: &Ask) -> Problem {
+    let next = if place.strips().iter().any(|s| s.is_nose()) {
+        "a covering cannot make a nose: name another in search.constructions, or name the strip in search.fixed"
+    } else {
+        "name another in search.constructions, or name the place in search.fixed"
+    };
+    let which = if ask.unsampled == Unsampled::LeftOut { "sampled constructions" } else { "constructions" };
+    Problem::input(format!("none of the {which} of the search may be the {}", place.label()), next)
+}
+
 /// Why a table has no design: the bay without a construction and the margin that rules most of them out.
-fn empty(filled: &Filled, table: &Table, limits: &Limits) -> Vec<String> {
+fn empty(filled: &Filled, table: &Table, limits: &Limits, most_constructions: Option<usize>) -> Vec<String> {
     let mut out = Vec::new();
     for (s, b) in table.empty_bays(limits.dent_floor).into_iter().take(6) {
         let Some(m) = filled.meaning.get(s) else { continue };
@@ -427,8 +443,27 @@ fn empty(filled: &Filled, table: &Table, limits: &Limits) -> Vec<String> {
         modes.dedup();
         out.push(format!("{}, bay {}: no construction holds ({})", m.place.label(), m.bays[b] + 1, modes.join(", ")));
     }
-    if out.is_empty() {
-        out.push("no mix keeps to the limits on repair, changes and runs together".to_owned());
+    if !out.is_empty() {
+        return out;
+    }
+    let wing = Wing::new(table, limits.dent_floor);
+    let hours = |ticks: f64| ticks.mul_add(filled.ticks.hour_h, filled.fixed_repair_h);
+    match (wing.front().first(), limits.repair) {
+        (None, _) => {
+            let places = wing.blocked().into_iter().filter_map(|s| filled.meaning.get(s));
+            out.extend(places.map(|m| {
+                format!("{}: nothing runs from root to tip within its changes and shortest runs", m.place.label())
+            }));
+        }
+        (Some(p), Some(l)) if u64::from(p.repair) > l => out.push(format!(
+            "every mix needs {:.1} repair hours per 100 outings or more; {:.1} keep the durability asked for",
+            hours(f64::from(p.repair)),
+            hours(l as f64)
+        )),
+        _ => out.push(most_constructions.map_or_else(
+            || "no mix keeps the limits on repair, building hours and cost together".to_owned(),
+            |n| format!("no mix of at most {n} different constructions, webs and ribs among them, keeps the limits"),
+        )),
     }
     out
 }

@@ -91,6 +91,11 @@ pub fn binds(r: &Row) -> String {
     }
 }
 
+/// "covering sag in 3 zones".
+pub fn kept_out((mode, zones): &(String, usize)) -> String {
+    format!("{} in {zones} zone{}", mode_title(mode), if *zones == 1 { "" } else { "s" })
+}
+
 /// What stands behind a row, in words: nothing for a design alone.
 pub fn simplicity(r: &Row) -> String {
     if r.family < 2 {
@@ -131,7 +136,7 @@ pub fn text(m: &Mix) -> String {
     );
     if let Some((mode, bay, rf)) = best.least_margin {
         let at = bay.map_or_else(String::new, |b| format!(", bay {}", b + 1));
-        let _ = writeln!(out, "  least margin: {mode}{at}, RF {rf:.2}");
+        let _ = writeln!(out, "  least margin: {}{at}, RF {rf:.2}", mode_title(mode));
     }
     for part in skins(&best.design).split("; ") {
         let _ = writeln!(out, "  {part}");
@@ -148,7 +153,7 @@ pub fn text(m: &Mix) -> String {
     );
     let rest = &m.rest;
     if !rest.keeps_out.is_empty() {
-        let words: Vec<String> = rest.keeps_out.iter().map(|(w, n)| format!("{w} in {n} zones")).collect();
+        let words: Vec<String> = rest.keeps_out.iter().map(kept_out).collect();
         let _ = writeln!(out, "\nlighter skins are kept out by: {}", words.join(", "));
     }
     if let Some(k) = rest.kg_per_repair_h {

@@ -79,7 +79,7 @@ fn show(app: &mut App, m: &Mix) {
         ));
     }
     if !m.rest.keeps_out.is_empty() {
-        let words: Vec<String> = m.rest.keeps_out.iter().take(3).map(|(w, n)| format!("{w} in {n} zones")).collect();
+        let words: Vec<String> = m.rest.keeps_out.iter().take(3).map(report::mix::kept_out).collect();
         said.push(format!("lighter skins are kept out by {}", words.join(", ")));
     }
     let relaxed = m.rest.relaxed.iter().filter_map(|r| r.saves_kg.map(|k| format!("{} saves {k:.2} kg", r.what)));

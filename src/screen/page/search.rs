@@ -81,6 +81,11 @@ fn what_varies(app: &App, width: usize) -> Vec<Line<'static>> {
             };
             lines.push(Line::raw(fit(&format!("  {}: {words} {}", dial.label, dial.unit), width)));
         }
+        if s.rows.is_empty() && !s.running && s.done == 0 {
+            let inside = "s finds the lightest mix at each, or what the dials say where one of them says itself which \
+                          construction stands where; it can be stopped and goes on where it was.";
+            lines.extend(flow(&[inside.to_owned()], width));
+        }
     }
     if s.running && app.varied.is_empty() {
         lines.push(Line::styled("running", t.title()));
