@@ -34,7 +34,7 @@ pub fn of_chosen(app: &App) -> Option<Working> {
         Page::Section => Some(of_zone(app)),
         Page::Compare => super::compare::working(app),
         Page::Samples => super::samples::working(app),
-Page::Workshop => super::workshop::working(app),
+        Page::Workshop => super::workshop::working(app),
         Page::Search => super::search::working(app),
     }
 }
