@@ -11,7 +11,8 @@ use crate::physics::durability::field::{self, CODES, Codes, Exposed, Falls, Ofte
 use crate::physics::durability::panel::{self, PanelHere};
 use crate::physics::durability::resistance::{self, MARK_M, OnFoam, Spot, Stand};
 use crate::physics::durability::term::{BETA_CONTACT, Chances, EDGE_RADIUS_M, Term};
-use crate::physics::kept::{Inputs, Kept, Named, Names, Row, To};
+use crate::physics::durability::toll::{self, Beneath, Costs, Effect, Priced, ZoneToll};
+use crate::physics::kept::{Inputs, Kept, Named, Names, Row, Stamped, To};
 use crate::physics::laminate::construction::{KINDS, Kind, Skin};
 use crate::physics::material::Library;
 use crate::physics::samples::record::Form;
@@ -24,16 +25,25 @@ pub(crate) struct Memory {
     faces: Row<Arc<Faced>, 3>,
     falls: Row<Arc<Falls>, 12>,
     contacts: Row<Arc<[Resists]>, 12>,
+    effects: Row<Arc<[Effect]>, 2>,
+    tolls: Row<Arc<ZoneToll>, 3>,
 }
 
 impl Memory {
     /// A new evaluation begins.
     pub(super) fn begin(&mut self) {
-        let Self { names, ways: _, faces, falls, contacts } = self;
+        let Self { names, ways: _, faces, falls, contacts, effects, tolls } = self;
         names.begin();
         faces.begin();
         falls.begin();
         contacts.begin();
+        effects.begin();
+        tolls.begin();
+    }
+
+    /// What damage costs.
+    pub(super) fn costs<'a>(&mut self, costs: &'a Costs) -> Named<&'a Costs> {
+        self.names.of(costs)
     }
 
     /// What all contacts have in common.
@@ -45,6 +55,12 @@ impl Memory {
     pub(super) fn side<'a>(&mut self, skin: &'a Skin, upper: bool, common: Named<Common<'a>>) -> Side<'a> {
         let bare = Bare { skin: self.names.of(skin), upper: upper && skin.foam.is_some(), common };
         Side { bare, faced: self.faces.of(&bare, faced) }
+    }
+
+    /// What any skin stands on one side of the wing.
+    pub(super) fn faced(&mut self, skin: &Skin, upper: bool, common: Named<Common>) -> Arc<Faced> {
+        let bare = Bare { skin: self.names.of(skin), upper: upper && skin.foam.is_some(), common };
+        self.faces.of(&bare, faced)
     }
 
     /// The same, what hangs on nothing else known already.
@@ -60,15 +76,25 @@ impl Memory {
     }
 
     /// How often each contact is met on each zone of a field, for `per` times of each event for each unit of each group.
-    pub(super) fn falls(&mut self, zones: &[Exposed], per: &[[f64; 6]]) -> Vec<Arc<Falls>> {
+    pub(super) fn falls(&mut self, zones: &[Exposed], per: &[[f64; 6]]) -> Vec<Stamped<Arc<Falls>>> {
         let ways = self.ways.of(&[0_usize; 0], |_| Way::all());
         let often = self.names.of(Often { per, ways: ways.value() });
-        zones.iter().map(|z| self.falls.of(&z.beneath(often), field::falls)).collect()
+        zones.iter().map(|z| self.falls.known(&z.beneath(often), field::falls)).collect()
     }
 
     /// What some contacts meet on the zones of a class.
-    pub(super) fn contacts(&mut self, class: &Class) -> Arc<[Resists]> {
-        self.contacts.of(class, resists)
+    pub(super) fn contacts(&mut self, class: &Class) -> Stamped<Arc<[Resists]>> {
+        self.contacts.known(class, resists)
+    }
+
+    /// What those of some contacts that hang on no weight come to each time.
+    pub(super) fn effects(&mut self, priced: &Priced) -> Stamped<Arc<[Effect]>> {
+        self.effects.known(priced, toll::effects)
+    }
+
+    /// What they come to on one zone.
+    pub(super) fn toll(&mut self, on: &Beneath) -> Arc<ZoneToll> {
+        self.tolls.of(on, toll::zone_toll)
     }
 }
 
@@ -131,6 +157,18 @@ pub(super) struct Faced {
     stands: Vec<Stand>,
 }
 
+impl Faced {
+    /// The face on foam.
+    pub(super) const fn foam(&self) -> Option<&OnFoam> {
+        self.foam.as_ref()
+    }
+
+    /// What it stands under an event of the catalogue.
+    pub(super) fn stand(&self, event: usize) -> &Stand {
+        &self.stands[event]
+    }
+}
+
 fn faced(bare: &Bare) -> Arc<Faced> {
     let Bare { skin, upper, common } = bare;
     Arc::new(common.faced(skin, *upper))
@@ -146,12 +184,12 @@ pub(super) struct Side<'a> {
 impl Side<'_> {
     /// The face on foam.
     pub(super) fn foam(&self) -> Option<&OnFoam> {
-        self.faced.foam.as_ref()
+        self.faced.foam()
     }
 
     /// What it stands under an event of the catalogue.
     pub(super) fn stand(&self, event: usize) -> &Stand {
-        &self.faced.stands[event]
+        self.faced.stand(event)
     }
 }
 
@@ -191,11 +229,14 @@ fn resists(class: &Class) -> Arc<[Resists]> {
         let mut out = Resists { code, ..Resists::of(e, (skin, stand), (spot, &class.panel), radius_m, with) };
         if !e.cause.by_weight() {
             // A cause that looked at the weight after all would come to no number.
-            out.fixed = Some(out.term(e, f64::NAN, common.assumed).chances());
+            let term = Term { event, ..out.term(e, f64::NAN, common.assumed) };
+            out.fixed = Some((term, term.chances()));
         }
         out
     };
-    (0..CODES).filter(|code| class.codes >> code & 1 == 1).map(one).collect()
+    let mut out = Vec::with_capacity(class.codes.count_ones() as usize);
+    out.extend((0..CODES).filter(|code| class.codes >> code & 1 == 1).map(one));
+    out.into()
 }
 
 /// What a place of a zone resists under an event, and what the cause meets there.
@@ -211,8 +252,8 @@ pub(super) struct Resists {
     tears: f64,
     stiffness_n_m: f64,
     radius_m: f64,
-    /// Chances, where the cause is no part of the weight of the wing.
-    pub(super) fixed: Option<Chances>,
+    /// The event on it and its chances, where the cause is no part of the weight of the wing.
+    pub(super) fixed: Option<(Term, Chances)>,
 }
 
 impl Resists {

@@ -20,26 +20,6 @@ pub(super) const CODES: usize = EVENTS.len() * SPOTS;
 pub(super) type Codes = u128;
 const _: () = assert!(CODES <= Codes::BITS as usize, "more events than a set has bits");
 
-/// Events that are asked for.
-#[derive(Clone, Copy)]
-pub(super) struct Asked([bool; EVENTS.len()]);
-
-impl Asked {
-    pub(super) fn of(fits: impl Fn(&Event) -> bool) -> Self {
-        Self(std::array::from_fn(|i| fits(&EVENTS[i])))
-    }
-
-    pub(super) const fn has(&self, event: usize) -> bool {
-        self.0[event]
-    }
-
-    /// All their contacts.
-    pub(super) fn codes(&self) -> Codes {
-        let all_spots = |i: usize| ((1 << SPOTS) - 1) << (i * SPOTS);
-        (0..EVENTS.len()).filter(|i| self.has(*i)).fold(0, |set, i| set | all_spots(i))
-    }
-}
-
 /// Half of the width beside a rib or spar in which a blow finds nothing that gives: the contact and this, m. An assumption.
 const RIB_REACH_M: f64 = 0.012;
 
@@ -220,17 +200,58 @@ pub(super) struct Fall {
     pub(super) per_100: f64,
 }
 
-/// All contacts met on a zone, event by event.
+/// All contacts met on a zone, event by event: those whose cause is no part of the weight of the wing, and the others.
 #[derive(Debug)]
 pub(super) struct Falls {
-    pub(super) each: Vec<Fall>,
+    pub(super) fixed: Vec<Fall>,
+    pub(super) by_weight: Vec<Fall>,
     /// Those for which the panel does not count, and those for which it does.
     pub(super) codes: [Codes; 2],
 }
 
+/// Which of some contacts is met: by class and by event and spot.
+pub(super) struct Table {
+    /// One more than which; the first row stands for a class that meets none.
+    which: Vec<u16>,
+    rows: Vec<u16>,
+}
+
+impl Table {
+    /// Of classes, those that meet any that are `wanted`.
+    pub(super) fn of<T>(classes: &[Option<T>], wanted: impl Fn(&T) -> bool) -> Self {
+        let mut row = 0;
+        let mut of = |class: &Option<T>| {
+            let meets = class.as_ref().is_some_and(&wanted);
+            row += u16::from(meets);
+            if meets { row } else { 0 }
+        };
+        let rows = classes.iter().map(&mut of).collect();
+        Self { which: vec![0; (usize::from(row) + 1) * CODES], rows }
+    }
+
+    pub(super) fn put(&mut self, class: usize, code: usize, which: usize) {
+        self.which[usize::from(self.rows[class]) * CODES + code] = which as u16 + 1;
+    }
+
+    /// The classes of a zone.
+    pub(super) fn rows(&self, classes: [usize; 2]) -> Rows<'_> {
+        Rows(classes.map(|class| &self.which[usize::from(self.rows[class]) * CODES..][..CODES]))
+    }
+}
+
+/// What is met on a zone where the panel does not count, and where it does.
+pub(super) struct Rows<'a>([&'a [u16]; 2]);
+
+impl Rows<'_> {
+    pub(super) fn at(&self, f: &Fall) -> Option<usize> {
+        self.0[usize::from(f.by_panel)][usize::from(f.code)].checked_sub(1).map(usize::from)
+    }
+}
+
 /// How often each contact is met on a zone.
 pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
-    let mut out = Falls { each: Vec::with_capacity(3 * EVENTS.len()), codes: [0; 2] };
+    let room = || Vec::with_capacity(2 * EVENTS.len());
+    let mut out = Falls { fixed: room(), by_weight: room(), codes: [0; 2] };
     for (event, (per, ways)) in on.often.per.iter().zip(on.often.ways).enumerate() {
         let way = &ways[on.kind as usize];
         for (spot, per_100) in on.parts(way, per) {
@@ -238,7 +259,8 @@ pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
                 let by_panel = way.by_panel[spot as usize][on.sort];
                 let code = event * SPOTS + spot as usize;
                 out.codes[usize::from(by_panel)] |= 1 << code;
-                out.each.push(Fall { event: event as u16, code: code as u16, by_panel, per_100 });
+                let list = if EVENTS[event].cause.by_weight() { &mut out.by_weight } else { &mut out.fixed };
+                list.push(Fall { event: event as u16, code: code as u16, by_panel, per_100 });
             }
         }
     }

@@ -1,13 +1,14 @@
 //! The results of durability and how they are put together.
 
-use crate::physics::assumptions::{self, Assumed, Assumptions};
+use crate::physics::assumptions::{self, Assumptions};
 use crate::physics::design::Design;
-use crate::physics::durability::events::{Contact, EVENTS, Event};
-use crate::physics::durability::field::Asked;
+use crate::physics::durability::events::{EVENTS, Event};
 use crate::physics::durability::press;
 use crate::physics::durability::repair;
-use crate::physics::durability::term::{Alike, Chances, Ground, Met, Term};
+use crate::physics::durability::term::{Chances, Ground, Term};
+use crate::physics::durability::toll::Costs;
 use crate::physics::durability::{Memory, care};
+use crate::physics::kept::{Inputs, To};
 use crate::physics::laminate::construction::{KINDS, Kind, Skin};
 use crate::physics::mass::tally::Weight;
 use crate::physics::samples::learnt::Learnt;
@@ -219,11 +220,19 @@ pub fn lost_per_repair(work_h: f64, cure_h: f64, outings_per_year: f64) -> f64 {
 #[derive(Clone, Copy, Default)]
 pub(super) struct Cost {
     pub(super) hours: [f64; 4],
-    lost: [f64; 4],
-    mended: [f64; 4],
-    mass_kg: [f64; 4],
-    unseen: [f64; 4],
-    field: [bool; 4],
+    pub(super) lost: [f64; 4],
+    pub(super) mended: [f64; 4],
+    pub(super) mass_kg: [f64; 4],
+    pub(super) unseen: [f64; 4],
+    pub(super) field: [bool; 4],
+}
+
+impl Inputs for Cost {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { hours, lost, mended, mass_kg, unseen, field } = self;
+        [hours, lost, mended, mass_kg, unseen].put(to);
+        field.put(to);
+    }
 }
 
 pub(super) fn cost(kind: Kind, design: &Design, a: &Assumptions) -> Cost {
@@ -242,17 +251,6 @@ pub(super) fn cost(kind: Kind, design: &Design, a: &Assumptions) -> Cost {
     c
 }
 
-/// Sums that `rate` keeps while it goes through the terms.
-struct Sums {
-    out: Durability,
-    /// Of each zone: hours, outings lost, unseen, marks.
-    zones: Vec<[f64; 4]>,
-    spread: [f64; assumptions::LIST.len()],
-    costs: [Cost; 6],
-    field: f64,
-    all: f64,
-}
-
 /// Expected damage of the wing, per 100 outings.
 pub fn rate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weight, assumed: &Assumptions) -> Durability {
     rate_again((design, layout, skins), weight, assumed, &mut Memory::default())
@@ -269,20 +267,13 @@ pub(crate) fn rate_again(
     let ground = Ground::again((design, layout, skins), half_wing_kg, assumed, std::mem::take(memory));
     let mut out = Durability { zones: vec![ZoneDurability::default(); layout.zones.len()], ..Durability::default() };
     out.events = EVENTS.iter().map(|e| empty(design, e, assumed)).collect();
-    let mut sums = Sums {
-        zones: vec![[0.0; 4]; layout.zones.len()],
-        out,
-        spread: [0.0; assumptions::LIST.len()],
-        costs: KINDS.map(|k| cost(k, design, assumed)),
-        field: 0.0,
-        all: 0.0,
-    };
-    sums.add(&ground.met(|_| true, &Asked::of(|_| true)));
-    let Sums { mut out, zones, spread, field, all, .. } = sums;
-    for (z, sums) in out.zones.iter_mut().zip(zones) {
-        [z.repair_h, z.outings_lost, z.unseen, z.marks] = sums;
+    let toll = ground.toll(&Costs::of(design, assumed), &mut out);
+    for (event, sums) in out.events.iter_mut().zip(&toll.events) {
+        [event.repair_h, event.outings_lost, event.unseen, event.marks, event.soft_h, event.holes] = *sums;
     }
-    add_up(&mut out, &spread, if all > 0.0 { field / all } else { 1.0 });
+    let [all, field, mass_kg] = toll.wing;
+    out.mass_added_kg = mass_kg;
+    add_up(&mut out, &toll.rests, if all > 0.0 { field / all } else { 1.0 });
     press::fill(&ground, &mut out);
     *memory = ground.into_memory();
     out
@@ -306,87 +297,8 @@ fn empty(design: &Design, e: &Event, assumed: &Assumptions) -> EventResult {
     }
 }
 
-/// What comes of a contact each time it happens: hours, outings lost, unseen, marks.
-type Outcome = [f64; 4];
-
-impl Sums {
-    /// What each contact comes to, once, then every place where it is met.
-    fn add(&mut self, met: &Met) {
-        let of = |a: &Alike| (self.outcome(&a.term, &a.chances), a.term.event);
-        let each: Vec<(Outcome, usize)> = met.contacts.iter().map(of).collect();
-        let mut worst = [(0.0, u32::MAX); EVENTS.len()];
-        for p in &met.places {
-            let (outcome, event) = &each[p.contact as usize];
-            let sums = &mut self.zones[p.zone as usize];
-            for i in 0..4 {
-                sums[i] += p.per_100 * outcome[i];
-            }
-            let hours = p.per_100 * outcome[0];
-            if hours > worst[*event].0 {
-                worst[*event] = (hours, p.zone);
-            }
-        }
-        for (event, (hours, zone)) in self.out.events.iter_mut().zip(worst) {
-            event.worst_zone = (hours > 0.0).then_some(zone as usize);
-        }
-    }
-
-    /// What a contact comes to each time, with what it adds to the event and to the wing.
-    fn outcome(&mut self, t: &Term, c: &Chances) -> Outcome {
-        if c.p[0] <= 1e-12 {
-            return [0.0; 4];
-        }
-        let e = &EVENTS[t.event];
-        let cost = &self.costs[t.kind as usize];
-        let exact = [c.p[0] - c.p[1], c.p[1] - c.p[2], c.p[2] * (1.0 - t.tears), c.p[2] * t.tears];
-        let sum = |v: &[f64; 4]| exact.iter().zip(v).map(|(p, x)| p * x).sum::<f64>();
-        let [hours, lost, unseen, marks] = [sum(&cost.hours), sum(&cost.lost), sum(&cost.unseen), c.p[0]];
-        let n = t.per_100;
-        self.all += n * sum(&cost.mended);
-        self.field += n * (0..4).filter(|i| cost.field[*i]).map(|i| exact[i] * cost.mended[i]).sum::<f64>();
-        self.out.mass_added_kg += n * sum(&cost.mass_kg);
-        let event = &mut self.out.events[t.event];
-        event.repair_h += n * hours;
-        if matches!(t.kind, Kind::Sandwich | Kind::OneFaced) {
-            event.soft_h += n * exact[1] * cost.hours[1];
-        }
-        event.outings_lost += n * lost;
-        event.unseen += n * unseen;
-        event.marks += n * marks;
-        event.holes += n * c.p[2];
-        let of_states = cost.hours;
-        self.rest_on(t, c, e, &of_states, n * hours);
-        [hours, lost, unseen, marks]
-    }
-
-    /// How the hours answer to each assumption.
-    fn rest_on(&mut self, t: &Term, c: &Chances, e: &Event, h: &[f64; 4], hours: f64) {
-        let (first, soft, through) = slope(t, c, h);
-        let slope = t.per_100 * (first + soft + through);
-        let mut on = |a: Assumed, v: f64| self.spread[a as usize] += v;
-        on(Assumed::Severity, slope);
-        on(Form::of(t.kind, e.contact).assumed(), t.kept * slope);
-        let foam = matches!(t.kind, Kind::Sandwich | Kind::OneFaced);
-        if foam {
-            on(Assumed::FoamCrush, t.kept * slope);
-            on(Assumed::PlugShear, t.per_100 * through);
-        }
-        if matches!(e.contact, Contact::Pad { .. }) {
-            on(Assumed::ContactArea, slope);
-        }
-        if matches!(e.contact, Contact::Blow { local: false, .. }) && !t.spot.over_a_rib() && t.kind != Kind::Covering {
-            on(Assumed::PanelStiffness, 0.5 * slope);
-        }
-        if t.kind == Kind::Covering {
-            if t.spot.over_a_rib() { on(Assumed::RibCut, slope) } else { on(Assumed::SlackShare, t.per_100 * soft) }
-        }
-        on(care::rate_assumption(e.exposure), hours);
-        on(repair::assumption(t.kind), hours);
-    }
-}
-
 /// How the hours of one time answer to ln severity: by marks, soft spots, holes.
-fn slope(t: &Term, c: &Chances, h: &[f64; 4]) -> (f64, f64, f64) {
+pub(super) fn slope(t: &Term, c: &Chances, h: &[f64; 4]) -> (f64, f64, f64) {
     let hole = h[2] + t.tears * (h[3] - h[2]);
     let marked = t.stands[0].is_finite();
     let first = if marked { c.slope[0] * h[0] } else { 0.0 };

@@ -18,6 +18,7 @@ pub mod press;
 pub mod repair;
 pub mod resistance;
 pub mod term;
+mod toll;
 pub mod zonal;
 
 pub(crate) use contacts::Memory;

@@ -14,6 +14,13 @@ pub struct PanelHere {
     pub radius_m: f64,
 }
 
+impl PanelHere {
+    /// The panel as contacts feel it: its shorter side and its curve, which all panels of a class have in common.
+    pub(super) const fn of_class(self) -> Self {
+        Self { length_m: self.width_m, arc_m: self.width_m, ..self }
+    }
+}
+
 /// Stiffness of a square simply supported panel at its centre, N/m: D/(0.0116 b^2).
 /// **Source:** plate coefficient from memory (Timoshenko). Static presses ignore it: force is the same in both springs.
 pub fn panel_stiffness_n_m(d_nm: f64, width_m: f64) -> f64 {

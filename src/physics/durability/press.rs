@@ -135,9 +135,9 @@ pub fn fill(g: &Ground, out: &mut Durability) {
         out.press_safe_share = pressed / area;
         out.hold_safe_share = held / area;
     }
-    for (l, foam) in &g.landings {
+    for (l, faced) in &g.landings {
         if let (Exposure::Lift, Some(z)) = (l.exposure, g.layout.zones.get(l.zone)) {
-            let f = first(g, &l.skin, foam.as_ref(), &panel_of(z), Contact::Pad { radius_m: PALM_M });
+            let f = first(g, &l.skin, faced.foam(), &panel_of(z), Contact::Pad { radius_m: PALM_M });
             let stands_n = p5(f.load_n, beta_pad(&l.skin));
             if stands_n <= lift {
                 out.warnings.push(format!(
@@ -168,9 +168,9 @@ pub fn fill(g: &Ground, out: &mut Durability) {
 fn rests(g: &Ground, out: &mut Durability) {
     let Some(e) = EVENTS.iter().find(|e| e.exposure == Exposure::Rest) else { return };
     let met = super::cause::Met { half_wing_kg: g.half_wing_kg, stiffness_n_m: 0.0, radius_m: 1.0 };
-    for (l, foam) in &g.landings {
+    for (l, faced) in &g.landings {
         let (Some(pad_m2), Some(z)) = (l.pad_m2, g.layout.zones.get(l.zone)) else { continue };
-        let f = first(g, &l.skin, foam.as_ref(), &panel_of(z), e.contact);
+        let f = first(g, &l.skin, faced.foam(), &panel_of(z), e.contact);
         let asked_pa = e.cause.on_pad(pad_m2).severity(&met) * (P95 * e.beta).exp();
         let stands_pa = p5(f.load_n, l.skin.dispersion(Form::of(l.skin.kind, e.contact)).0);
         let (name, zone, kind) = (l.name.clone(), l.zone, f.kind);

@@ -8,10 +8,11 @@ use crate::physics::design::{Design, Strip};
 use crate::physics::durability::care::{self, Landing};
 use crate::physics::durability::contacts::{Class, Common, Faced, Memory, Resists, Side};
 use crate::physics::durability::events::{EVENTS, Event};
-use crate::physics::durability::field::{Asked, CODES, Codes, Exposed, Field, SPOTS};
+use crate::physics::durability::field::{Codes, Exposed, Falls, Field, SPOTS, Table};
 use crate::physics::durability::fragility;
 use crate::physics::durability::panel::PanelHere;
-use crate::physics::durability::resistance::{self, OnFoam, Spot, Stand};
+use crate::physics::durability::resistance::{OnFoam, Spot, Stand};
+use crate::physics::kept::Stamped;
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::wing::layout::{Layout, Zone};
 
@@ -147,6 +148,9 @@ pub fn joints(layout: &Layout, skins: &[Skin]) -> Vec<f64> {
 const FLAT_RADIUS_M: f64 = 0.8;
 pub(super) const EDGE_RADIUS_M: f64 = 0.010;
 
+/// A flat panel for contacts on which the panel does not count.
+const ANY_PANEL: PanelHere = PanelHere { width_m: 0.5, length_m: 0.5, arc_m: 0.5, radius_m: f64::INFINITY };
+
 /// How often an event comes: times per 100 outings, the share that lands on holds or rests, and times per 100 outings for
 /// each unit of each group.
 pub(super) struct Often {
@@ -175,7 +179,7 @@ impl Often {
 #[derive(Debug, Clone)]
 pub struct Underfoot {
     sides: Option<[Arc<Faced>; 2]>,
-    landings: Vec<(Landing, Option<OnFoam>)>,
+    landings: Vec<(Landing, Arc<Faced>)>,
 }
 
 impl Underfoot {
@@ -185,22 +189,28 @@ impl Underfoot {
         let common = Common::of(&design.library, &design.service, assumed);
         Self {
             sides: skins.get(construction).map(|s| [false, true].map(|upper| Arc::new(common.faced(s, upper)))),
-            landings: landings(wing, &common, |zone| layout.zones[zone].construction == construction),
+            landings: landings(
+                wing,
+                assumed,
+                |zone| layout.zones[zone].construction == construction,
+                |skin, upper| Arc::new(common.faced(skin, upper)),
+            ),
         }
     }
 }
 
 fn landings(
     (design, layout, skins): (&Design, &Layout, &[Skin]),
-    common: &Common,
+    assumed: &Assumptions,
     zone: impl Fn(usize) -> bool,
-) -> Vec<(Landing, Option<OnFoam>)> {
-    let on = |l: &Landing| {
+    mut faced: impl FnMut(&Skin, bool) -> Arc<Faced>,
+) -> Vec<(Landing, Arc<Faced>)> {
+    let mut on = |l: Landing| {
         let upper = layout.zones.get(l.zone).is_some_and(|z| z.strip.is_upper());
-        common.on_foam(&l.skin, upper)
+        let faced = faced(&l.skin, upper);
+        (l, faced)
     };
-    let all = care::landings(design, layout, skins, common.assumed).into_iter().filter(|l| zone(l.zone));
-    all.map(|l| (on(&l), l)).map(|(foam, l)| (l, foam)).collect()
+    care::landings(design, layout, skins, assumed).into_iter().filter(|l| zone(l.zone)).map(&mut on).collect()
 }
 
 /// The whole wing as terms are made from it.
@@ -210,13 +220,13 @@ pub struct Ground<'a> {
     pub skins: &'a [Skin],
     pub half_wing_kg: f64,
     pub assumed: &'a Assumptions,
-    /// Where lifts and rests land, and the face on foam there.
-    pub landings: Vec<(Landing, Option<OnFoam>)>,
+    /// Where lifts and rests land, and what the skin there stands.
+    pub(super) landings: Vec<(Landing, Arc<Faced>)>,
     /// [`joints`] of every zone.
     pub joints: Vec<f64>,
     /// Each construction in use on the lower and on the upper side.
     sides: Vec<Option<[Side<'a>; 2]>>,
-    memory: RefCell<Memory>,
+    pub(super) memory: RefCell<Memory>,
 }
 
 /// A contact that goes the same way wherever it is met: its term (times per 100 outings over all those places) and chances.
@@ -241,6 +251,13 @@ pub(super) struct Place {
     pub(super) per_100: f64,
 }
 
+/// Some zones, what falls on each, and by class the first of its zones with what contacts meet there.
+pub(super) struct Gathered {
+    pub(super) field: Field,
+    pub(super) falls: Vec<Stamped<Arc<Falls>>>,
+    pub(super) classes: Vec<Option<(usize, Stamped<Arc<[Resists]>>)>>,
+}
+
 impl Met {
     /// The contact of a place.
     pub(super) fn contact(&self, p: &Place) -> &Alike {
@@ -262,9 +279,8 @@ impl<'a> Ground<'a> {
     ) -> Self {
         let (design, layout, skins) = wing;
         memory.begin();
-        let plain = Common::of(&design.library, &design.service, assumed);
-        let common = memory.common(plain);
-        let landings = landings(wing, &plain, |_| true);
+        let common = memory.common(Common::of(&design.library, &design.service, assumed));
+        let landings = landings(wing, assumed, |_| true, |skin, upper| memory.faced(skin, upper, common));
         let mut used = vec![false; skins.len()];
         for z in &layout.zones {
             if let Some(u) = used.get_mut(z.construction) {
@@ -314,7 +330,7 @@ impl<'a> Ground<'a> {
 
     /// Hand every term with its chances to `each`, event by event.
     pub fn each(&self, each: &mut impl FnMut(&Term, &Chances)) {
-        let met = self.met(|_| true, &Asked::of(|_| true));
+        let met = self.met(|_| true);
         let mut places = met.places.clone();
         places.sort_by_key(|p| met.contact(p).term.event);
         for p in &places {
@@ -323,51 +339,69 @@ impl<'a> Ground<'a> {
         }
     }
 
-    /// What is met on some zones, of some contacts only.
-    pub(super) fn met(&self, zone: impl Fn(usize) -> bool, asked: &Asked) -> Met {
-        let field = Field::of(self.layout, self.skins, &self.joints, &zone);
-        let mut memory = self.memory.take();
+    /// Some zones, what falls on each, and what it meets there by class.
+    pub(super) fn gather(&self, memory: &mut Memory, zone: impl Fn(usize) -> bool) -> Gathered {
+        let field = Field::of(self.layout, self.skins, &self.joints, zone);
         let falls = memory.falls(&field.zones, &self.per(&field.totals));
-        let all_asked = asked.codes();
-        let mut classes: Vec<(Codes, Option<&Exposed>)> = vec![(0, None); field.classes()];
+        let mut codes: Vec<(Codes, Option<&Exposed>)> = vec![(0, None); field.classes()];
         for (z, falls) in field.zones.iter().zip(&falls) {
-            for (class, codes) in z.classes(&field).into_iter().zip(falls.codes) {
-                let (all, first) = &mut classes[class];
-                *all |= codes & all_asked;
+            for (class, codes_there) in z.classes(&field).into_iter().zip(falls.codes) {
+                let (all, first) = &mut codes[class];
+                *all |= codes_there;
                 first.get_or_insert(z);
             }
         }
-        let met: usize = falls.iter().map(|f| f.each.len()).sum();
-        let mut out = Met { contacts: Vec::with_capacity(classes.len() * 8), places: Vec::with_capacity(met + 16) };
-        // By class that meets any and by code: one more than which of the contacts; first stands a class that meets none.
-        let meeting = classes.iter().filter(|c| c.0 != 0).count();
-        let mut which = vec![0_u32; (meeting + 1) * CODES];
-        let (mut row, mut rows) = (0, vec![0; classes.len()]);
-        for (class, (codes, z)) in classes.into_iter().enumerate() {
-            let Some(z) = z.filter(|_| codes != 0) else { continue };
-            row += 1;
-            rows[class] = row;
-            let Some(Some(sides)) = self.sides.get(z.construction) else { continue };
-            let side = &sides[usize::from(z.upper)];
-            let radius_m = self.radius_m(z.zone, &z.panel);
-            for here in &*memory.contacts(&Class { side, panel: z.panel, radius_m, codes }) {
-                let event = here.code / SPOTS;
-                let term = Term { event, zone: z.zone, ..here.term(&EVENTS[event], self.half_wing_kg, self.assumed) };
-                out.contacts.push(Alike { term, chances: here.fixed.unwrap_or_else(|| term.chances()) });
-                which[row * CODES + here.code] = out.contacts.len() as u32;
-            }
+        let mut of = |(class, (codes, z)): (usize, (Codes, Option<&Exposed>))| {
+            let z = z.filter(|_| codes != 0)?;
+            let side = self.side(z.construction, z.upper)?;
+            // Where the panel does not count any panel will do, and no zone moving to or from the class changes it.
+            let (panel, radius_m) = match class < field.sides {
+                true => (ANY_PANEL, FLAT_RADIUS_M),
+                false => (z.panel.of_class(), self.radius_m(z.zone, &z.panel)),
+            };
+            Some((z.zone, memory.contacts(&Class { side, panel, radius_m, codes })))
+        };
+        let classes = codes.into_iter().enumerate().map(&mut of).collect();
+        Gathered { field, falls, classes }
+    }
+
+    /// What a contact comes to on a wing of this weight.
+    pub(super) fn alike(&self, here: &Resists, zone: usize) -> Alike {
+        if let Some((term, chances)) = here.fixed {
+            return Alike { term: Term { zone, ..term }, chances };
         }
+        let event = here.code / SPOTS;
+        let term = Term { event, zone, ..here.term(&EVENTS[event], self.half_wing_kg, self.assumed) };
+        Alike { term, chances: term.chances() }
+    }
+
+    /// What is met on some zones.
+    pub(super) fn met(&self, zone: impl Fn(usize) -> bool) -> Met {
+        let mut memory = self.memory.take();
+        let Gathered { field, falls, classes } = self.gather(&mut memory, &zone);
         self.memory.replace(memory);
-        for (z, falls) in field.zones.iter().zip(falls) {
-            let [side, panel] = z.classes(&field).map(|class| &which[rows[class] * CODES..][..CODES]);
-            for f in falls.each.iter().filter(|f| asked.has(usize::from(f.event))) {
-                let at = if f.by_panel { panel } else { side }[usize::from(f.code)];
-                let Some(contact) = at.checked_sub(1) else { continue };
-                out.contacts[contact as usize].term.per_100 += f.per_100;
-                out.places.push(Place { contact, zone: z.zone as u32, per_100: f.per_100 });
+        let met: usize = falls.iter().map(|f| f.fixed.len() + f.by_weight.len()).sum();
+        let mut out = Met { contacts: Vec::with_capacity(classes.len() * 8), places: Vec::with_capacity(met + 16) };
+        let mut table = Table::of(&classes, |_| true);
+        for (class, (zone, contacts)) in classes.iter().enumerate().filter_map(|(i, c)| Some((i, c.as_ref()?))) {
+            for here in contacts.iter() {
+                table.put(class, here.code, out.contacts.len());
+                out.contacts.push(self.alike(here, *zone));
             }
         }
-        self.land(&zone, asked, &mut out);
+        for (z, falls) in field.zones.iter().zip(falls) {
+            let rows = table.rows(z.classes(&field));
+            for f in falls.fixed.iter().chain(&falls.by_weight) {
+                let Some(contact) = rows.at(f) else { continue };
+                out.contacts[contact].term.per_100 += f.per_100;
+                out.places.push(Place { contact: contact as u32, zone: z.zone as u32, per_100: f.per_100 });
+            }
+        }
+        self.land(&zone, |alike| {
+            let (zone, per_100) = (alike.term.zone as u32, alike.term.per_100);
+            out.places.push(Place { contact: out.contacts.len() as u32, zone, per_100 });
+            out.contacts.push(alike);
+        });
         out
     }
 
@@ -386,30 +420,25 @@ impl<'a> Ground<'a> {
     }
 
     /// Lifts and rests that land where they should.
-    fn land(&self, zone: impl Fn(usize) -> bool, asked: &Asked, out: &mut Met) {
-        for (which, e) in EVENTS.iter().enumerate().filter(|(i, _)| asked.has(*i)) {
+    pub(super) fn land(&self, zone: impl Fn(usize) -> bool, mut each: impl FnMut(Alike)) {
+        for (which, e) in EVENTS.iter().enumerate() {
             let moved = care::moved(self.design, e);
             let rate = if moved > 0.0 { care::rate(self.design, e, self.assumed) } else { 0.0 };
             if rate <= 0.0 {
                 continue;
             }
             for at in self.landings.iter().filter(|(l, _)| l.exposure == e.exposure && zone(l.zone)) {
-                if let Some(alike) = self.landed((which, e), at, rate * moved * at.0.share) {
-                    let (zone, per_100) = (alike.term.zone as u32, alike.term.per_100);
-                    out.places.push(Place { contact: out.contacts.len() as u32, zone, per_100 });
-                    out.contacts.push(alike);
-                }
+                self.landed((which, e), at, rate * moved * at.0.share).into_iter().for_each(&mut each);
             }
         }
     }
 
     /// A lift or rest that lands where it should.
-    pub(super) fn landed(&self, event: (usize, &Event), at: &(Landing, Option<OnFoam>), per_100: f64) -> Option<Alike> {
-        let (l, foam) = at;
+    pub(super) fn landed(&self, event: (usize, &Event), at: &(Landing, Arc<Faced>), per_100: f64) -> Option<Alike> {
+        let (l, faced) = at;
         let z = self.layout.zones.get(l.zone).filter(|_| l.skin.kind != Kind::Open)?;
         let e = l.pad_m2.map_or(*event.1, |area| Event { cause: event.1.cause.on_pad(area), ..*event.1 });
-        let stand = resistance::stand_on(&l.skin, &self.design.library, e.contact, foam.as_ref(), self.assumed);
-        let term = self.term((event.0, &e), (l.zone, &l.skin), (Spot::Mid, &panel_of(z)), &stand);
+        let term = self.term((event.0, &e), (l.zone, &l.skin), (Spot::Mid, &panel_of(z)), faced.stand(event.0));
         let term = Term { per_100, ..term };
         Some(Alike { term, chances: term.chances() })
     }

@@ -4,7 +4,6 @@
 //! plies is told apart from what hangs on the weight of the wing, so that it need not be worked out twice.
 
 use crate::physics::durability::events::{EVENTS, Event};
-use crate::physics::durability::field::Asked;
 use crate::physics::durability::meetings::Meetings;
 use crate::physics::durability::term::{Alike, Ground, panel_of};
 use crate::physics::durability::{index, press};
@@ -70,7 +69,7 @@ pub fn hours(g: &Ground, m: &Meetings, (construction, asked): (usize, &[bool]), 
 /// Repair hours per 100 outings, both halves, of the zones that are asked for, as they stand with their joints.
 /// Unchecked: no outside check runs it by itself.
 pub fn hours_as_drawn(g: &Ground, asked: &[bool]) -> f64 {
-    let met = g.met(|z| asked.get(z) == Some(&true), &Asked::of(|_| true));
+    let met = g.met(|z| asked.get(z) == Some(&true));
     let hours = |a: &Alike| once(a, &index::cost(a.term.kind, g.design, g.assumed).hours);
     let each: Vec<f64> = met.contacts.iter().map(hours).collect();
     met.places.iter().map(|p| p.per_100 * each[p.contact as usize]).sum()

@@ -3,13 +3,14 @@
 //! A value is found by a plain function of its inputs ([`Inputs`]) and of nothing else: `work_out` is a function pointer,
 //! which can capture nothing, so it sees only what the key was written from. Inputs write their key by taking themselves
 //! apart field by field without `..`; a field added later does not compile until it is written. A value worked out from
-//! another kept value has that value's stamp in its key ([`Known`]).
+//! another kept value has that value's stamp in its key ([`Known`], [`Stamped`]).
 //!
 //! A new kept part: a struct of all it hangs on with [`Inputs`], a function of that struct, a [`Kept`] (one value) or a
 //! [`Row`] (one for each of many places, under a short key; [`Names`] shorten what is long) in the memory of its module, and
 //! that memory in `evaluation::Memory`.
 
 use std::ops::Deref;
+use std::sync::Arc;
 
 pub(crate) use bits::{Bits, Few, Inputs, To};
 
@@ -79,8 +80,10 @@ impl<V> Inputs for Known<'_, V> {
 /// last begun is kept, so it never holds more than two evaluations asked for.
 #[derive(Debug)]
 pub(crate) struct Row<V, const N: usize> {
-    before: Vec<(Few<N>, V)>,
-    now: Vec<(Few<N>, V)>,
+    before: Vec<(Few<N>, Stamped<V>)>,
+    now: Vec<(Few<N>, Stamped<V>)>,
+    /// Values worked out so far.
+    stamps: u64,
     /// Where in `before` the next is looked for: places are mostly asked for in the order they were asked for before.
     next: usize,
 }
@@ -90,7 +93,7 @@ const AROUND: usize = 12;
 
 impl<V, const N: usize> Default for Row<V, N> {
     fn default() -> Self {
-        Self { before: Vec::new(), now: Vec::new(), next: 0 }
+        Self { before: Vec::new(), now: Vec::new(), stamps: 0, next: 0 }
     }
 }
 
@@ -105,19 +108,59 @@ impl<V: Clone, const N: usize> Row<V, N> {
 
     /// The value of these inputs.
     pub(crate) fn of<I: Inputs + ?Sized>(&mut self, inputs: &I, work_out: fn(&I) -> V) -> V {
+        self.known(inputs, work_out).value
+    }
+
+    /// The value of these inputs with its stamp, to be the input of another.
+    pub(crate) fn known<I: Inputs + ?Sized>(&mut self, inputs: &I, work_out: fn(&I) -> V) -> Stamped<V> {
         let mut asked = Few::default();
         inputs.put(&mut asked);
-        let value = self.found(&asked).unwrap_or_else(|| work_out(inputs));
+        let value = self.found(&asked).unwrap_or_else(|| {
+            self.stamps += 1;
+            Stamped { value: work_out(inputs), stamp: self.stamps }
+        });
         self.now.push((asked, value.clone()));
         value
     }
 
-    fn found(&mut self, asked: &Few<N>) -> Option<V> {
+    fn found(&mut self, asked: &Few<N>) -> Option<Stamped<V>> {
+        // Mostly it is the next.
+        if let Some((_, value)) = self.before.get(self.next).filter(|kept| kept.0 == *asked) {
+            self.next += 1;
+            return Some(value.clone());
+        }
         let ahead = self.before.iter().enumerate().skip(self.next).take(AROUND);
         let behind = self.before.iter().enumerate().take(self.next).rev().take(AROUND);
         let (k, (_, value)) = ahead.chain(behind).find(|(_, kept)| kept.0 == *asked)?;
         self.next = k + 1;
         Some(value.clone())
+    }
+}
+
+/// A value of a row as the input of another: within one memory, the same stamp is the same value.
+#[derive(Debug, Clone)]
+pub(crate) struct Stamped<V> {
+    value: V,
+    stamp: u64,
+}
+
+/// Nothing, under a stamp that no row gives.
+impl<T> Default for Stamped<Arc<[T]>> {
+    fn default() -> Self {
+        Self { value: Arc::from([]), stamp: 0 }
+    }
+}
+
+impl<V> Deref for Stamped<V> {
+    type Target = V;
+    fn deref(&self) -> &V {
+        &self.value
+    }
+}
+
+impl<V> Inputs for Stamped<V> {
+    fn put<T: To>(&self, to: &mut T) {
+        self.stamp.put(to);
     }
 }
 

@@ -386,15 +386,20 @@ fn of_case(
     }
 }
 
-/// Unit loads of the air by their factors, less those of the mass, edge by edge.
+/// Unit loads of the air by their factors, less those of the mass, edge by edge. What a case does not ask for is left out.
 fn sum(out: &mut Vec<f64>, air: [&[f64]; 4], factors: [f64; 4], (mass, down): (&[f64], f64)) {
     let n = air.iter().fold(mass.len(), |n, a| n.min(a.len()));
     let ([a, b, c, d], mass) = (air.map(|a| &a[..n]), &mass[..n]);
     out.resize(n, 0.0);
-    let out = &mut out[..n];
-    // Slices of one length: the compiler takes two edges at a time.
-    for i in 0..n {
-        out[i] = factors[0] * a[i] + factors[1] * b[i] + factors[2] * c[i] + factors[3] * d[i] - down * mass[i];
+    let [alpha, q, sym, anti] = factors;
+    if alpha == 0.0 && q == 0.0 {
+        out.iter_mut().zip(mass).for_each(|(out, m)| *out = 0.0 - down * m);
+    } else {
+        let parts = a.iter().zip(b).zip(mass);
+        out.iter_mut().zip(parts).for_each(|(out, ((a, b), m))| *out = alpha * a + q * b - down * m);
+    }
+    if sym != 0.0 || anti != 0.0 {
+        out.iter_mut().zip(c.iter().zip(d)).for_each(|(out, (c, d))| *out += sym * c + anti * d);
     }
 }
 
@@ -413,14 +418,18 @@ fn inplane(c: &Case, k: &UnitLoads, (layout, lift): (&Layout, &LiftBasis), out: 
     let lean = lift.alpha_zero_rad + (on.alpha / on.q.max(1e-9)) / lift.slope_per_rad.max(1e-9)
         - c.cl / (std::f64::consts::PI * layout.aspect_ratio.max(1e-9));
     let tip_m = k.y_m.last().copied().unwrap_or(0.0);
-    out.inplane_nm.clear();
-    let [a, b, sym, anti] = parts.map(|p| &p.arm);
-    let arms = a.iter().zip(b).zip(sym.iter().zip(anti));
-    out.inplane_nm.extend(arms.zip(k.chord_m3.iter().zip(&k.y_m)).map(|(((a, b), (sym, anti)), (chord_m3, y))| {
-        let arm = factors[0] * a + factors[1] * b + factors[2] * sym + factors[3] * anti;
-        let drag = if on.q > 0.0 { on.q * INPLANE_CD * chord_m3 - arm * lean } else { 0.0 };
-        drag + c.tip_drag_n * (tip_m - y)
-    }));
+    let n = k.y_m.len();
+    out.inplane_nm.resize(n, 0.0);
+    let tip = |y: f64| c.tip_drag_n * (tip_m - y);
+    out.inplane_nm.iter_mut().zip(&k.y_m).for_each(|(out, y)| *out = tip(*y));
+    if on.q > 0.0 {
+        let drag = on.q * INPLANE_CD;
+        out.inplane_nm.iter_mut().zip(&k.chord_m3).for_each(|(out, chord_m3)| *out += drag * chord_m3);
+        for (part, factor) in parts.into_iter().zip(factors).filter(|(_, f)| *f != 0.0) {
+            let leant = factor * lean;
+            out.inplane_nm.iter_mut().zip(&part.arm).for_each(|(out, arm)| *out -= leant * arm);
+        }
+    }
 }
 
 /// Add the supports to the loads of a case.
@@ -470,18 +479,21 @@ fn reactions(c: &Case, root: &Sums, k: &UnitLoads) -> Vec<(f64, f64, f64, f64)> 
 /// Mean net pressure by bay and the greatest outward pressure on the skins.
 fn pressures(c: &Case, k: &UnitLoads, lift: &LiftBasis, out: &mut CaseLoads) {
     let on = asked(c, lift);
-    let net = |(unit, at): &([f64; 4], [f64; 3])| {
-        let per_span = on.alpha * unit[0] + on.q * unit[1] + on.sym * unit[2] + on.anti * unit[3];
-        if on.q > 0.0 { per_span * at[0] } else { 0.0 }
-    };
-    let [inside, nose] = [INSIDE_Q * on.q, (INSIDE_Q + THICKNESS_Q) * on.q];
+    let n = k.bays.len();
     for v in [&mut out.net_pa, &mut out.nose_pa, &mut out.aft_pa] {
-        v.clear();
+        v.resize(n, 0.0);
+        v.fill(0.0);
     }
-    out.net_pa.extend(k.bays.iter().map(net));
-    let both = || out.net_pa.iter().zip(&k.bays);
-    out.nose_pa.extend(both().map(|(net, (_, at))| UPPER_PART * net.abs() * at[1] + nose));
-    out.aft_pa.extend(both().map(|(net, (_, at))| UPPER_PART * net.abs() * at[2] + inside));
+    if on.q <= 0.0 {
+        return;
+    }
+    let [inside, nose] = [INSIDE_Q * on.q, (INSIDE_Q + THICKNESS_Q) * on.q];
+    let skins = out.nose_pa.iter_mut().zip(&mut out.aft_pa);
+    for ((unit, at), (net, (on_nose, on_aft))) in k.bays.iter().zip(out.net_pa.iter_mut().zip(skins)) {
+        *net = (on.alpha * unit[0] + on.q * unit[1] + on.sym * unit[2] + on.anti * unit[3]) * at[0];
+        *on_nose = UPPER_PART * net.abs() * at[1] + nose;
+        *on_aft = UPPER_PART * net.abs() * at[2] + inside;
+    }
 }
 
 /// Outward pressure on the skin of a bay in level flight at `over_stall` times the stall speed, Pa, from a case flown at

@@ -1,5 +1,6 @@
 //! What is left of the roll control at the dive speed when the wing twists under it.
 
+use crate::physics::kept::{Inputs, To};
 use crate::physics::loads::divergence::{self, Flap, Torsion};
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::section::{HINGE_FACTOR, plain_flap};
@@ -31,25 +32,17 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     if c.design.controls.is_empty() {
         return;
     }
-    let shaft = Shaft::of(c);
-    let covered: Vec<f64> = c
-        .layout
-        .bays
-        .iter()
-        .map(|b| f64::from(c.design.controls.iter().any(|k| b.mid.eta >= k.from_eta && b.mid.eta <= k.to_eta)))
-        .collect();
-    let share: Vec<f64> = covered.iter().flat_map(|k| [*k, *k]).collect();
+    let shaft = c.shaft();
+    let controlled = |eta: f64| c.design.controls.iter().any(|k| eta >= k.from_eta && eta <= k.to_eta);
     let (cl, cm) = plain_flap(1.0 - c.design.hinge_frac);
-    // It twists about the shear centre, which lies ahead of the spar where the aft box is open.
-    let wing = Torsion {
-        y_m: &shaft.y_m,
-        chord_m: &shaft.chord_m,
-        gj_nm2: &shaft.gj_nm2,
-        e_frac: &shaft.shear_centre_frac,
-        slope_per_rad: std::f64::consts::TAU,
+    let turned = Turned {
+        shaft,
+        share: c.layout.bays.iter().map(|b| f64::from(controlled(b.mid.eta))).flat_map(|k| [k, k]).collect(),
+        cl_per_rad: HINGE_FACTOR * cl,
+        cm_per_rad: HINGE_FACTOR * cm,
+        q_pa: pressure_pa(limits.dive_speed_m_s),
     };
-    let flap = Flap { share: &share, cl_per_rad: HINGE_FACTOR * cl, cm_per_rad: HINGE_FACTOR * cm };
-    let left = divergence::effectiveness(&wing, &flap, pressure_pa(limits.dive_speed_m_s)).unwrap_or(0.0);
+    let left = c.kept(|m| *m.effect.of(&turned, effect)).unwrap_or(0.0);
     let mut worked = margin(
         MODE.key,
         (None, None, None),
@@ -62,12 +55,44 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
                 value: shaft.shear_centre_frac.first().copied().unwrap_or(0.0),
                 unit: "of chord",
             },
-            Input { label: "cl per rad", value: flap.cl_per_rad, unit: "" },
-            Input { label: "cm per rad", value: flap.cm_per_rad, unit: "" },
+            Input { label: "cl per rad", value: turned.cl_per_rad, unit: "" },
+            Input { label: "cm per rad", value: turned.cm_per_rad, unit: "" },
         ]),
     );
     if c.spar_sweep_rad().abs() > MOST_SWEEP_RAD {
         worked.verdict = Verdict::NotShown("a spar swept this far bends its own control away: not in this formula");
     }
     out.push(worked);
+}
+
+/// A half wing with its controls turned at a pressure, Pa.
+pub(super) struct Turned<'a> {
+    shaft: &'a Shaft,
+    share: Vec<f64>,
+    cl_per_rad: f64,
+    cm_per_rad: f64,
+    q_pa: f64,
+}
+
+impl Inputs for Turned<'_> {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { shaft, share, cl_per_rad, cm_per_rad, q_pa } = self;
+        shaft.put(to);
+        share.put(to);
+        [cl_per_rad, cm_per_rad, q_pa].put(to);
+    }
+}
+
+/// Share of its rigid effect that is left; None at or beyond divergence.
+fn effect(on: &Turned) -> Option<f64> {
+    // It twists about the shear centre, which lies ahead of the spar where the aft box is open.
+    let wing = Torsion {
+        y_m: &on.shaft.y_m,
+        chord_m: &on.shaft.chord_m,
+        gj_nm2: &on.shaft.gj_nm2,
+        e_frac: &on.shaft.shear_centre_frac,
+        slope_per_rad: std::f64::consts::TAU,
+    };
+    let flap = Flap { share: &on.share, cl_per_rad: on.cl_per_rad, cm_per_rad: on.cm_per_rad };
+    divergence::effectiveness(&wing, &flap, on.q_pa)
 }

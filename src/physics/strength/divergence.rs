@@ -1,5 +1,6 @@
 //! Torsional divergence.
 
+use crate::physics::kept::{Inputs, To};
 use crate::physics::loads::divergence::{self, Found, Torsion};
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::material::Mark;
@@ -26,19 +27,11 @@ const LEAST_SWEEP_RAD: f64 = -0.0175;
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     let Some(limits) = &c.design.limits else { return };
-    let shaft = Shaft::of(c);
-    // The further aft of spar and shear centre: the safe side.
-    let arm: Vec<f64> = shaft.spar_frac.iter().zip(&shaft.shear_centre_frac).map(|(a, b)| a.max(*b)).collect();
-    let wing = Torsion {
-        y_m: &shaft.y_m,
-        chord_m: &shaft.chord_m,
-        gj_nm2: &shaft.gj_nm2,
-        e_frac: &arm,
-        slope_per_rad: std::f64::consts::TAU,
-    };
+    let shaft = c.shaft();
     let asked = 1.2 * limits.dive_speed_m_s;
     let most = LOOKED_FOR * asked;
-    let found = divergence::below(&wing, pressure_pa(most));
+    let looked = Looked { shaft, most_pa: pressure_pa(most) };
+    let found = c.kept(|m| *m.divergence.of(&looked, |on| Some(look(on)))).unwrap_or(Found::Unknown);
     let speed = match found {
         Found::At(q) => divergence::speed_at_m_s(q),
         Found::NoneBelow => most,
@@ -61,4 +54,32 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         m.verdict = Verdict::NotShown("forward sweep lowers the divergence speed and is outside this formula");
     }
     out.push(m);
+}
+
+/// A half wing, and the pressure up to which divergence is looked for, Pa.
+pub(super) struct Looked<'a> {
+    shaft: &'a Shaft,
+    most_pa: f64,
+}
+
+impl Inputs for Looked<'_> {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { shaft, most_pa } = self;
+        shaft.put(to);
+        most_pa.put(to);
+    }
+}
+
+fn look(on: &Looked) -> Found {
+    let shaft = on.shaft;
+    // The further aft of spar and shear centre: the safe side.
+    let arm: Vec<f64> = shaft.spar_frac.iter().zip(&shaft.shear_centre_frac).map(|(a, b)| a.max(*b)).collect();
+    let wing = Torsion {
+        y_m: &shaft.y_m,
+        chord_m: &shaft.chord_m,
+        gj_nm2: &shaft.gj_nm2,
+        e_frac: &arm,
+        slope_per_rad: std::f64::consts::TAU,
+    };
+    divergence::below(&wing, on.most_pa)
 }

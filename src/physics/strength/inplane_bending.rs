@@ -31,31 +31,38 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             .filter(|f| f.thickness_m > 0.0)
             .map(|f| f.strain_compression.min(f.strain_tension))
             .fold(f64::INFINITY, f64::min);
-        let mut worst = (0.0, u.0, 0, 0.0, 0.0);
-        let (ei, ei_inplane, ultimate) = (s.ei_nm2.max(1e-9), s.ei_inplane_nm2.max(1e-9), c.ultimate());
+        let (per_m, per_mz) = (c.ultimate() / s.ei_nm2.max(1e-9), c.ultimate() / s.ei_inplane_nm2.max(1e-9));
+        let (cap, nose) = (per_mz * s.inplane_cap_fibre_m, per_mz * s.inplane_nose_fibre_m);
+        let (upper, lower) = (per_m * s.upper_fibre_m, per_m * s.lower_fibre_m);
+        // Each corner: strain for each newton metre of either moment, and its limit. Tension and compression limits in the sense
+        // of the bending; across it either edge may have either sign.
+        let corners = |up: (f64, f64), low: (f64, f64)| {
+            [
+                (upper, cap, up.0),
+                (-upper, cap, up.1),
+                (lower, cap, low.0),
+                (-lower, cap, low.1),
+                (0.0, nose, skin_limit),
+            ]
+        };
+        let senses = [corners((u.1, u.0), (l.0, l.1)), corners((u.0, u.1), (l.1, l.0))];
+        // The same over the limits; what has no limit is not looked at.
+        let shares =
+            senses.map(|c| c.map(|(m, mz, limit)| if limit > 0.0 { (m / limit, mz / limit) } else { (0.0, 0.0) }));
+        let mut worst = (0.0, 0, 0, 0.0, 0.0);
         for k in &c.loads.loads {
             let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0);
             let (m, mz) = (get(&k.moment_nm), get(&k.inplane_nm));
-            let across = mz.abs() / ei_inplane * ultimate;
-            let at_cap = across * s.inplane_cap_fibre_m;
-            let bent = |fibre: f64| m.abs() * fibre / ei * ultimate;
-            let (upper, lower) = (bent(s.upper_fibre_m), bent(s.lower_fibre_m));
-            // Tension and compression limits in the sense of this case's bending; across it either edge may have either sign.
-            let (up, low) = if m >= 0.0 { ((u.1, u.0), (l.0, l.1)) } else { ((u.0, u.1), (l.1, l.0)) };
-            let corners = [
-                (upper + at_cap, up.0),
-                (at_cap - upper, up.1),
-                (lower + at_cap, low.0),
-                (at_cap - lower, low.1),
-                (across * s.inplane_nose_fibre_m, skin_limit),
-            ];
-            for (strain, limit) in corners {
-                if limit > 0.0 && strain * worst.1 > worst.0 * limit {
-                    worst = (strain, limit, k.case, m, mz);
+            for (corner, share) in shares[usize::from(m < 0.0)].iter().enumerate() {
+                let share = m.abs() * share.0 + mz.abs() * share.1;
+                if share > worst.0 {
+                    worst = (share, corner, k.case, m, mz);
                 }
             }
         }
-        let (strain, limit, case, m, mz) = worst;
+        let (_, corner, case, m, mz) = worst;
+        let (of_m, of_mz, limit) = senses[usize::from(m < 0.0)][corner];
+        let strain = m.abs() * of_m + mz.abs() * of_mz;
         out.push(margin(
             MODE.key,
             (Some(bay), None, Some(case)),

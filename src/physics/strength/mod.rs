@@ -3,12 +3,14 @@
 use std::cell::{OnceCell, RefCell};
 
 use crate::physics::design::{Design, Strip};
-use crate::physics::kept::Row;
+use crate::physics::kept::{Kept, Row};
 use crate::physics::laminate::construction::Skin;
+use crate::physics::loads::divergence::Found;
 use crate::physics::loads::internal::Loads;
 use crate::physics::material::Mark;
 use crate::physics::strength::panel::Panel;
 use crate::physics::strength::sizing::{Section, Sizing};
+use crate::physics::strength::torsion::Shaft;
 use crate::physics::wing::layout::Layout;
 
 pub mod aft_buckling;
@@ -111,13 +113,17 @@ pub struct Context<'a> {
     /// What several modes look at, worked out when the first of them does.
     aft_ribs: OnceCell<Vec<[ribs::Aft; 2]>>,
     webs: OnceCell<Vec<web::InBay>>,
+    shaft: OnceCell<Shaft>,
     memory: RefCell<Memory>,
 }
 
-/// What the margins leave behind: loads that panels stand, which hang on the panel alone.
+/// What the margins leave behind: loads that panels stand, which hang on the panel alone; divergence and roll control, which
+/// hang on the half wing in torsion.
 #[derive(Debug, Default)]
 pub(crate) struct Memory {
     panels: Row<panel::Stands, 18>,
+    divergence: Kept<Option<Found>>,
+    effect: Kept<Option<f64>>,
 }
 
 /// A shear flow, N/m, with its sign, and what makes it.
@@ -260,16 +266,24 @@ impl<'a> Context<'a> {
     ) -> Self {
         let most = Most::of(loads, sections, layout.bays.len());
         memory.panels.begin();
-        let (aft_ribs, webs, memory) = (OnceCell::new(), OnceCell::new(), RefCell::new(memory));
-        Self { design, layout, skins, loads, sizing, sections, bending, most, aft_ribs, webs, memory }
+        let (aft_ribs, webs, shaft, memory) = (OnceCell::new(), OnceCell::new(), OnceCell::new(), RefCell::new(memory));
+        Self { design, layout, skins, loads, sizing, sections, bending, most, aft_ribs, webs, shaft, memory }
     }
     /// What was kept, for the next.
     pub(crate) fn into_memory(self) -> Memory {
         self.memory.into_inner()
     }
+    /// Something from what was kept, or kept from now on.
+    fn kept<V>(&self, of: impl FnOnce(&mut Memory) -> V) -> V {
+        of(&mut self.memory.borrow_mut())
+    }
     /// What a panel stands before it buckles.
     fn panel(&self, p: &Panel) -> panel::Stands {
-        self.memory.try_borrow_mut().map_or_else(|_| panel::stands(p), |mut m| m.panels.of(p, panel::stands))
+        self.kept(|m| m.panels.of(p, panel::stands))
+    }
+    /// The half wing in torsion.
+    fn shaft(&self) -> &Shaft {
+        self.shaft.get_or_init(|| Shaft::of(self))
     }
     /// Greatest shear and greatest moment of the aft rib of every bay.
     fn aft_ribs(&self) -> &[[ribs::Aft; 2]] {
@@ -365,7 +379,7 @@ pub fn margins(context: &Context) -> Vec<Margin> {
 /// Margins of the modes wanted, by key, in the order of [`MODES`].
 /// Unchecked: no outside check runs it by itself.
 pub fn margins_of(context: &Context, want: impl Fn(&str) -> bool) -> Vec<Margin> {
-    let mut out = Vec::with_capacity(4 * context.layout.zones.len() + 16 * context.layout.bays.len());
+    let mut out = Vec::with_capacity(9 * context.layout.zones.len() + 24 * context.layout.bays.len());
     let wing = validity::Wing::of(context);
     for mode in MODES.iter().filter(|m| want(m.key)) {
         match mode.margins {

@@ -6,7 +6,7 @@ use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Layers, Strip};
 use crate::physics::laminate::cap::CapLayer;
 use crate::physics::laminate::construction::Skin;
-use crate::physics::loads::internal::Loads;
+use crate::physics::loads::internal::{CaseLoads, Loads};
 use crate::physics::mass::spar::{CapLayers, cap_layers, cap_width_m};
 use crate::physics::strength::caps::{self, Bed, Held};
 use crate::physics::wing::layout::{Bay, Layout, Station};
@@ -178,17 +178,22 @@ impl<'a> Sizer<'a> {
     /// The layers that hold these loads, none fewer than `from`.
     pub fn size(&mut self, loads: &Loads, from: &Sizing) -> Sizing {
         let mut out = from.clone();
+        self.size_caps(loads, &mut out);
+        self.size_web(loads, &mut out);
+        out
+    }
+
+    fn size_caps(&mut self, loads: &Loads, out: &mut Sizing) {
         let mut moments_nm = vec![(0.0_f64, 0.0_f64); self.bays.len()];
         for l in &loads.loads {
             for (most, m) in moments_nm.iter_mut().zip(&l.moment_nm) {
-                *most = (most.0.max(*m), most.1.min(*m));
+                *most = (if *m > most.0 { *m } else { most.0 }, if *m < most.1 { *m } else { most.1 });
             }
         }
-        let (mut above_u, mut above_l, mut above_w) = (0, 0, 0);
-        for bay in (0..self.bays.len()).rev() {
-            let (up, down) = moments_nm[bay];
+        let (mut above_u, mut above_l) = (0, 0);
+        for (bay, (up, down)) in moments_nm.into_iter().enumerate().rev() {
             let ultimate_nm = (up * self.factor, down * self.factor);
-            let [most_u, most_l, most_w] = self.bays[bay].most;
+            let [most_u, most_l, _] = self.bays[bay].most;
             out.upper[bay] = out.upper[bay].max(above_u).min(most_u);
             out.lower[bay] = out.lower[bay].max(above_l).min(most_l);
             loop {
@@ -201,13 +206,39 @@ impl<'a> Sizer<'a> {
                     break;
                 }
             }
-            out.web[bay] = out.web[bay].max(above_w).min(most_w);
-            while out.web[bay] < most_w && self.web_reserve(loads, bay, &out) < 1.0 {
-                out.web[bay] += 1;
-            }
-            (above_u, above_l, above_w) = (out.upper[bay], out.lower[bay], out.web[bay]);
+            (above_u, above_l) = (out.upper[bay], out.lower[bay]);
         }
-        out
+    }
+
+    /// The web between caps that are sized: torsion with the nose cell alone, the greater flow.
+    fn size_web(&mut self, loads: &Loads, out: &mut Sizing) {
+        let lever = |(bay, b): (usize, &BaySpar)| {
+            let n = |v: &[u32]| f64::from(v.get(bay).copied().unwrap_or(0));
+            let (upper, lower) = (&self.layers.upper, &self.layers.lower);
+            (b.depth_m - (n(&out.upper) * upper.thickness_m + n(&out.lower) * lower.thickness_m) / 2.0).max(0.01)
+        };
+        let lever_m: Vec<f64> = self.bays.iter().enumerate().map(lever).collect();
+        let per_n: Vec<f64> = lever_m.iter().map(|l| 1.0 / l).collect();
+        let cell_m2 = |b: &BaySpar| b.bay.inner.spar_cos() * b.bay.inner.nose_cell_m2;
+        let per_nm: Vec<f64> = self.bays.iter().map(|b| 1.0 / (2.0 * cell_m2(b)).max(1e-6)).collect();
+        let mut flow_n_m = vec![0.0_f64; self.bays.len()];
+        for l in &loads.loads {
+            let of_bay = l.shear_n.iter().zip(&l.torque_nm).zip(per_n.iter().zip(&per_nm));
+            for (most, ((v, t), (of_shear, of_torque))) in flow_n_m.iter_mut().zip(of_bay) {
+                let flow = v.abs() * of_shear + t.abs() * of_torque;
+                *most = if flow > *most { flow } else { *most };
+            }
+        }
+        let mut above = 0;
+        for (bay, flow) in flow_n_m.into_iter().enumerate().rev() {
+            let (most, ultimate_n_m) = (self.bays[bay].most[2], (flow * self.factor).max(1e-9));
+            let mut extra = out.web[bay].max(above).min(most);
+            while extra < most && self.web(bay, extra, lever_m[bay]) / ultimate_n_m < 1.0 {
+                extra += 1;
+            }
+            out.web[bay] = extra;
+            above = extra;
+        }
     }
 
     /// What the caps of a bay hold with so many layers.
@@ -222,23 +253,18 @@ impl<'a> Sizer<'a> {
         }
     }
 
-    /// Least reserve of the web of a bay.
-    fn web_reserve(&mut self, loads: &Loads, bay: usize, sizing: &Sizing) -> f64 {
-        let (b, layers) = (&mut self.bays[bay], &self.layers);
-        let n = |v: &[u32]| f64::from(v.get(bay).copied().unwrap_or(0));
-        let caps_m = n(&sizing.upper) * layers.upper.thickness_m + n(&sizing.lower) * layers.lower.thickness_m;
-        let lever = (b.depth_m - caps_m / 2.0).max(0.01);
-        let extra = sizing.web.get(bay).copied().unwrap_or(0);
-        let allowed = match b.web {
-            Some((of, on, allowed)) if of == extra && on == lever => allowed,
+    /// Shear flow that the web of a bay can take, N/m.
+    fn web(&mut self, bay: usize, extra: u32, lever_m: f64) -> f64 {
+        let b = &mut self.bays[bay];
+        let (strength, buckle) = match b.web {
+            Some((of, on, allowed)) if of == extra && on == lever_m => allowed,
             _ => {
-                let panel_m = (b.bay.length_m, lever);
+                let panel_m = (b.bay.length_m, lever_m);
                 let allowed = super::web::allowables(self.design, self.skins, b.bay.mid.eta, extra, panel_m);
-                b.web.insert((extra, lever, allowed)).2
+                b.web.insert((extra, lever_m, allowed)).2
             }
         };
-        let flow = (1.0 / lever, 1.0 / (2.0 * b.bay.inner.spar_cos() * b.bay.inner.nose_cell_m2).max(1e-6));
-        super::web::reserve(loads, bay, flow, self.factor, allowed)
+        strength.min(buckle)
     }
 }
 
@@ -349,51 +375,56 @@ pub fn torsion(out: &mut Section, cells_m2: (f64, f64), walls: (f64, f64, f64)) 
     out.shear_centre_m = (round * d1 - out.web_flow_per_n * dw) / (2.0 * a1) * out.gj_nm2;
 }
 
-/// Compliance in torsion of a bay at its ends and its middle, 1/(N m2), and how its twist is to be summed.
+/// How a bay twists under torque and shear at three stations, those of its ends among them.
 #[derive(Clone, Copy, Default)]
 struct Torsion {
-    width_m: f64,
-    ends: (f64, f64),
-    middle: f64,
-    /// Shear centre behind the spar line at the ends, m: shear there adds to the torque that twists.
-    arms_m: (f64, f64),
-    /// Weights of the torques at three stations whose second difference is the bend of the torque, 1/m2.
-    bend: [f64; 3],
+    /// Twist from one end of the bay to the other for each unit of torque and of shear at the stations.
+    per_nm: [f64; 3],
+    per_n: [f64; 3],
     /// First of the three.
     first: usize,
 }
 
 impl Torsion {
+    /// `int (T + V x)/GJ dy` by three points, Simpson, from station `i - 1` to `i`: of GJ and of the shear centre behind the
+    /// spar line, m, at both ends.
     fn of(y: &[f64], i: usize, (inner, outer): (f64, f64), arms_m: (f64, f64)) -> Self {
         let over = |gj: f64| if gj > 0.0 { 1.0 / gj } else { 0.0 };
         let width = |j: usize| (y[j] - y[j - 1]).max(1e-9);
         let half = 0.5 * (inner.max(0.0).cbrt() + outer.max(0.0).cbrt());
         let closed = inner > 0.0 && outer > 0.0;
         let middle = if closed { over(half * half * half) } else { 0.5 * (over(inner) + over(outer)) };
-        let ends = (over(inner), over(outer));
-        let mut out = Self { width_m: width(i), ends, middle, arms_m, bend: [0.0; 3], first: 0 };
+        let (w, mut out) = (width(i), Self::default());
+        // Weights of a load in its value at mid bay: half of both ends, less a quarter of its bend.
+        let mut mid = [0.5, 0.5, 0.0];
         if y.len() > 2 {
             // The parabola goes through the next station outboard, or the one inboard at the tip.
             let j = i.min(y.len() - 2);
             let (a, b) = (width(j), width(j + 1));
-            out.bend = [1.0 / (a * (a + b)), -1.0 / (a * b), 1.0 / (b * (a + b))];
             out.first = j - 1;
+            mid = [1.0 / (a * (a + b)), -1.0 / (a * b), 1.0 / (b * (a + b))].map(|bend| -0.25 * bend * w * w);
+            mid[i - j] += 0.5;
+            mid[i - j + 1] += 0.5;
         }
-        out
+        let (x0, x1) = arms_m;
+        let of = |at_inner: f64, at_mid: f64, at_outer: f64| {
+            let mut per = mid.map(|m| 4.0 * m * at_mid);
+            per[i - 1 - out.first] += at_inner;
+            per[i - out.first] += at_outer;
+            per.map(|p| p * w / 6.0)
+        };
+        let (per_nm, per_n) =
+            (of(over(inner), middle, over(outer)), of(over(inner) * x0, middle * 0.5 * (x0 + x1), over(outer) * x1));
+        Self { per_nm, per_n, ..out }
     }
 
-    /// Twist from station `i - 1` to `i`, rad: `int (T + V x)/GJ dy` by three points, Simpson.
-    fn twist(&self, torque: &[f64], shear: &[f64], i: usize) -> f64 {
-        let ends_and_middle = |v: &[f64]| {
-            let bend = match v.get(self.first..self.first + 3) {
-                Some(t) => self.bend[0] * t[0] + self.bend[1] * t[1] + self.bend[2] * t[2],
-                None => 0.0,
-            };
-            (v[i - 1], 0.5 * (v[i - 1] + v[i]) - 0.25 * bend * self.width_m * self.width_m, v[i])
+    /// Twist under these loads at all stations, rad.
+    fn twist(&self, torque: &[f64], shear: &[f64]) -> f64 {
+        let (Some(t), Some(v)) = (torque.get(self.first..self.first + 3), shear.get(self.first..self.first + 3)) else {
+            return 0.0;
         };
-        let ((t0, tm, t1), (v0, vm, v1), (x0, x1)) = (ends_and_middle(torque), ends_and_middle(shear), self.arms_m);
-        let (a, m, b) = (t0 + v0 * x0, tm + vm * 0.5 * (x0 + x1), t1 + v1 * x1);
-        (a * self.ends.0 + 4.0 * m * self.middle + b * self.ends.1) * self.width_m / 6.0
+        let ([a, b, c], [d, e, f]) = (self.per_nm, self.per_n);
+        (a * t[0] + b * t[1] + c * t[2]) + (d * v[0] + e * v[1] + f * v[2])
     }
 }
 
@@ -426,25 +457,25 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
             Torsion::of(&y, i, (a.gj_nm2, gj), (a.shear_centre_m, x_m))
         })
         .collect();
-    let bends: Vec<(f64, f64)> =
-        sections.windows(2).map(|w| (w[0].ei_nm2, own(w[0].ei_out_nm2, w[1].ei_nm2))).collect();
-    loads
-        .loads
-        .iter()
-        .map(|c| {
-            let rate = |m: f64, k: f64| if k > 0.0 { m / k } else { 0.0 };
-            let mut out = Bent { deflection_m: vec![0.0; y.len()], twist_rad: vec![0.0; y.len()] };
-            let mut slope = 0.0;
-            let n = y.len().min(sections.len());
-            let (moment, torque, shear) = (first(&c.moment_nm, n), first(&c.torque_nm, n), first(&c.shear_n, n));
-            for i in 1..n {
-                let dx = y[i] - y[i - 1];
-                let (k0, k1) = (rate(moment[i - 1], bends[i - 1].0), rate(moment[i], bends[i - 1].1));
-                out.deflection_m[i] = out.deflection_m[i - 1] + slope * dx + (2.0 * k0 + k1) * dx * dx / 6.0;
-                slope += (k0 + k1) * dx / 2.0;
-                out.twist_rad[i] = out.twist_rad[i - 1] + torsion[i - 1].twist(&torque, &shear, i);
-            }
-            out
-        })
-        .collect()
+    let over = |k: f64| if k > 0.0 { 1.0 / k } else { 0.0 };
+    // Of each bay: length, and curvature for each unit of moment at its ends.
+    let bays: Vec<(f64, f64, f64)> = (y.windows(2).zip(sections.windows(2)))
+        .map(|(y, s)| (y[1] - y[0], over(s[0].ei_nm2), over(own(s[0].ei_out_nm2, s[1].ei_nm2))))
+        .collect();
+    let (n, given) = (y.len(), y.len().max(3));
+    let of_case = |c: &CaseLoads| {
+        let (moment, torque, shear) = (first(&c.moment_nm, n), first(&c.torque_nm, given), first(&c.shear_n, given));
+        let mut out = Bent { deflection_m: vec![0.0; n], twist_rad: vec![0.0; n] };
+        let (mut slope, mut deflection, mut twist) = (0.0, 0.0, 0.0);
+        let places = out.deflection_m.iter_mut().zip(&mut out.twist_rad).skip(1);
+        for ((at, m), ((dx, inner, outer), t)) in places.zip(moment.windows(2)).zip(bays.iter().zip(&torsion)) {
+            let (k0, k1) = (m[0] * inner, m[1] * outer);
+            deflection += slope * dx + (2.0 * k0 + k1) * dx * dx / 6.0;
+            slope += (k0 + k1) * dx / 2.0;
+            twist += t.twist(&torque, &shear);
+            (*at.0, *at.1) = (deflection, twist);
+        }
+        out
+    };
+    loads.loads.iter().map(of_case).collect()
 }

@@ -1,5 +1,6 @@
 //! The half wing in torsion as divergence and roll control take it: both sides of every rib, for skins and layers change there.
 
+use crate::physics::kept::{Inputs, To};
 use crate::physics::strength::Context;
 use crate::physics::strength::sizing::Section;
 use crate::physics::wing::layout::Station;
@@ -17,7 +18,9 @@ pub struct Shaft {
 
 impl Shaft {
     pub(super) fn of(c: &Context) -> Self {
-        let mut out = Self::default();
+        let room = || Vec::with_capacity(2 * c.layout.bays.len());
+        let mut out =
+            Self { y_m: room(), chord_m: room(), gj_nm2: room(), spar_frac: room(), shear_centre_frac: room() };
         for (bay, b) in c.layout.bays.iter().enumerate() {
             let (Some(s), Some(next)) = (c.sections.get(bay), c.sections.get(bay + 1)) else { continue };
             out.add(&b.inner, s.gj_nm2, s.shear_centre_m);
@@ -34,6 +37,13 @@ impl Shaft {
         self.gj_nm2.push(gj_nm2);
         self.spar_frac.push(spar);
         self.shear_centre_frac.push(spar + shear_centre_m / s.chord_m.max(1e-6));
+    }
+}
+
+impl Inputs for Shaft {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { y_m, chord_m, gj_nm2, spar_frac, shear_centre_frac } = self;
+        [y_m, chord_m, gj_nm2, spar_frac, shear_centre_frac].put(to);
     }
 }
 

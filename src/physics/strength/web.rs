@@ -3,7 +3,6 @@
 use crate::physics::design::{Design, WebBand, WebRun};
 use crate::physics::laminate::construction::{Face, Skin};
 use crate::physics::laminate::sandwich;
-use crate::physics::loads::internal::Loads;
 use crate::physics::material::Library;
 use crate::physics::strength::panel::{self, Panel};
 use crate::physics::strength::sizing::Section;
@@ -138,18 +137,6 @@ pub fn allowables(design: &Design, skins: &[Skin], eta: f64, extra: u32, panel_m
         buckle = buckle.min(panel::shear(&p));
     }
     (if strength.is_finite() { strength } else { 0.0 }, if buckle.is_finite() { buckle } else { 0.0 })
-}
-
-/// Least reserve of a web that can take so much in strength and in buckling, while sizing: `flow` for each newton of shear and
-/// each newton metre of torque, with the nose cell alone (the greater flow).
-pub(super) fn reserve(loads: &Loads, bay: usize, flow: (f64, f64), factor: f64, allowed: (f64, f64)) -> f64 {
-    let most = (loads.loads.iter())
-        .map(|c| {
-            let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0).abs();
-            get(&c.shear_n) * flow.0 + get(&c.torque_nm) * flow.1
-        })
-        .fold(0.0, f64::max);
-    allowed.0.min(allowed.1) / (most * factor).max(1e-9)
 }
 
 /// The web of a bay: extra plies, and the shear flow it can take in strength and in buckling, N/m.

@@ -224,6 +224,7 @@ pub(crate) fn lay_out_again(design: &Design, memory: &mut Memory) -> Layout {
         mac_y_m: planform::mac_y_m(p),
         mac_x_le_m: planform::leading_edge_m(p, planform::mac_y_m(p) / half),
         boundaries,
+        bays: Vec::with_capacity(stations.len()),
         ..Layout::default()
     };
     for (pair, at) in edges.windows(2).zip(stations.windows(2)) {
@@ -249,7 +250,8 @@ pub(crate) fn lay_out_again(design: &Design, memory: &mut Memory) -> Layout {
 
 /// Ribs of all regions, joints, and closing ribs where a boundary falls between ribs.
 fn edges(design: &Design, half: f64) -> (Vec<Edge>, Vec<Boundary>) {
-    let mut all = vec![Edge { eta: 0.0, role: RibRole::Root }];
+    let mut all = Vec::with_capacity(64);
+    all.push(Edge { eta: 0.0, role: RibRole::Root });
     for r in &design.ribs {
         for i in 1..=r.bays {
             let eta = r.from_eta + (r.to_eta - r.from_eta) * f64::from(i) / f64::from(r.bays);
