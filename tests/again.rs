@@ -1,6 +1,7 @@
 //! An evaluation that takes from memory what did not change gives the same bits as one that works everything out.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use proptest::prelude::*;
 use thistledown::mix::layup::put_between;
@@ -22,6 +23,11 @@ fn shipped() -> Vec<Design> {
 /// nothing and the order of lists among them.
 fn bits(e: &Evaluation) -> String {
     format!("{e:?}")
+}
+
+fn pick_mut<T>(of: &mut [T], which: u32) -> &mut T {
+    let n = of.len();
+    &mut of[which as usize % n]
 }
 
 /// A wing, what is assumed of it, and a change of either.
@@ -59,6 +65,39 @@ impl Wing {
                 let (least, most) = dial.range();
                 dial.set(d, least + (most - least) * f64::from(how % 101) / 100.0);
             }
+            // What things are made of: materials of the library, plies and core of a construction.
+            12 => {
+                let l = Arc::make_mut(&mut d.library);
+                let factor = 0.6 + f64::from(how % 9) / 10.0;
+                match how % 4 {
+                    0 => pick_mut(&mut l.foams, which).crush_min_pa *= factor,
+                    1 => pick_mut(&mut l.foams, which).modulus_pa *= factor,
+                    2 => pick_mut(&mut l.coverings, which).stiffness_n_m *= factor,
+                    _ => pick_mut(&mut l.fibres, which).modulus_pa *= factor,
+                }
+            }
+            13 => {
+                let c = pick_mut(&mut d.constructions, which);
+                match (how % 3, c.outer.first().copied(), c.core.as_mut()) {
+                    (0, Some(ply), _) if c.outer.len() < 4 => c.outer.push(ply),
+                    (1, _, _) if c.outer.len() > 1 => c.outer.truncate(c.outer.len() - 1),
+                    (_, _, Some(core)) => core.thickness_m *= 0.7 + f64::from(how % 7) / 10.0,
+                    _ => {}
+                }
+            }
+            // How the wing is treated, how warm it gets, and where it is held.
+            14 => match how % 5 {
+                0 => d.care.hits_left_alone = !d.care.hits_left_alone,
+                1 => d.care.outings_per_year = f64::from(10 + which % 100),
+                2 => d.service.upper_c = f64::from(20 + which % 40),
+                3 => d.care.holds.truncate(d.care.holds.len() / 2),
+                _ => d.care.rests.truncate(d.care.rests.len() / 2),
+            },
+            15 => match how % 3 {
+                0 => d.spar.bond_width_m *= 1.0 + f64::from(which % 5) / 10.0,
+                1 => d.targets.budget_percentile = 0.5 + f64::from(which % 5) / 11.0,
+                _ => d.rates.growth = f64::from(which % 5) / 10.0,
+            },
             9 => self.assumed = Assumptions::draw(u64::from(how % 5)),
             10 => {
                 self.assumed = Assumptions::default();
@@ -70,29 +109,32 @@ impl Wing {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(24))]
+    #![proptest_config(ProptestConfig::with_cases(40))]
     #[test]
     fn what_is_taken_from_memory_is_what_would_be_worked_out(
         first in 0_usize..64,
-        changes in prop::collection::vec((0_u8..12, any::<u32>(), any::<u32>()), 1..12),
+        changes in prop::collection::vec((0_u8..17, any::<u32>(), any::<u32>()), 1..16),
     ) {
         let all = shipped();
         let mut wing = Wing { design: all[first % all.len()].clone(), assumed: Assumptions::default() };
         let mut memory = Memory::default();
         let mut last = evaluate_again(&wing.design, &wing.assumed, &mut memory);
+        let mut undo = vec![(wing.clone(), bits(&last))];
         for c in changes {
             let before = wing.clone();
             wing.change(c, &all, &last);
             let again = evaluate_again(&wing.design, &wing.assumed, &mut memory);
             let whole = evaluate(&wing.design, &wing.assumed);
             prop_assert!(bits(&again) == bits(&whole), "{c:?} after {before:?}");
-            // There and back: what was taken away is found again, or worked out again, to the bit.
+            last = again;
+            undo.push((wing.clone(), bits(&last)));
+            // There and back, one step or many: what was taken away is found again, or worked out again, to the bit.
             if c.1 % 3 == 0 {
-                let back = evaluate_again(&before.design, &before.assumed, &mut memory);
-                prop_assert!(bits(&back) == bits(&last), "back from {c:?}");
-                wing = before;
-            } else {
-                last = again;
+                undo.truncate(1 + c.2 as usize % undo.len());
+                let (then, was) = undo.last().unwrap();
+                wing = then.clone();
+                last = evaluate_again(&wing.design, &wing.assumed, &mut memory);
+                prop_assert!(bits(&last) == *was, "back from {c:?}");
             }
         }
     }

@@ -3,7 +3,7 @@
 
 use crate::physics::assumptions::{Assumptions, LIST};
 use crate::physics::design::Design;
-use crate::physics::evaluation::evaluate;
+use crate::physics::evaluation::{Memory, evaluate_again};
 
 /// Draws behind a sureness.
 pub const DRAWS: u64 = 200;
@@ -37,15 +37,16 @@ pub struct Drawn {
 impl Drawn {
     /// Work a design out; nothing when `stop` says so on the way.
     pub fn of(design: &Design, stop: &dyn Fn() -> bool) -> Option<Self> {
-        let under = |a: &Assumptions| {
+        let mut memory = Memory::default();
+        let mut under = |a: &Assumptions| {
             (!stop()).then(|| {
-                let e = evaluate(design, a);
+                let e = evaluate_again(design, a, &mut memory);
                 [e.durability.repair_h, e.weight.expected_kg]
             })
         };
         let nominal = under(&Assumptions::default())?;
         let draws = (0..DRAWS).map(|seed| under(&Assumptions::draw(seed))).collect::<Option<_>>()?;
-        let alone = |which: usize, deviations: f64| {
+        let mut alone = |which: usize, deviations: f64| {
             let mut a = Assumptions::default();
             a.factor[which] = factor_at(which, deviations);
             under(&a)

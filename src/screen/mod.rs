@@ -31,7 +31,7 @@ pub use run::open;
 pub use update::update;
 
 use crate::physics::assumptions::Assumptions;
-use crate::physics::evaluation::evaluate;
+use crate::physics::evaluation::{Memory, evaluate};
 
 /// Do what an update asked of the worker, here and now: what the loop does by thread, for tests and tools.
 pub fn settle(app: &mut App, effects: &Effects) {
@@ -47,7 +47,7 @@ pub fn settle(app: &mut App, effects: &Effects) {
             update(app, Action::Evaluated(*generation, evaluation));
             let dial = app.dial_of(first).cloned();
             if let Some(dial) = dial
-                && let Some(step) = worker::step_effect(&app.design, &dial, base, &|| false)
+                && let Some(step) = worker::step_effect((&app.design, &mut Memory::default()), &dial, base, &|| false)
             {
                 update(app, Action::Stepped(*generation, dial.key, step));
             }

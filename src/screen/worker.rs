@@ -7,7 +7,7 @@ use std::thread;
 
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
-use crate::physics::evaluation::{Evaluation, evaluate};
+use crate::physics::evaluation::{Evaluation, Memory, evaluate_again};
 use crate::scenario::dials::{Dial, Turn, dials};
 use crate::screen::action::Action;
 use crate::screen::app::StepEffect;
@@ -67,6 +67,8 @@ impl Worker {
 
 fn serve(from: &Receiver<Request>, out: &Sender<Action>, newest: &AtomicU64) {
     let mut waiting: Option<Request> = None;
+    // What was last shown, and the last step tried: neither pushes out what the other keeps.
+    let (mut shown, mut tried) = (Memory::default(), Memory::default());
     while let Some(mut request) = waiting.take().or_else(|| from.recv().ok()) {
         while let Ok(later) = from.try_recv() {
             let order_only = request.order_only && later.order_only;
@@ -74,7 +76,7 @@ fn serve(from: &Receiver<Request>, out: &Sender<Action>, newest: &AtomicU64) {
         }
         #[cfg(debug_assertions)]
         fail_for_test(request.generation);
-        let evaluation = evaluate(&request.design, &Assumptions::default());
+        let evaluation = evaluate_again(&request.design, &Assumptions::default(), &mut shown);
         let base = (evaluation.weight.budget_kg, evaluation.durability.index);
         if !request.order_only && out.send(Action::Evaluated(request.generation, Box::new(evaluation))).is_err() {
             return;
@@ -89,7 +91,7 @@ fn serve(from: &Receiver<Request>, out: &Sender<Action>, newest: &AtomicU64) {
                 Err(TryRecvError::Empty) => {}
             }
             let overtaken = || newest.load(Ordering::Acquire) != request.generation;
-            let Some(effect) = step_effect(&request.design, &dial, base, &overtaken) else { continue };
+            let Some(effect) = step_effect((&request.design, &mut tried), &dial, base, &overtaken) else { continue };
             if out.send(Action::Stepped(request.generation, dial.key, effect)).is_err() {
                 return;
             }
@@ -109,7 +111,7 @@ fn in_order(request: &Request) -> Vec<Dial> {
 /// What one step up would do; when it changes nothing, the next value that does; at the upper end, one step down.
 /// The outer `None` says that newer work came meanwhile.
 pub fn step_effect(
-    design: &Design,
+    (design, memory): (&Design, &mut Memory),
     dial: &Dial,
     base: (f64, f64),
     overtaken: &dyn Fn() -> bool,
@@ -131,7 +133,7 @@ pub fn step_effect(
         before = value;
         let mut other = design.clone();
         dial.set(&mut other, value);
-        let e: Evaluation = evaluate(&other, &Assumptions::default());
+        let e: Evaluation = evaluate_again(&other, &Assumptions::default(), memory);
         let effect = StepEffect {
             value: dial.shown(&other),
             steps: way * n,

@@ -212,8 +212,8 @@ pub(super) struct Falls {
 /// Which of some contacts is met: by class and by event and spot.
 pub(super) struct Table {
     /// One more than which; the first row stands for a class that meets none.
-    which: Vec<u16>,
-    rows: Vec<u16>,
+    which: Vec<u32>,
+    rows: Vec<u32>,
 }
 
 impl Table {
@@ -222,29 +222,29 @@ impl Table {
         let mut row = 0;
         let mut of = |class: &Option<T>| {
             let meets = class.as_ref().is_some_and(&wanted);
-            row += u16::from(meets);
+            row += u32::from(meets);
             if meets { row } else { 0 }
         };
         let rows = classes.iter().map(&mut of).collect();
-        Self { which: vec![0; (usize::from(row) + 1) * CODES], rows }
+        Self { which: vec![0; (row as usize + 1) * CODES], rows }
     }
 
     pub(super) fn put(&mut self, class: usize, code: usize, which: usize) {
-        self.which[usize::from(self.rows[class]) * CODES + code] = which as u16 + 1;
+        self.which[self.rows[class] as usize * CODES + code] = which as u32 + 1;
     }
 
     /// The classes of a zone.
     pub(super) fn rows(&self, classes: [usize; 2]) -> Rows<'_> {
-        Rows(classes.map(|class| &self.which[usize::from(self.rows[class]) * CODES..][..CODES]))
+        Rows(classes.map(|class| &self.which[self.rows[class] as usize * CODES..][..CODES]))
     }
 }
 
 /// What is met on a zone where the panel does not count, and where it does.
-pub(super) struct Rows<'a>([&'a [u16]; 2]);
+pub(super) struct Rows<'a>([&'a [u32]; 2]);
 
 impl Rows<'_> {
     pub(super) fn at(&self, f: &Fall) -> Option<usize> {
-        self.0[usize::from(f.by_panel)][usize::from(f.code)].checked_sub(1).map(usize::from)
+        self.0[usize::from(f.by_panel)][usize::from(f.code)].checked_sub(1).map(|i| i as usize)
     }
 }
 

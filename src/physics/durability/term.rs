@@ -355,9 +355,10 @@ impl<'a> Ground<'a> {
             let z = z.filter(|_| codes != 0)?;
             let side = self.side(z.construction, z.upper)?;
             // Where the panel does not count any panel will do, and no zone moving to or from the class changes it.
-            let (panel, radius_m) = match class < field.sides {
-                true => (ANY_PANEL, FLAT_RADIUS_M),
-                false => (z.panel.of_class(), self.radius_m(z.zone, &z.panel)),
+            let (panel, radius_m) = if class < field.sides {
+                (ANY_PANEL, FLAT_RADIUS_M)
+            } else {
+                (z.panel.of_class(), self.radius_m(z.zone, &z.panel))
             };
             Some((z.zone, memory.contacts(&Class { side, panel, radius_m, codes })))
         };

@@ -276,7 +276,13 @@ pub fn sections(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizin
         .filter_map(|i| {
             let bay = i.min(n.checked_sub(1)?);
             let b = &layout.bays[bay];
-            let at = |station| section(design, layout, skins, sizing, (&layers, station, bay));
+            let skin = |strip| layout.zone(strip, bay).and_then(|z| skins.get(z.construction));
+            let around = Around {
+                nose: [skin(Strip::NoseUpper), skin(Strip::NoseLower)],
+                aft: [skin(Strip::AftUpper), skin(Strip::AftLower)],
+                web: super::web::stiffness(design, skins, b.mid.eta, sizing.web.get(bay).copied().unwrap_or(0)),
+            };
+            let at = |station| section(design, sizing, &around, (&layers, station, bay));
             if i == n {
                 return Some(at(&b.outer));
             }
@@ -289,32 +295,32 @@ pub fn sections(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizin
         .collect()
 }
 
-fn section(
-    design: &Design,
-    layout: &Layout,
-    skins: &[Skin],
-    sizing: &Sizing,
-    at: (&CapLayers, &Station, usize),
-) -> Section {
+/// The walls of a bay: skins above and below, shear stiffness of the web, N/m.
+struct Around<'a> {
+    nose: [Option<&'a Skin>; 2],
+    aft: [Option<&'a Skin>; 2],
+    web: f64,
+}
+
+fn section(design: &Design, sizing: &Sizing, around: &Around, at: (&CapLayers, &Station, usize)) -> Section {
     let (layers, s, bay) = at;
     let count = |v: &[u32]| v.get(bay).copied().unwrap_or(0);
     let u = cap_here(cap_width_m(&design.spar.upper, s.eta), &layers.upper, count(&sizing.upper));
     let l = cap_here(cap_width_m(&design.spar.lower, s.eta), &layers.lower, count(&sizing.lower));
-    let mut out = bending_section(clear_depth_m(layout, skins, s, bay), &u, &l);
-    let skin = |st: Strip| layout.zone(st, bay).and_then(|z| skins.get(z.construction));
-    let wall = |st: Strip, length: f64| {
-        skin(st).map_or(f64::INFINITY, |k| if k.a.s66 > 0.0 { length / k.a.s66 } else { f64::INFINITY })
+    let thick = |k: Option<&Skin>| k.map_or(0.0, |k| k.thickness_m);
+    let mut out = bending_section((s.spar_depth_m - thick(around.nose[0]) - thick(around.nose[1])).max(0.01), &u, &l);
+    let wall = |k: Option<&Skin>, length: f64| {
+        k.map_or(f64::INFINITY, |k| if k.a.s66 > 0.0 { length / k.a.s66 } else { f64::INFINITY })
     };
     // The section across the spar: a swept spar meets the chord's lengths and areas by the cosine of its sweep.
     let cos = s.spar_cos();
-    let nose = cos * (wall(Strip::NoseUpper, s.nose_upper_m) + wall(Strip::NoseLower, s.nose_lower_m));
-    let web =
-        out.cap_lever_m / super::web::stiffness(design, skins, layout.bays[bay].mid.eta, count(&sizing.web)).max(1e-9);
-    let aft = cos * (wall(Strip::AftUpper, s.aft_upper_m) + wall(Strip::AftLower, s.aft_lower_m))
-        + skin(Strip::AftUpper).map_or(f64::INFINITY, |k| s.hinge_depth_m / k.a.s66.max(1e-9));
+    let nose = cos * (wall(around.nose[0], s.nose_upper_m) + wall(around.nose[1], s.nose_lower_m));
+    let web = out.cap_lever_m / around.web.max(1e-9);
+    let aft = cos * (wall(around.aft[0], s.aft_upper_m) + wall(around.aft[1], s.aft_lower_m))
+        + around.aft[0].map_or(f64::INFINITY, |k| s.hinge_depth_m / k.a.s66.max(1e-9));
     torsion(&mut out, (cos * s.nose_cell_m2, cos * s.aft_cell_m2), (nose, web, aft));
-    let skin_ea = |st: Strip, arc: f64| skin(st).map_or(0.0, |k| k.a.s11 * arc);
-    let ea_nose = cos * (skin_ea(Strip::NoseUpper, s.nose_upper_m) + skin_ea(Strip::NoseLower, s.nose_lower_m));
+    let skin_ea = |k: Option<&Skin>, arc: f64| k.map_or(0.0, |k| k.a.s11 * arc);
+    let ea_nose = cos * (skin_ea(around.nose[0], s.nose_upper_m) + skin_ea(around.nose[1], s.nose_lower_m));
     inplane(&mut out, ea_nose, (&u, &l), 0.5 * cos * s.spar_frac * s.chord_m);
     out
 }
