@@ -1,5 +1,4 @@
-//! What a contact meets, apart from the weight of the wing: resistances and, where the cause is no part of the weight,
-//! chances. Both are kept from one evaluation to the next.
+//! What a contact meets, apart from the weight of the wing, and what of it is kept from one evaluation to the next.
 
 use std::sync::Arc;
 
@@ -10,9 +9,9 @@ use crate::physics::durability::events::{Contact, EVENTS, Event};
 use crate::physics::durability::field::{self, CODES, Codes, Exposed, Falls, Often, SPOTS, Way};
 use crate::physics::durability::panel::{self, PanelHere};
 use crate::physics::durability::resistance::{self, MARK_M, OnFoam, Spot, Stand};
-use crate::physics::durability::term::{BETA_CONTACT, Chances, EDGE_RADIUS_M, Term};
-use crate::physics::durability::toll::{self, Beneath, Costs, Effect, Priced, ZoneToll};
-use crate::physics::kept::{Inputs, Kept, Named, Names, Row, Stamped, To};
+use crate::physics::durability::term::{BETA_CONTACT, EDGE_RADIUS_M, Term};
+use crate::physics::durability::toll::{self, Contacts, Costs, Priced};
+use crate::physics::kept::{Inputs, Kept, Named, Names, Row, To};
 use crate::physics::laminate::construction::{KINDS, Kind, Skin};
 use crate::physics::material::Library;
 use crate::physics::samples::record::Form;
@@ -24,21 +23,17 @@ pub(crate) struct Memory {
     ways: Kept<Vec<[Way; KINDS.len()]>>,
     faces: Row<Arc<Faced>, 3>,
     falls: Row<Arc<Falls>, 12>,
-    contacts: Row<Arc<[Resists]>, 12>,
-    effects: Row<Arc<[Effect]>, 2>,
-    tolls: Row<Arc<ZoneToll>, 3>,
+    contacts: Row<Arc<Contacts>, 12>,
 }
 
 impl Memory {
     /// A new evaluation begins.
     pub(super) fn begin(&mut self) {
-        let Self { names, ways: _, faces, falls, contacts, effects, tolls } = self;
+        let Self { names, ways: _, faces, falls, contacts } = self;
         names.begin();
         faces.begin();
         falls.begin();
         contacts.begin();
-        effects.begin();
-        tolls.begin();
     }
 
     /// What damage costs.
@@ -76,25 +71,15 @@ impl Memory {
     }
 
     /// How often each contact is met on each zone of a field, for `per` times of each event for each unit of each group.
-    pub(super) fn falls(&mut self, zones: &[Exposed], per: &[[f64; 6]]) -> Vec<Stamped<Arc<Falls>>> {
+    pub(super) fn falls(&mut self, zones: &[Exposed], per: &[[f64; 6]]) -> Vec<Arc<Falls>> {
         let ways = self.ways.of(&[0_usize; 0], |_| Way::all());
         let often = self.names.of(Often { per, ways: ways.value() });
-        zones.iter().map(|z| self.falls.known(&z.beneath(often), field::falls)).collect()
+        zones.iter().map(|z| self.falls.of(&z.beneath(often), field::falls)).collect()
     }
 
-    /// What some contacts meet on the zones of a class.
-    pub(super) fn contacts(&mut self, class: &Class) -> Stamped<Arc<[Resists]>> {
-        self.contacts.known(class, resists)
-    }
-
-    /// What those of some contacts that hang on no weight come to each time.
-    pub(super) fn effects(&mut self, priced: &Priced) -> Stamped<Arc<[Effect]>> {
-        self.effects.known(priced, toll::effects)
-    }
-
-    /// What they come to on one zone.
-    pub(super) fn toll(&mut self, on: &Beneath) -> Arc<ZoneToll> {
-        self.tolls.of(on, toll::zone_toll)
+    /// What the contacts of a class come to, as far as they hang on no weight.
+    pub(super) fn contacts(&mut self, priced: &Priced) -> Arc<Contacts> {
+        self.contacts.of(priced, toll::contacts)
     }
 }
 
@@ -219,24 +204,24 @@ impl Inputs for Class<'_> {
     }
 }
 
-fn resists(class: &Class) -> Arc<[Resists]> {
-    let Bare { skin, common, .. } = &class.side.bare;
-    let one = |code: usize| {
-        let (event, spot) = (code / SPOTS, Spot::ALL[code % SPOTS]);
-        let (e, stand) = (&EVENTS[event], class.side.stand(event));
-        let radius_m = if spot == Spot::Edge { EDGE_RADIUS_M } else { class.radius_m };
+impl Class<'_> {
+    /// The assumptions its contacts rest on.
+    pub(super) fn assumed(&self) -> &Assumptions {
+        self.side.bare.common.assumed
+    }
+
+    /// Each contact that is met there.
+    pub(super) fn resists(&self) -> impl Iterator<Item = Resists> {
+        let Bare { skin, common, .. } = &self.side.bare;
         let with = (&**common.library, common.assumed);
-        let mut out = Resists { code, ..Resists::of(e, (skin, stand), (spot, &class.panel), radius_m, with) };
-        if !e.cause.by_weight() {
-            // A cause that looked at the weight after all would come to no number.
-            let term = Term { event, ..out.term(e, f64::NAN, common.assumed) };
-            out.fixed = Some((term, term.chances()));
-        }
-        out
-    };
-    let mut out = Vec::with_capacity(class.codes.count_ones() as usize);
-    out.extend((0..CODES).filter(|code| class.codes >> code & 1 == 1).map(one));
-    out.into()
+        (0..CODES).filter(|code| self.codes >> code & 1 == 1).map(move |code| {
+            let (event, spot) = (code / SPOTS, Spot::ALL[code % SPOTS]);
+            let radius_m = if spot == Spot::Edge { EDGE_RADIUS_M } else { self.radius_m };
+            let resists =
+                Resists::of(&EVENTS[event], (skin, self.side.stand(event)), (spot, &self.panel), radius_m, with);
+            Resists { code, ..resists }
+        })
+    }
 }
 
 /// What a place of a zone resists under an event, and what the cause meets there.
@@ -252,8 +237,6 @@ pub(super) struct Resists {
     tears: f64,
     stiffness_n_m: f64,
     radius_m: f64,
-    /// The event on it and its chances, where the cause is no part of the weight of the wing.
-    pub(super) fixed: Option<(Term, Chances)>,
 }
 
 impl Resists {
@@ -275,7 +258,6 @@ impl Resists {
             tears: stand.tears,
             stiffness_n_m: if springs { stiffness(skin, stand, spot, panel) } else { 0.0 },
             radius_m,
-            fixed: None,
         }
     }
 

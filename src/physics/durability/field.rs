@@ -194,48 +194,47 @@ impl Inputs for Beneath<'_> {
 /// A contact met on a zone: event and spot, whether the panel counts, times per 100 outings.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Fall {
-    pub(super) event: u16,
     pub(super) code: u16,
     pub(super) by_panel: bool,
     pub(super) per_100: f64,
 }
 
-/// All contacts met on a zone, event by event: those whose cause is no part of the weight of the wing, and the others.
+/// All contacts met on a zone, event by event.
 #[derive(Debug)]
 pub(super) struct Falls {
-    pub(super) fixed: Vec<Fall>,
-    pub(super) by_weight: Vec<Fall>,
+    pub(super) met: Vec<Fall>,
     /// Those for which the panel does not count, and those for which it does.
     pub(super) codes: [Codes; 2],
 }
 
 /// Which of some contacts is met: by class and by event and spot.
 pub(super) struct Table {
-    /// One more than which; the first row stands for a class that meets none.
+    /// One more than which.
     which: Vec<u32>,
-    rows: Vec<u32>,
+    rows: Vec<usize>,
+    used: usize,
 }
 
 impl Table {
-    /// Of classes, those that meet any that are `wanted`.
-    pub(super) fn of<T>(classes: &[Option<T>], wanted: impl Fn(&T) -> bool) -> Self {
-        let mut row = 0;
-        let mut of = |class: &Option<T>| {
-            let meets = class.as_ref().is_some_and(&wanted);
-            row += u32::from(meets);
-            if meets { row } else { 0 }
-        };
-        let rows = classes.iter().map(&mut of).collect();
-        Self { which: vec![0; (row as usize + 1) * CODES], rows }
+    /// Of so many classes, room for as many that meet any.
+    pub(super) fn of(classes: usize, meeting: usize) -> Self {
+        // The first row stands for a class that meets none.
+        Self { which: vec![0; (meeting + 1) * CODES], rows: vec![0; classes], used: 0 }
     }
 
-    pub(super) fn put(&mut self, class: usize, code: usize, which: usize) {
-        self.which[self.rows[class] as usize * CODES + code] = which as u32 + 1;
+    /// The contacts of a class, numbered from `first`.
+    pub(super) fn put(&mut self, class: usize, codes: impl Iterator<Item = usize>, first: usize) {
+        self.used += 1;
+        self.rows[class] = self.used * CODES;
+        let row = &mut self.which[self.used * CODES..][..CODES];
+        for (which, code) in codes.enumerate() {
+            row[code] = (first + which) as u32 + 1;
+        }
     }
 
     /// The classes of a zone.
     pub(super) fn rows(&self, classes: [usize; 2]) -> Rows<'_> {
-        Rows(classes.map(|class| &self.which[self.rows[class] as usize * CODES..][..CODES]))
+        Rows(classes.map(|class| &self.which[self.rows[class]..][..CODES]))
     }
 }
 
@@ -250,8 +249,7 @@ impl Rows<'_> {
 
 /// How often each contact is met on a zone.
 pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
-    let room = || Vec::with_capacity(2 * EVENTS.len());
-    let mut out = Falls { fixed: room(), by_weight: room(), codes: [0; 2] };
+    let mut out = Falls { met: Vec::with_capacity(2 * EVENTS.len()), codes: [0; 2] };
     for (event, (per, ways)) in on.often.per.iter().zip(on.often.ways).enumerate() {
         let way = &ways[on.kind as usize];
         for (spot, per_100) in on.parts(way, per) {
@@ -259,8 +257,7 @@ pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
                 let by_panel = way.by_panel[spot as usize][on.sort];
                 let code = event * SPOTS + spot as usize;
                 out.codes[usize::from(by_panel)] |= 1 << code;
-                let list = if EVENTS[event].cause.by_weight() { &mut out.by_weight } else { &mut out.fixed };
-                list.push(Fall { event: event as u16, code: code as u16, by_panel, per_100 });
+                out.met.push(Fall { code: code as u16, by_panel, per_100 });
             }
         }
     }

@@ -12,7 +12,6 @@ use crate::physics::durability::field::{Codes, Exposed, Falls, Field, SPOTS, Tab
 use crate::physics::durability::fragility;
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::{OnFoam, Spot, Stand};
-use crate::physics::kept::Stamped;
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::wing::layout::{Layout, Zone};
 
@@ -251,11 +250,11 @@ pub(super) struct Place {
     pub(super) per_100: f64,
 }
 
-/// Some zones, what falls on each, and by class the first of its zones with what contacts meet there.
-pub(super) struct Gathered {
+/// Some zones, what falls on each, and by class the first of its zones with the contacts that are met there.
+pub(super) struct Gathered<'g> {
     pub(super) field: Field,
-    pub(super) falls: Vec<Stamped<Arc<Falls>>>,
-    pub(super) classes: Vec<Option<(usize, Stamped<Arc<[Resists]>>)>>,
+    pub(super) falls: Vec<Arc<Falls>>,
+    pub(super) classes: Vec<(usize, usize, Class<'g>)>,
 }
 
 impl Met {
@@ -339,8 +338,8 @@ impl<'a> Ground<'a> {
         }
     }
 
-    /// Some zones, what falls on each, and what it meets there by class.
-    pub(super) fn gather(&self, memory: &mut Memory, zone: impl Fn(usize) -> bool) -> Gathered {
+    /// Some zones, what falls on each, and by class what it meets there.
+    pub(super) fn gather(&self, memory: &mut Memory, zone: impl Fn(usize) -> bool) -> Gathered<'_> {
         let field = Field::of(self.layout, self.skins, &self.joints, zone);
         let falls = memory.falls(&field.zones, &self.per(&field.totals));
         let mut codes: Vec<(Codes, Option<&Exposed>)> = vec![(0, None); field.classes()];
@@ -351,7 +350,7 @@ impl<'a> Ground<'a> {
                 first.get_or_insert(z);
             }
         }
-        let mut of = |(class, (codes, z)): (usize, (Codes, Option<&Exposed>))| {
+        let of = |(class, (codes, z)): (usize, (Codes, Option<&Exposed>))| {
             let z = z.filter(|_| codes != 0)?;
             let side = self.side(z.construction, z.upper)?;
             // Where the panel does not count any panel will do, and no zone moving to or from the class changes it.
@@ -360,17 +359,14 @@ impl<'a> Ground<'a> {
             } else {
                 (z.panel.of_class(), self.radius_m(z.zone, &z.panel))
             };
-            Some((z.zone, memory.contacts(&Class { side, panel, radius_m, codes })))
+            Some((class, z.zone, Class { side, panel, radius_m, codes }))
         };
-        let classes = codes.into_iter().enumerate().map(&mut of).collect();
+        let classes = codes.into_iter().enumerate().filter_map(of).collect();
         Gathered { field, falls, classes }
     }
 
     /// What a contact comes to on a wing of this weight.
     pub(super) fn alike(&self, here: &Resists, zone: usize) -> Alike {
-        if let Some((term, chances)) = here.fixed {
-            return Alike { term: Term { zone, ..term }, chances };
-        }
         let event = here.code / SPOTS;
         let term = Term { event, zone, ..here.term(&EVENTS[event], self.half_wing_kg, self.assumed) };
         Alike { term, chances: term.chances() }
@@ -381,18 +377,18 @@ impl<'a> Ground<'a> {
         let mut memory = self.memory.take();
         let Gathered { field, falls, classes } = self.gather(&mut memory, &zone);
         self.memory.replace(memory);
-        let met: usize = falls.iter().map(|f| f.fixed.len() + f.by_weight.len()).sum();
+        let met: usize = falls.iter().map(|f| f.met.len()).sum();
         let mut out = Met { contacts: Vec::with_capacity(classes.len() * 8), places: Vec::with_capacity(met + 16) };
-        let mut table = Table::of(&classes, |_| true);
-        for (class, (zone, contacts)) in classes.iter().enumerate().filter_map(|(i, c)| Some((i, c.as_ref()?))) {
-            for here in contacts.iter() {
-                table.put(class, here.code, out.contacts.len());
-                out.contacts.push(self.alike(here, *zone));
-            }
+        let mut table = Table::of(field.classes(), classes.len());
+        for (class, zone, contacts) in &classes {
+            let first = out.contacts.len();
+            out.contacts.extend(contacts.resists().map(|here| self.alike(&here, *zone)));
+            let code = |a: &Alike| a.term.event * SPOTS + a.term.spot as usize;
+            table.put(*class, out.contacts[first..].iter().map(code), first);
         }
         for (z, falls) in field.zones.iter().zip(falls) {
             let rows = table.rows(z.classes(&field));
-            for f in falls.fixed.iter().chain(&falls.by_weight) {
+            for f in &falls.met {
                 let Some(contact) = rows.at(f) else { continue };
                 out.contacts[contact].term.per_100 += f.per_100;
                 out.places.push(Place { contact: contact as u32, zone: z.zone as u32, per_100: f.per_100 });
