@@ -165,46 +165,42 @@ fn spar_with(
     assumed: &Assumptions,
 ) -> Structure {
     let mut sizing = sizing::least(design, &layout);
-    let mut passes = 0;
-    let mut settled = false;
-    let mut yields = false;
-    let (mut sections, mut axis) = (Vec::new(), None);
-    let (mut weight, mut loads);
-    loads = Loads::default();
     let mut scales = Scales::of(design, &layout, &skins, assumed);
     let mut sizer = Sizer::of(design, &layout, &skins);
-    loop {
+    let (mut weight, mut loads) = (Weight::default(), Loads::default());
+    // Sections and axis of a spar, worked out again only for another.
+    let mut stiff: Option<(Sizing, Vec<Section>, Option<Axis>)> = None;
+    let (mut passes, mut settled) = (0, false);
+    while !settled && passes < PASSES_ALLOWANCE {
         weight = scales.pass(design, (&layout, &skins), &sizing);
-        if let Some(unit) = unit {
-            unit.along_spar(design, (&layout, &lift), &weight, axis.as_ref(), &mut loads);
-        }
+        let mass = unit.map(|unit| unit.rigid(design, (&layout, &lift), &weight, &mut loads));
         // The loop only ever adds, so it ends.
-        let next = sizer.size(&loads, &sizing);
-        passes += 1;
-        if next == sizing {
-            // Sized as a rigid wing; then its own yielding is counted, and it is sized again where that asks for more.
-            settled = std::mem::replace(&mut yields, true);
-            if settled {
-                break;
+        let mut next = sizer.size(&loads, &sizing);
+        // Before it is sized a spar bends as none of its size would. Then what its own yielding changes is held as well.
+        if passes > 0 || next == sizing {
+            let stiff = match &mut stiff {
+                Some(s) if s.0 == next => s,
+                _ => {
+                    let sections = sizing::sections(design, &layout, &skins, &next);
+                    let axis = Axis::of(&layout, &sections);
+                    stiff.insert((next.clone(), sections, axis))
+                }
+            };
+            if let (Some(unit), Some(mass), Some(axis)) = (unit, mass, &stiff.2) {
+                unit.bent(axis, &lift, &mass, &mut loads);
+                next = sizer.size(&loads, &next);
             }
+            settled = next == sizing;
         }
+        passes += 1;
         sizing = next;
-        if passes >= PASSES_ALLOWANCE {
-            break;
-        }
-        if yields {
-            sections = sizing::sections(design, &layout, &skins, &sizing);
-            axis = Axis::of(&layout, &sections);
-        }
     }
     scales.listed(&mut weight);
     if let Some(unit) = unit {
         unit.across(&layout, &lift, &mut loads);
     }
-    // Those the yielding was counted with are those of the spar that settled.
-    if !settled {
-        sections = sizing::sections(design, &layout, &skins, &sizing);
-    }
+    let known = stiff.filter(|s| s.0 == sizing).map(|s| s.1);
+    let sections = known.unwrap_or_else(|| sizing::sections(design, &layout, &skins, &sizing));
     let bending = sizing::bend(&layout, &sections, &loads);
     Structure { layout, skins, lift, weight, loads, sizing, sections, bending, margins: Vec::new(), passes, settled }
 }

@@ -5,7 +5,7 @@ use thistledown::physics::design::Design;
 use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::loads::flexible::{Axis, given_back};
 use thistledown::physics::loads::internal::{loads, loads_bending};
-use thistledown::physics::strength::sizing::Section;
+use thistledown::physics::strength::sizing::{Section, size};
 use thistledown::physics::wing::layout::lay_out;
 use thistledown::scenario;
 
@@ -36,7 +36,7 @@ fn incidence_of_a_bent_and_twisted_swept_beam() {
         let n = layout.bays.len() + 1;
         let section = Section { ei_nm2: ei, gj_nm2: gj, ..Section::default() };
         let axis = Axis::of(&layout, &vec![section; n]).unwrap();
-        let tip = *axis.incidence_rad([&vec![0.0; n], &vec![moment; n], &vec![torque; n]]).last().unwrap();
+        let [tip] = *axis.incidence_rad([&vec![[0.0]; n], &vec![[moment]; n], &vec![[torque]; n]]).last().unwrap();
         let length = layout.half_span_m / sweep.cos();
         near(tip, torque * length / gj * sweep.cos() - moment * length / ei * sweep.sin(), 1e-9);
     }
@@ -102,8 +102,10 @@ fn the_load_given_back_is_that_of_a_dense_solution() {
         let lattice = lift.lattice.as_ref().unwrap();
         let n = lift.y_m.len();
         let stations: Vec<f64> = e.layout.stations().map(|s| s.y_m).collect();
+        let alone = |v: &[f64]| v.iter().map(|v| [*v]).collect::<Vec<_>>();
         let back = |load: &[Vec<f64>; 3]| {
-            let at = axis.incidence_rad([&load[0], &load[1], &load[2]]);
+            let load = load.each_ref().map(|v| alone(v));
+            let at = axis.incidence_rad([&load[0], &load[1], &load[2]]).into_flattened();
             let incidence: Vec<f64> = lift
                 .y_m
                 .iter()
@@ -112,7 +114,7 @@ fn the_load_given_back_is_that_of_a_dense_solution() {
                     at[k] + (at[k + 1] - at[k]) * (y - stations[k]) / (stations[k + 1] - stations[k])
                 })
                 .collect();
-            let mut l = lattice.symmetric(&incidence);
+            let mut l = lattice.symmetric_each(&alone(&incidence)).into_flattened();
             let cl = lattice.lift_coefficient(&l);
             l.iter_mut().zip(&lift.additional_m).for_each(|(l, a)| *l -= cl * a);
             l
@@ -124,12 +126,21 @@ fn the_load_given_back_is_that_of_a_dense_solution() {
             (0..n).map(|i| (0..n).map(|j| f64::from(i == j) - q * columns[j][i]).collect()).collect();
         let rigid = carried(&e, &lift.additional_m);
         let dense = solved(matrix, back(&rigid).iter().map(|v| q * v).collect());
-        let given = given_back(&axis, lift, [&rigid[0], &rigid[1], &rigid[2]], |l| carried(&e, l)).unwrap();
+        // Beside another load, so that neither takes from the other.
+        let abreast = rigid.each_ref().map(|v| v.iter().map(|v| [0.0, *v, -2.0 * v]).collect::<Vec<_>>());
+        let given = given_back(&axis, lift, [&abreast[0], &abreast[1], &abreast[2]], |l| {
+            let [none, one, two] = [0, 1, 2].map(|i| carried(&e, &l.iter().map(|l| l[i]).collect::<Vec<_>>()));
+            [0, 1, 2].map(|j| (0..none[j].len()).map(|k| [none[j][k], one[j][k], two[j][k]]).collect())
+        })
+        .unwrap();
+        let [nothing, share, twice] = given.shares(q);
+        assert!(nothing == 0.0 && given.repeat_per_pa[0].is_none());
+        near(twice, share, 1e-12);
         let root = |l: &[f64]| carried(&e, l)[1][0];
-        let quick: Vec<f64> = given.cl_c_m.iter().map(|v| v * given.share(q)).collect();
+        let quick: Vec<f64> = given.cl_c_m.iter().map(|v| v[1] * share).collect();
         near(root(&quick), root(&dense), 0.02);
         // And nothing is lost or won in lift.
-        assert!(lattice.lift_coefficient(&quick).abs() < 1e-12);
+        assert!(lattice.lift_coefficients(&given.cl_c_m).iter().all(|cl| cl.abs() < 1e-12));
     }
 }
 
@@ -158,6 +169,23 @@ fn a_swept_back_wing_is_relieved_by_bending_and_a_swept_forward_one_is_not() {
     assert!(back < straight - 0.02, "{back} against {straight}");
     assert!(forward > straight + 0.01, "{forward} against {straight}");
     assert!(back < -0.02, "{back}");
+}
+
+#[test]
+fn a_spar_that_settled_holds_the_rigid_wing_and_the_bent_one() {
+    for sweep in [-0.35, -0.1, 0.0, 0.2, 0.4] {
+        let d = swept(sweep);
+        let e = of(&d);
+        assert!(e.settled && e.passes < 20, "{sweep}: {} passes", e.passes);
+        let wing = (&e.layout, &e.lift);
+        let axis = Axis::of(&e.layout, &e.sections);
+        let bent = loads_bending(&d, wing, &e.weight, axis.as_ref());
+        assert_eq!(bent, e.loads, "{sweep}: the loads shown are those of the spar as it stands");
+        for (loads, which) in [(&loads(&d, &e.layout, &e.lift, &e.weight), "rigid"), (&bent, "bent")] {
+            let asked = size(&d, &e.layout, &e.skins, loads, &e.sizing);
+            assert_eq!(asked, e.sizing, "{sweep}: {which} asks for more");
+        }
+    }
 }
 
 #[test]

@@ -4,7 +4,7 @@ use std::ops::Deref;
 
 use crate::physics::design::Design;
 use crate::physics::kept::{Inputs, Kept, Known, To};
-use crate::physics::loads::beam::{Piece, Sums, resolve, sums};
+use crate::physics::loads::beam::{Piece, Sums, Way, resolve, sums};
 use crate::physics::loads::case::{self, Case, CaseKind, Support};
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::flexible::{self, Axis, Given};
@@ -71,11 +71,19 @@ struct Column {
     arm: Vec<f64>,
 }
 
-/// Lift given back by the wing's yielding to one unit load.
-#[derive(Default)]
-struct Yielding {
-    given: Given,
-    load: Column,
+/// The mass of the wing as a load, and what stands before it: its light end where weight helps, its heavy end where it
+/// hurts.
+pub struct Mass {
+    column: Column,
+    light: f64,
+    heavy: f64,
+}
+
+impl Mass {
+    /// What it presses down with in a case: weight that helps is taken light, weight that hurts heavy.
+    fn down(&self, c: &Case) -> f64 {
+        c.n * GRAVITY_M_S2 * if c.kind.in_flight() || c.cl != 0.0 { self.light } else { self.heavy }
+    }
 }
 
 /// Unit loads at the bay edges, and the geometry to resolve them: what the cases have in common, whatever the wing weighs.
@@ -89,6 +97,8 @@ pub struct UnitLoads {
     basic: Column,
     sym: Column,
     anti: Column,
+    /// Over the strips of the lift, for lift that follows the wing.
+    way: Way,
     /// Moment of the chord about each edge, m3, for drag.
     chord_m3: Vec<f64>,
     /// By bay: unit loads of the strip at mid bay, as [`asked`] counts them, and 1/chord, share of lift on the nose over its
@@ -100,7 +110,7 @@ pub struct UnitLoads {
 ///
 /// Lift carries the budget mass; relief is by the light end (P10) of the wing's mass; ground cases carry the budget
 /// mass. What hangs at the root relieves nothing, and masses outboard that are not wing are not counted as relief.
-/// Of the rigid wing; [`UnitLoads::along_spar`] with an axis adds what bending and twist change in the lift.
+/// Of the rigid wing; [`UnitLoads::bent`] adds what bending and twist change in the lift.
 /// **Source:** beam statics on [`LiftBasis`]; local skin pressures are an unchecked assumption stated beside the
 /// constants. **Valid for:** small deflection, quasi-steady air.
 pub fn loads(design: &Design, layout: &Layout, lift: &LiftBasis, weight: &Weight) -> Loads {
@@ -116,7 +126,10 @@ pub fn loads_bending(
 ) -> Loads {
     let mut out = Loads::default();
     if let Some(unit) = UnitLoads::of(layout, lift) {
-        unit.along_spar(design, (layout, lift), weight, axis, &mut out);
+        let mass = unit.rigid(design, (layout, lift), weight, &mut out);
+        if let Some(axis) = axis {
+            unit.bent(axis, lift, &mass, &mut out);
+        }
         unit.across(layout, lift, &mut out);
     }
     out
@@ -163,23 +176,20 @@ pub(crate) fn unit_again<'m>(layout: &Layout, lift: Known<LiftBasis>, memory: &'
 }
 
 impl UnitLoads {
-    /// Shear, bending and torsion of all cases of a wing of this weight, written over `out`; [`UnitLoads::across`] gives
-    /// the rest. The loop of weight and loads asks for these alone, pass after pass.
-    /// Rigid without an axis; with it the lift follows the bent and twisted wing, each unit load bringing what it gives back
-    /// at the same total lift.
-    pub fn along_spar(
+    /// Shear, bending and torsion of all cases of a rigid wing of this weight, written over `out`; [`UnitLoads::bent`] adds
+    /// what its yielding changes, [`UnitLoads::across`] gives the rest. The loop of weight and loads asks for these alone, pass
+    /// after pass.
+    pub fn rigid(
         &self,
         design: &Design,
         (layout, lift): (&Layout, &LiftBasis),
         weight: &Weight,
-        axis: Option<&Axis>,
         out: &mut Loads,
-    ) {
+    ) -> Mass {
         let wing_kg = weight.budget_kg;
-        let mass = self.column(&masses(layout, weight, &self.y_m));
-        let yielding = axis.map_or_else(Vec::new, |axis| self.yielding(axis, lift, &mass));
         let drawn = weight.drawn_kg.max(1e-9);
-        let share = (weight.p10_kg / drawn, weight.budget_kg / drawn);
+        let column = self.column(&masses(layout, weight, &self.y_m));
+        let mass = Mass { column, light: weight.p10_kg / drawn, heavy: weight.budget_kg / drawn };
         out.cases = case::list(design, layout, lift, wing_kg);
         let on = out.cases.iter().filter(|c| c.excused.is_none()).count();
         out.cases_off = out.cases.len() - on;
@@ -187,13 +197,34 @@ impl UnitLoads {
         let cases = out.cases.iter().enumerate().filter(|(_, c)| c.excused.is_none());
         for ((i, c), l) in cases.zip(&mut out.loads) {
             l.case = i;
-            of_case(c, (self, &mass, &yielding), lift, share, l);
+            of_case(c, (self, &mass), lift, l);
         }
         let speeds = case::speeds(design, layout, lift, wing_kg);
         out.dive_speed_m_s = speeds.dive_m_s;
         out.manoeuvre_speed_m_s = speeds.manoeuvre_m_s;
         out.rough_air_speed_m_s = speeds.rough_air_m_s;
         out.stall_1g_m_s = speeds.stall_1g_m_s;
+        mass
+    }
+
+    /// Let the lift of the cases that [`UnitLoads::rigid`] gave follow the wing bent and twisted on this axis, each unit load
+    /// bringing what it gives back at the same total lift.
+    pub fn bent(&self, axis: &Axis, lift: &LiftBasis, mass: &Mass, out: &mut Loads) {
+        let Some(given) = self.yielding(axis, lift, &mass.column) else { return };
+        for l in &mut out.loads {
+            let Some(c) = out.cases.get(l.case).filter(|c| c.kind.in_flight()) else { continue };
+            let on = asked(c, lift);
+            // What this case's own loads give back by bending the wing.
+            let bends = [on.alpha, on.q, on.sym, -mass.down(c)];
+            let mut share = given.shares(on.q);
+            share.iter_mut().zip(bends).for_each(|(share, bends)| *share *= bends);
+            let [shear, moment, torque] = &given.carried;
+            for (out, per) in [(&mut l.shear_n, shear), (&mut l.moment_nm, moment), (&mut l.torque_nm, torque)] {
+                out.iter_mut().zip(per).for_each(|(out, per)| *out += dot(share, *per));
+            }
+            l.yielding_root_nm = moment.first().map_or(0.0, |root| dot(share, *root));
+            l.air_root_nm += l.yielding_root_nm;
+        }
     }
 
     /// In-plane bending and the pressure on the skins of the cases that [`UnitLoads::along_spar`] gave.
@@ -206,16 +237,33 @@ impl UnitLoads {
     }
 
     /// What additional, basic and symmetric control load and the mass give back.
-    fn yielding(&self, axis: &Axis, lift: &LiftBasis, mass: &Column) -> Vec<Yielding> {
-        let of = |v: &[f64]| self.column(&sums(&self.y_m, strips(lift, v, |_| 0.0)));
-        let given = |load: &Column| {
-            let given = flexible::given_back(axis, lift, [&load.shear, &load.moment, &load.torque], |l| {
-                let c = of(l);
-                [c.shear, c.moment, c.torque]
-            })?;
-            Some(Yielding { load: of(&given.cl_c_m), given })
+    fn yielding(&self, axis: &Axis, lift: &LiftBasis, mass: &Column) -> Option<Given<4>> {
+        let of = [&self.additional, &self.basic, &self.sym, mass];
+        let abreast = |part: fn(&Column) -> &[f64]| -> Vec<[f64; 4]> {
+            let [a, b, c, d] = of.map(part);
+            a.iter().zip(b).zip(c.iter().zip(d)).map(|((a, b), (c, d))| [*a, *b, *c, *d]).collect()
         };
-        [&self.additional, &self.basic, &self.sym, mass].map(|l| given(l).unwrap_or_default()).into()
+        let load = [abreast(|c| &c.shear), abreast(|c| &c.moment), abreast(|c| &c.torque)];
+        flexible::given_back(axis, lift, [&load[0], &load[1], &load[2]], |l| self.carried(l))
+    }
+
+    /// Shear, moment and torque at the edges of lifts by strip abreast.
+    fn carried<const N: usize>(&self, lift: &[[f64; N]]) -> [Vec<[f64; N]>; 3] {
+        let room = || Vec::with_capacity(self.y_m.len());
+        let mut out = [room(), room(), room()];
+        for ([force, arm, fore_aft], (&x, &(sin, cos))) in
+            self.way.sums(lift).into_iter().zip(self.spar_x_m.iter().zip(&self.turn))
+        {
+            let (mut moment, mut torque) = ([0.0; N], [0.0; N]);
+            for i in 0..N {
+                let s = Sums { force: force[i], arm: arm[i], fore_aft: fore_aft[i], couple: 0.0 };
+                (moment[i], torque[i]) = resolve(&s, x, sin, cos);
+            }
+            out[0].push(force);
+            out[1].push(moment);
+            out[2].push(torque);
+        }
+        out
     }
 
     fn column(&self, s: &[Sums]) -> Column {
@@ -258,7 +306,9 @@ impl UnitLoads {
             })
             .collect();
         let chord_m3 = sums(&y_m, strips(lift, &lift.chord_m, |_| 0.0)).iter().map(|s| s.arm).collect();
-        let mut out = Self { y_m, spar_x_m, turn, chord_m3, bays, ..Self::default() };
+        let from_tip = (0..lift.chord_m.len()).rev();
+        let way = Way::over(&y_m, from_tip.zip(strips(lift, &lift.chord_m, |_| 0.0)));
+        let mut out = Self { y_m, spar_x_m, turn, way, chord_m3, bays, ..Self::default() };
         out.additional = out.column(&sums(&out.y_m, strips(lift, &lift.additional_m, |_| 0.0)));
         out.basic = out.column(&sums(&out.y_m, strips(lift, &lift.basic_m, |i| lift.cm0[i] * own(i))));
         out.sym = out.column(&sums(&out.y_m, strips(lift, &lift.control_sym_m, flap)));
@@ -346,37 +396,19 @@ fn asked(c: &Case, lift: &LiftBasis) -> Asked {
     }
 }
 
-/// Shear, bending and torsion of one case.
-fn of_case(
-    c: &Case,
-    (k, mass, yielding): (&UnitLoads, &Column, &[Yielding]),
-    lift: &LiftBasis,
-    share: (f64, f64),
-    out: &mut CaseLoads,
-) {
+/// Shear, bending and torsion of one case, of the rigid wing.
+fn of_case(c: &Case, (k, mass): (&UnitLoads, &Mass), lift: &LiftBasis, out: &mut CaseLoads) {
     let on = asked(c, lift);
-    let flying = c.kind.in_flight();
-    // Weight that helps is taken light, weight that hurts heavy.
-    let mass_share = if flying || c.cl != 0.0 { share.0 } else { share.1 };
-    let down = c.n * GRAVITY_M_S2 * mass_share;
+    let (down, mass) = (mass.down(c), &mass.column);
     let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
     let factors = [on.alpha, on.q, on.sym, on.anti];
     sum(&mut out.shear_n, parts.map(|c| &*c.shear), factors, (&mass.shear, down));
     sum(&mut out.moment_nm, parts.map(|c| &*c.moment), factors, (&mass.moment, down));
     sum(&mut out.torque_nm, parts.map(|c| &*c.torque), factors, (&mass.torque, down));
     out.yielding_root_nm = 0.0;
-    if flying {
+    if c.kind.in_flight() {
         let root = |c: &Column| c.moment.first().copied().unwrap_or(0.0);
-        // What this case's own loads give back by bending the wing.
-        for (y, bends) in yielding.iter().zip([on.alpha, on.q, on.sym, -down]) {
-            let share = bends * y.given.share(on.q);
-            add(&mut out.shear_n, &y.load.shear, share);
-            add(&mut out.moment_nm, &y.load.moment, share);
-            add(&mut out.torque_nm, &y.load.torque, share);
-            out.yielding_root_nm += share * root(&y.load);
-        }
-        let [a, b, c, d] = parts.map(root);
-        out.air_root_nm = factors[0] * a + factors[1] * b + factors[2] * c + factors[3] * d + out.yielding_root_nm;
+        out.air_root_nm = dot(factors, parts.map(root));
         out.relief_root_nm = down * root(mass);
     }
     if c.support != Support::Root {
@@ -384,6 +416,11 @@ fn of_case(
             factors.iter().zip(parts).fold(Sums::default().plus(-down, &mass.root), |s, (f, p)| s.plus(*f, &p.root));
         support(out, c, &root, k);
     }
+}
+
+/// Four loads by their shares.
+fn dot([a, b, c, d]: [f64; 4], [x, y, z, w]: [f64; 4]) -> f64 {
+    a * x + b * y + c * z + d * w
 }
 
 /// Unit loads of the air by their factors, less those of the mass, edge by edge. What a case does not ask for is left out.
@@ -400,13 +437,6 @@ fn sum(out: &mut Vec<f64>, air: [&[f64]; 4], factors: [f64; 4], (mass, down): (&
     }
     if sym != 0.0 || anti != 0.0 {
         out.iter_mut().zip(c.iter().zip(d)).for_each(|(out, (c, d))| *out += sym * c + anti * d);
-    }
-}
-
-/// A share of a load more, edge by edge.
-fn add(out: &mut [f64], load: &[f64], share: f64) {
-    for (o, l) in out.iter_mut().zip(load) {
-        *o += share * l;
     }
 }
 

@@ -96,18 +96,24 @@ impl Factored {
         Self { n, lu: a, row }
     }
 
-    fn solve(&self, right: impl Fn(usize) -> f64) -> Vec<f64> {
+    /// Of several right sides abreast.
+    fn solve<const N: usize>(&self, right: impl Fn(usize) -> [f64; N]) -> Vec<[f64; N]> {
         let n = self.n;
-        let mut x: Vec<f64> = self.row.iter().map(|&r| right(r)).collect();
+        let mut x: Vec<[f64; N]> = self.row.iter().map(|&r| right(r)).collect();
+        let sum = |line: &[f64], x: &[[f64; N]]| {
+            let mut sum = [0.0; N];
+            for (l, v) in line.iter().zip(x) {
+                sum.iter_mut().zip(v).for_each(|(s, v)| *s += l * v);
+            }
+            sum
+        };
         for i in 0..n {
-            let line = &self.lu[i * n..i * n + i];
-            let sum: f64 = line.iter().zip(&x).map(|(l, v)| l * v).sum();
-            x[i] -= sum;
+            let below = sum(&self.lu[i * n..i * n + i], &x);
+            x[i].iter_mut().zip(below).for_each(|(x, s)| *x -= s);
         }
         for i in (0..n).rev() {
-            let line = &self.lu[i * n + i + 1..(i + 1) * n];
-            let sum: f64 = line.iter().zip(&x[i + 1..]).map(|(u, v)| u * v).sum();
-            x[i] = (x[i] - sum) / self.lu[i * n + i];
+            let above = sum(&self.lu[i * n + i + 1..(i + 1) * n], &x[i + 1..]);
+            x[i].iter_mut().zip(above).for_each(|(x, s)| *x = (*x - s) / self.lu[i * n + i]);
         }
         x
     }
@@ -185,17 +191,29 @@ impl Lattice {
 
     /// `cl c`, m, for the local angles of attack from zero lift, rad: both halves alike.
     pub fn symmetric(&self, alpha_rad: &[f64]) -> Vec<f64> {
+        self.symmetric_each(alpha_rad.as_chunks::<1>().0).into_flattened()
+    }
+
+    /// The same of several incidences abreast.
+    pub fn symmetric_each<const N: usize>(&self, alpha_rad: &[[f64; N]]) -> Vec<[f64; N]> {
         solve(&self.symmetric, alpha_rad)
     }
 
     /// `cl c`, m, of the right half when the left half meets the opposite angles.
     pub fn antisymmetric(&self, alpha_rad: &[f64]) -> Vec<f64> {
-        solve(&self.antisymmetric, alpha_rad)
+        solve(&self.antisymmetric, alpha_rad.as_chunks::<1>().0).into_flattened()
     }
 
     /// Lift coefficient of the whole wing: `CL = (2/S) sum(cl c dy)`.
     pub fn lift_coefficient(&self, cl_c_m: &[f64]) -> f64 {
         2.0 * self.dy_m * cl_c_m.iter().sum::<f64>() / self.area_m2
+    }
+
+    /// The same of several loads abreast.
+    pub fn lift_coefficients<const N: usize>(&self, cl_c_m: &[[f64; N]]) -> [f64; N] {
+        let mut sum = [0.0; N];
+        cl_c_m.iter().for_each(|l| sum.iter_mut().zip(l).for_each(|(s, l)| *s += l));
+        sum.map(|s| 2.0 * self.dy_m * s / self.area_m2)
     }
 
     /// Root moment of one half over `q S b/2`; of an antisymmetric load this is the rolling-moment coefficient.
@@ -255,6 +273,6 @@ impl Lattice {
 }
 
 /// `sum A Gamma = -V alpha`, returned as `cl c = 2 Gamma / V`.
-fn solve(matrix: &Factored, alpha_rad: &[f64]) -> Vec<f64> {
-    matrix.solve(|i| -4.0 * TAU * alpha_rad[i])
+fn solve<const N: usize>(matrix: &Factored, alpha_rad: &[[f64; N]]) -> Vec<[f64; N]> {
+    matrix.solve(|i| alpha_rad[i].map(|a| -4.0 * TAU * a))
 }
