@@ -7,6 +7,7 @@ pub mod evaluation;
 pub mod flight;
 mod kept;
 pub mod laminate;
+pub mod lifting;
 pub mod loads;
 pub mod mass;
 pub mod material;

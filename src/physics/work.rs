@@ -3,6 +3,7 @@
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::laminate::construction::Skin;
+use crate::physics::lifting;
 use crate::physics::mass::tally::{Heading, Weight};
 use crate::physics::wing::layout::Layout;
 
@@ -15,6 +16,8 @@ pub struct Work {
     pub set_up_minutes: f64,
     pub largest_piece_m: f64,
     pub heaviest_piece_kg: f64,
+    /// The heaviest piece over what one person is advised to lift from the floor to the roof of a car.
+    pub lifting_index: Option<f64>,
     /// (what, hours, cost), largest first.
     pub lines: Vec<(String, f64, f64)>,
 }
@@ -60,6 +63,7 @@ pub fn estimate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weigh
     w.pieces = panels + ribs + 2 * 3;
     w.set_up_minutes = 10.0 + design.joints.iter().map(|j| 2.0 * j.set_up_minutes).sum::<f64>();
     pieces(&mut w, design, layout, weight);
+    w.lifting_index = lifting::lifting_index(w.heaviest_piece_kg, &lifting::TO_THE_ROOF);
     w
 }
 

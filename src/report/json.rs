@@ -66,6 +66,7 @@ pub fn scores(design: &Design, e: &Evaluation) -> Value {
         "launch": { "wing_float_m_s": num(f.wing_float_m_s), "ground_speed_m_s": num(f.ground_speed_m_s), "hands_n": num(f.hands_n) },
         "hours": num(e.work.hours),
         "pieces": e.work.pieces,
+        "heaviest_piece": { "kg": num(e.work.heaviest_piece_kg), "lifting_index": e.work.lifting_index.map(num) },
         "cost": { "value": num(e.work.cost), "currency": design.rates.currency },
     })
 }

@@ -6,8 +6,10 @@ use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::durability::help::{self, Wing};
 use crate::physics::evaluation::Evaluation;
+use crate::physics::lifting::{TO_THE_ROOF, advised_kg};
 use crate::physics::mass::tally::Heading;
 use crate::physics::strength::{MODES, Margin, Verdict};
+use crate::physics::work::Work;
 
 /// The title of a failure mode.
 pub fn mode_title(key: &str) -> &str {
@@ -267,4 +269,23 @@ fn flight(out: &mut String, design: &Design, e: &Evaluation) {
         "\nwork: {:.0} hours, {} pieces, {:.0} {}, set-up {:.0} min, largest piece {:.2} m, heaviest {:.1} kg",
         w.hours, w.pieces, w.cost, design.rates.currency, w.set_up_minutes, w.largest_piece_m, w.heaviest_piece_kg
     );
+    for said in lifting_lines(w) {
+        let _ = writeln!(out, "  {said}");
+    }
+}
+
+/// The heaviest piece against what one person is advised to lift, for information; two lines.
+pub fn lifting_lines(w: &Work) -> Vec<String> {
+    let (Some(index), Some(most)) = (w.lifting_index, advised_kg(&TO_THE_ROOF)) else { return Vec::new() };
+    let said = if index <= 1.0 {
+        "no more"
+    } else if index <= 3.0 {
+        "get help"
+    } else {
+        "never alone"
+    };
+    vec![
+        format!("heaviest piece alone, floor to roof: {index:.1} of the advised {most:.1} kg, {said}"),
+        "  (lifting equation NIOSH 94-110: boxes at work, one person, no wind)".to_owned(),
+    ]
 }

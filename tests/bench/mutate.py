@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Shift every constant of the physics by 20 %, one at a time, out of one build. Run by hand; standard library only.
 
-    python3 tests/bench/mutate.py SCRATCH [--target DIR] [--only TEXT] [--again survived,own] [--minutes 70] [--list]
+    python3 tests/bench/mutate.py SCRATCH [--target DIR] [--only TEXT] [--again survived,own] [--first strength,loads] [--minutes 70] [--list]
 
 The tree is copied to SCRATCH. There each float literal of src/physics becomes `at(7, 0.64)`, which gives 0.64 unless
 the environment says THISTLEDOWN_SHIFT=7; constants made of such literals become lazy statics. One build then holds all
@@ -141,7 +141,20 @@ class Source:
         for m in CONST_FN.finditer(self.code):
             end = closing(self.code, closing(self.code, m.end(), "{") + 1, "}")
             self.functions.append({"name": m.group(1) or "", "start": m.start(), "end": end, "plain": False})
+        self.statics = set(re.findall(r"\bstatic ([A-Z][A-Z0-9_]*): ", self.code))
         self.uses = [(m.start(), m.end()) for m in re.finditer(r"(?m)^\s*(?:pub(?:\([^)]*\))? )?use [^;]*;", self.code)]
+
+    def length(self, start, end):
+        """Whether what stands there is a list of which only the length is asked where it must be known when it is built."""
+        if not self.code.startswith(".len()", end):
+            return False
+        return bool(IN_LENGTH.match(self.code, start)) or any(i["equals"] < start < i["end"] for i in self.items)
+
+    def plain(self, name, top):
+        """The list as it stands, by its whole path."""
+        parts = list(Path(self.name).with_suffix("").parts[1:])
+        parts = parts[:-1] if parts[-1] in ("mod", "lib") else parts
+        return "::".join(["crate" if top == self.top else "thistledown", *parts, name + "_PLAIN"])
 
     def in_use(self, i):
         return any(a <= i < b for a, b in self.uses)
@@ -163,7 +176,7 @@ class Tree:
 
     def is_lazy(self, source, module, name):
         """Whether NAME, as `source` writes it (behind `module::` or bare), is a constant that became lazy."""
-        known = self.named.get(name, [])
+        known = self.named.get(name, []) if module or name not in source.statics else []
         of_module = [i for s, i in known if module and module == s.module] or [i for s, i in known if s is source and not module]
         if of_module:
             return any(i["lazy"] for i in of_module)
@@ -180,8 +193,9 @@ class Tree:
 
     def touched(self, source, start, end):
         calls = set(re.findall(r"\b(\w+)\(", source.code[start:end]))
+        uses = (u for u in self.uses(source, start, end) if not source.length(*u))
         return (any(start <= i < end for i in self.numbers.get(source.name, ()))
-                or bool(calls & self.plain) or any(True for _ in self.uses(source, start, end)))
+                or bool(calls & self.plain) or any(True for _ in uses))
 
     def settle(self):
         changed = True
@@ -236,7 +250,7 @@ def rewrite(root, found):
     tree.settle()
     make_copyable(tree, {s.text[i["type"]:i["equals"]].strip() for s in tree.sources for i in s.items if i["lazy"]})
     # The length of an array must be known when it is built: it is that of the list as it stands.
-    lengths = {m.group(1) for s in tree.sources for m in IN_LENGTH.finditer(s.code) if s.top == "src"}
+    lengths = {s.code[a:b].split("::")[-1] for s in tree.sources if s.top == "src" for a, b in tree.uses(s, 0, len(s.code)) if s.length(a, b)}
     for number, f in enumerate(found):
         source = tree.by_name[f["path"]]
         source.edits.append((f["start"], f["end"], f"crate::mutation::at({number}, {source.text[f['start']:f['end']]})"))
@@ -249,8 +263,10 @@ def rewrite(root, found):
         for start, end in tree.uses(s, 0, len(s.code)):
             if s.in_use(start) or start in defined:
                 continue
-            length = IN_LENGTH.match(s.code, start) and not re.search(r"vec!\[[^\n]*$", s.code[:start])
-            s.edits.append((start, end, s.text[start:end] + "_PLAIN" if length else f"(*{s.text[start:end]})"))
+            length = s.length(start, end) and not re.search(r"vec!\[[^\n]*$", s.code[:start])
+            name = s.text[start:end].split("::")[-1]
+            home = next((h for h, i in tree.named.get(name, []) if i["lazy"]), s)
+            s.edits.append((start, end, home.plain(name, s.top) if length else f"(*{s.text[start:end]})"))
         text = s.text
         for start, end, new in sorted(s.edits, key=lambda e: (e[0], e[1]), reverse=True):
             text = text[:start] + new + text[end:]
@@ -364,6 +380,7 @@ def main():
     p.add_argument("--target", type=Path, help="build directory with the dependencies already built")
     p.add_argument("--only", default="", help="only constants whose file:line or line of code holds this")
     p.add_argument("--again", default="", help="classes to judge again, or all")
+    p.add_argument("--first", default="", help="folders or files judged before the others, as strength,loads")
     p.add_argument("--minutes", type=float, default=1e9)
     p.add_argument("--slowest", type=float, default=1.0, help="tests of the project's own slower than this, s, are left out")
     p.add_argument("--list", action="store_true", help="print what is known and stop")
@@ -399,6 +416,8 @@ def main():
         if a.only in f"{f['path']}:{f['line']} {f['said']}"
         and (f["key"] not in results or results[f["key"]][0] in again or "all" in again)
     ]
+    first = [x for x in a.first.split(",") if x]
+    todo.sort(key=lambda t: next((i for i, x in enumerate(first) if x in t[1]["path"]), len(first)))
     began = time.time()
     for kinds in [["outside"], ["own", "pinned"]]:
         left = []

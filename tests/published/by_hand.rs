@@ -13,7 +13,7 @@ use thistledown::physics::mass::tally::Heading;
 
 const G: f64 = 9.80665;
 
-fn plank() -> Design {
+pub(super) fn plank() -> Design {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-mixed.toml");
     let mut d = thistledown::scenario::load(&path).unwrap().design;
     let p = &mut d.planform;

@@ -2,13 +2,15 @@
 
 use std::f64::consts::PI;
 
+use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::flight::friction::{form_factor, laminar, mixed, reynolds, turbulent, turbulent_length};
 use thistledown::physics::flight::launch::float_speed_m_s;
 use thistledown::physics::flight::polar::{fastest_at_sink_m_s, least, parabolic, speed_to_fly_m_s};
 use thistledown::physics::flight::profile::{Surface, section_drag, transition};
+use thistledown::physics::lifting::{Grip, Lift, TO_THE_ROOF, advised_kg, lifting_index};
 use thistledown::physics::loads::beam::{Piece, Sums, sums};
 use thistledown::physics::loads::envelope::{
-    gust_alleviation, gust_cap, gust_per_speed, pressure_pa, speed_for_lift_m_s,
+    gust_alleviation, gust_cap, gust_per_speed, least_dive_speed_m_s, pressure_pa, speed_for_lift_m_s,
 };
 use thistledown::physics::loads::limits::shipped;
 use thistledown::physics::loads::section::{lift_share_ahead, plain_flap, trapezoid_torque_nm};
@@ -82,14 +84,32 @@ fn stall_and_corner_speeds() {
 }
 
 #[test]
-fn shipped_dive_speed_is_that_of_its_rule() {
+fn least_dive_speed_of_the_code() {
     // env-03: CS 22.335(f), category U, 18 (W/S / CDmin)^(1/3) km/h with W/S in daN/m2 (18 and the exponent from memory): 179.2 km/h
     // for 145 kg on 12 m2 and CDmin 0.012. The shipped set rounds to 50 m/s.
-    let loading_dan_m2 = 145.0 * GRAVITY_M_S2 / 12.0 / 10.0;
-    near(loading_dan_m2, 11.8497, 1e-5);
-    let rule_m_s = 18.0 * (loading_dan_m2 / 0.012_f64).cbrt() / 3.6;
-    near(rule_m_s, 179.2454 / 3.6, 1e-4);
+    let rule_m_s = least_dive_speed_m_s(145.0 * GRAVITY_M_S2 / 12.0, 0.012);
+    near(rule_m_s * 3.6, 179.2454, 1e-4);
     near(shipped("cs22_utility").unwrap().dive_speed_m_s, rule_m_s, 0.01);
+    assert!(least_dive_speed_m_s(100.0, 0.0) == 0.0);
+    // A wing of that set is told when its own loading and drag ask more; one of another set is not.
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-mixed.toml");
+    let mut d = thistledown::scenario::load(&path).unwrap().design;
+    let mut warned = |key: &str, dive: f64| {
+        let mut set = shipped(key).unwrap();
+        set.dive_speed_m_s = dive;
+        d.limits = Some(set);
+        let e = thistledown::physics::evaluation::evaluate(&d, &Assumptions::default());
+        let cd = e.flight.polar_low.iter().map(|p| p.cd).fold(f64::INFINITY, f64::min);
+        let least = 18.0 / 3.6 * (e.flight.all_up_kg * GRAVITY_M_S2 / e.layout.area_m2 / 10.0 / cd).cbrt();
+        let told = e.flight.warnings.iter().any(|w| w.contains("22.335(f)"));
+        (told, dive < least)
+    };
+    for dive in [30.0, 55.0] {
+        let (told, below) = warned("cs22_utility", dive);
+        assert_eq!(told, below, "{dive}");
+        assert!(!warned("foot_launched", dive).0);
+    }
+    assert!(warned("cs22_utility", 30.0).0 && !warned("cs22_utility", 55.0).0);
 }
 
 #[test]
@@ -307,4 +327,38 @@ fn launch_and_conversions() {
     // lau-01: 14 CFR 103.1: 155 lb and 254 lb.
     near(155.0 * POUND_KG, 70.30682, 1e-6);
     near(254.0 * POUND_KG, 115.2125, 1e-6);
+}
+
+#[test]
+fn lifting_by_hand() {
+    // The manual rounds its factors to two digits, and those of inches are together up to 6 % above those of metres. gnd-04: NIOSH 94-110, product of table values: reach 0.83, height 0.78, way 0.85, grip 0.90 of 23 kg: 11.39 kg. Those are a lift
+    // of 1.5 m from the floor, 0.3 m ahead, without handles.
+    let most = advised_kg(&TO_THE_ROOF).unwrap();
+    near(most, 11.39, 0.008);
+    near(lifting_index(2.0 * most, &TO_THE_ROOF).unwrap(), 2.0, 1e-12);
+    // The manual's example of stock for a punch press (from memory), 44 lb: from 15 to 63 in, 23 in ahead: 16.3 lb with a fair grip at the
+    // start, index 2.7; its place of rest, judged from 63 in: 14.5 lb, 3.0. A fair grip is a good one from 30 in up.
+    let inch = 0.0254;
+    let press =
+        Lift { reach_m: 23.0 * inch, from_m: 15.0 * inch, to_m: 63.0 * inch, turned_rad: 0.0, grip: Grip::Fair };
+    near(advised_kg(&press).unwrap() / POUND_KG, 16.3, 0.05);
+    near(lifting_index(44.0 * POUND_KG, &press).unwrap(), 2.7, 0.05);
+    let rest = Lift { from_m: press.to_m, to_m: press.from_m, ..press };
+    near(advised_kg(&rest).unwrap() / POUND_KG, 14.5, 0.05);
+    near(lifting_index(44.0 * POUND_KG, &rest).unwrap(), 3.0, 0.07);
+    // Read in four sources: 23 kg at the most, at knuckle height, close, with handles; 0.71 of it turned by 90 degrees, 0.57 by 135.
+    let best = Lift { reach_m: 0.2, from_m: 0.75, to_m: 0.9, turned_rad: 0.0, grip: Grip::Good };
+    near(advised_kg(&best).unwrap(), 23.0, 1e-9);
+    for (degrees, share) in [(90.0_f64, 0.71), (135.0, 0.57)] {
+        near(advised_kg(&Lift { turned_rad: degrees.to_radians(), ..best }).unwrap(), 23.0 * share, 0.005);
+    }
+    // Nothing beyond the range: reach 63 cm, 175 cm up, 135 degrees.
+    for (inside, beyond) in [
+        (Lift { reach_m: 0.62, ..best }, Lift { reach_m: 0.64, ..best }),
+        (Lift { from_m: 1.74, to_m: 1.0, ..best }, Lift { from_m: 1.76, to_m: 1.0, ..best }),
+        (Lift { from_m: 0.0, to_m: 1.74, ..best }, Lift { from_m: 0.0, to_m: 1.76, ..best }),
+        (Lift { turned_rad: 2.35, ..best }, Lift { turned_rad: 2.37, ..best }),
+    ] {
+        assert!(advised_kg(&inside).is_some() && advised_kg(&beyond).is_none(), "{beyond:?}");
+    }
 }

@@ -1,11 +1,11 @@
 //! Sections and planforms against published ordinates and exact formulas.
 
 use thistledown::physics::design::{Aerofoil, Planform};
-use thistledown::physics::wing::aerofoil::{arc, area, contour, flap, half_thickness, nose_radius, thin_aerofoil};
-use thistledown::physics::wing::coordinates;
-use thistledown::physics::wing::planform::{
-    aspect_ratio, chord_m, leading_edge_m, mac_m, mac_y_m, root_chord_m, sweep_tan,
+use thistledown::physics::wing::aerofoil::{
+    arc, area, contour, flap, half_thickness, nose_radius, thickness, thin_aerofoil,
 };
+use thistledown::physics::wing::coordinates;
+use thistledown::physics::wing::planform::{Chord, aspect_ratio, chord_m, mac_m, mac_y_m, mean, root_chord_m};
 
 fn near(got: f64, want: f64, rel: f64) {
     assert!((got - want).abs() <= rel * want.abs(), "got {got}, want {want}, off by {:.2e}", (got / want - 1.0).abs());
@@ -68,6 +68,8 @@ fn trapezoids() {
     near(aspect_ratio(&p), 12.0, 1e-12);
     near(mac_m(&p), 2.0 / 3.0 * 1.4285714 * 1.56 / 1.4, 1e-6);
     near(mac_y_m(&p), 2.0 * 1.8 / 1.4, 1e-9);
+    near(chord_m(&p, 0.5), 1.0, 1e-9);
+    near(thickness(&Aerofoil::FiveDigit { line: 230, thickness: 0.12 }), 0.12, 1e-12);
 }
 
 #[test]
@@ -162,51 +164,25 @@ fn one_polygon_in_two_orders() {
     assert!([0.05, 0.3, 0.5, 0.75].iter().all(|x| thick(*x) < 0.08 + 1e-12));
 }
 
-/// A wing of several straight-tapered panels, each by the planform formulas of the program and joined here: area,
-/// MAC, its place out, its leading edge.
-fn joined(y: &[f64], chord: &[f64], sweep_le: &[f64]) -> [f64; 4] {
-    let (mut area, mut mac, mut out, mut le, mut x) = (0.0, 0.0, 0.0, 0.0, 0.0);
-    for k in 0..sweep_le.len() {
-        let (width, a, b) = (y[k + 1] - y[k], chord[k], chord[k + 1]);
-        let s = width * (a + b);
-        let rise = width * sweep_le[k].tan();
-        let quarter = (rise + 0.25 * (b - a)) / width;
-        let p = Planform {
-            span_m: 2.0 * width,
-            area_m2: s,
-            taper: b / a,
-            sweep_rad: quarter.atan(),
-            washout_rad: 0.0,
-            dihedral_rad: 0.0,
-        };
-        near(chord_m(&p, 1.0), b, 1e-12);
-        near(leading_edge_m(&p, 1.0) + 1.0, rise + 1.0, 1e-12);
-        near(sweep_tan(&p, 0.0) + 1.0, sweep_le[k].tan() + 1.0, 1e-12);
-        area += s;
-        mac += s * mac_m(&p);
-        out += s * (y[k] + mac_y_m(&p));
-        le += s * (x + leading_edge_m(&p, mac_y_m(&p) / width));
-        x += rise;
-    }
-    [area, mac / area, out / area, le / area]
-}
-
 #[test]
 fn wings_of_several_panels() {
-    // plan-02: two swept panels, by quadrature in scipy. The program's own planform is one trapezoid.
-    let [s, mac, y, le] = joined(&[0.0, 2.5, 6.5], &[1.3, 1.2, 0.5], &[4.0_f64.to_radians(), 14.0_f64.to_radians()]);
-    near(s, 13.05, 1e-6);
-    near(mac, 1.066922, 1e-6);
-    near(y, 2.792465, 1e-6);
-    near(le, 0.3565689, 1e-6);
-    // plan-03: an ellipse of 13 m by 1.25 m, closed form, by 60 panels.
-    let n = 60;
-    let at: Vec<f64> = (0..=n).map(|k| (std::f64::consts::FRAC_PI_2 * f64::from(k) / f64::from(n)).sin()).collect();
-    let span: Vec<f64> = at.iter().map(|e| 6.5 * e).collect();
-    let chord: Vec<f64> = at.iter().map(|e| 1.25 * (1.0 - e * e).max(1e-12).sqrt()).collect();
-    let [s, mac, y, _] = joined(&span, &chord, &vec![0.0; n as usize]);
-    near(s, 12.76272, 1e-3);
-    near(mac, 1.061033, 1e-3);
-    near(y, 2.758686, 1e-3);
-    near(169.0 / s, 13.24169, 1e-3);
+    // plan-02: two swept panels, by quadrature in scipy.
+    let (y, chord) = ([0.0, 2.5, 6.5], [1.3, 1.2, 0.5]);
+    let (inner, outer) = (2.5 * 4.0_f64.to_radians().tan(), 4.0 * 14.0_f64.to_radians().tan());
+    let at = |k: usize, le_m: f64| Chord { y_m: y[k], chord_m: chord[k], le_m };
+    let m = mean(&[at(0, 0.0), at(1, inner), at(2, inner + outer)]);
+    near(m.area_m2, 13.05, 1e-6);
+    near(m.chord_m, 1.066922, 1e-6);
+    near(m.y_m, 2.792465, 1e-6);
+    near(m.le_m, 0.3565689, 1e-6);
+    // plan-03: an ellipse of 13 m by 1.25 m, closed form, by 60 pieces crowded to the tip as the case asks.
+    let chords: Vec<Chord> = (0..=60)
+        .map(|k| (std::f64::consts::FRAC_PI_2 * f64::from(k) / 60.0).sin())
+        .map(|e| Chord { y_m: 6.5 * e, chord_m: 1.25 * (1.0 - e * e).max(0.0).sqrt(), le_m: 0.0 })
+        .collect();
+    let m = mean(&chords);
+    near(m.area_m2, 12.76272, 1e-3);
+    near(m.chord_m, 1.061033, 1e-3);
+    near(m.y_m, 2.758686, 1e-3);
+    near(169.0 / m.area_m2, 13.24169, 1e-3);
 }

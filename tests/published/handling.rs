@@ -5,7 +5,7 @@ use thistledown::physics::durability::contact::{
 };
 use thistledown::physics::durability::events::EVENTS;
 use thistledown::physics::durability::foundation::{eta, point_deflection_m, point_onset_n};
-use thistledown::physics::durability::fragility::{chance, normal_cdf};
+use thistledown::physics::durability::fragility::{chance, density, normal_cdf};
 use thistledown::physics::durability::index::index;
 use thistledown::physics::durability::resistance::wood_mark_n;
 use thistledown::physics::durability::term::shares;
@@ -113,6 +113,8 @@ fn chances_and_index() {
     near(chance(70.0, 120.0, (0.35_f64.powi(2) + 0.25_f64.powi(2)).sqrt()), 0.105077, 0.01);
     near(chance(20.0, 21.5, (0.5_f64.powi(2) + 0.25_f64.powi(2)).sqrt()), 0.448532, 0.01);
     near(normal_cdf(1.0), 0.841344746, 1e-6);
+    near(density(0.0), 0.398942280, 1e-6);
+    near(density(1.0), 0.241970725, 1e-6);
     near(normal_cdf(-1.644854), 0.05, 1e-5);
     near(index(25.0), 50.0, 1e-12);
 }

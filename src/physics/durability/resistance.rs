@@ -61,7 +61,8 @@ impl Spot {
     /// Every spot, in the order of the enumeration.
     pub const ALL: [Self; 4] = [Self::Mid, Self::Rib, Self::Joint, Self::Edge];
     /// Share of the hard-contact resistance of the middle that is left here; coverings have no edge of their own.
-    pub fn share(self, kind: Kind) -> f64 {
+    /// Unchecked: no outside check runs it by itself.
+    pub fn share_left(self, kind: Kind) -> f64 {
         match (self, kind) {
             (Self::Mid | Self::Rib, _) | (_, Kind::Covering) => 1.0,
             (_, Kind::Sandwich | Kind::OneFaced) => foundation::free_edge_share(NU_FACE),
@@ -81,6 +82,7 @@ const NEVER: Stand =
     Stand { load: [f64::INFINITY; 3], local_j: [f64::INFINITY; 3], fitted: true, cracks: false, tears: 0.0 };
 
 /// Radius of the contact, m, where it has one.
+/// Unchecked: no outside check runs it by itself.
 pub const fn radius_m(c: Contact) -> f64 {
     match c {
         Contact::Pad { radius_m }
@@ -309,7 +311,7 @@ pub fn here(s: &Skin, lib: &Library, c: Contact, stand: &Stand, at: (Spot, &Pane
     let (spot, panel_here) = at;
     let mut load = stand.load;
     let hard = matches!(c, Contact::Ball { .. } | Contact::Blow { .. } | Contact::Edge);
-    let edge = if hard { spot.share(s.kind) } else { 1.0 };
+    let edge = if hard { spot.share_left(s.kind) } else { 1.0 };
     if spot == Spot::Mid && matches!(s.kind, Kind::Wood | Kind::Laminate | Kind::OneFaced) {
         bend(s, lib, radius_m(c), panel_here, a, &mut load, c);
     }

@@ -118,6 +118,7 @@ pub fn panel_of(z: &Zone) -> PanelHere {
 
 /// Parts of a zone beside its boundary joints, for each metre of reach, 1/m: rigid skin on one side, covering on the other;
 /// along the span at the closing rib, across the chord where an aft strip is divided.
+/// Unchecked: no outside check runs it by itself.
 pub fn joints(layout: &Layout, skins: &[Skin]) -> Vec<f64> {
     let covered = |c: usize| skins.get(c).filter(|s| s.kind != Kind::Open).map(|s| s.kind == Kind::Covering);
     let differ = |a: usize, b: usize| covered(a).zip(covered(b)).is_some_and(|(a, b)| a != b);

@@ -5,7 +5,7 @@ use crate::physics::design::Design;
 use crate::physics::flight::profile::{self, Profile};
 use crate::physics::flight::{launch, polar, trim};
 use crate::physics::laminate::construction::Skin;
-use crate::physics::loads::envelope::speed_for_lift_m_s;
+use crate::physics::loads::envelope::{least_dive_speed_m_s, speed_for_lift_m_s};
 use crate::physics::loads::lift::LiftBasis;
 use crate::physics::mass::tally::Weight;
 use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
@@ -64,6 +64,8 @@ pub struct Flight {
 const INTERFERENCE: f64 = 1.05;
 /// Half width of the band on profile drag. **Source:** 10-20 % model uncertainty of the build-up (assumption).
 const PROFILE_BAND: f64 = 0.12;
+/// The shipped set of the code that asks a least dive speed.
+const CODE_WITH_LEAST_DIVE: &str = "cs22_utility";
 /// Lowest speed flown, over the stall. Assumption.
 const SLOWEST: f64 = 1.05;
 /// Points of a polar.
@@ -258,6 +260,17 @@ fn advise(out: &mut Flight, air: &Profile, design: &Design, layout: &Layout) {
                 "covering sags {:.0} mm between ribs {:.0} mm apart in level flight",
                 sag * 1000.0,
                 air.sag_pitch_m * 1000.0
+            ));
+        }
+    }
+    if let Some(set) = design.limits.as_ref().filter(|l| l.key == CODE_WITH_LEAST_DIVE) {
+        // Least drag of the whole, pilot at the least of his band.
+        let cd_min = out.polar_low.iter().map(|p| p.cd).fold(f64::INFINITY, f64::min);
+        let least = least_dive_speed_m_s(out.all_up_kg * GRAVITY_M_S2 / layout.area_m2, cd_min);
+        if set.dive_speed_m_s < least {
+            out.warnings.push(format!(
+                "dive speed {:.1} m/s is below the {least:.1} m/s CS 22.335(f) asks of this loading and drag",
+                set.dive_speed_m_s
             ));
         }
     }

@@ -46,3 +46,11 @@ pub fn gust_per_speed(mass_kg: f64, area_m2: f64, mean_chord_m: f64, slope_per_r
 pub fn gust_cap(speed_m_s: f64, stall_m_s: f64) -> f64 {
     if stall_m_s > 0.0 { 1.25 * (speed_m_s / stall_m_s) * (speed_m_s / stall_m_s) } else { f64::INFINITY }
 }
+
+/// Least design dive speed a sailplane of category U may have, m/s: `18 (W/S / CDmin)^(1/3)` km/h, W/S in daN/m2.
+///
+/// **Source:** CS 22.335(f), terms read second-hand, 18 and the exponent from memory, unverified. **Valid for:** sailplanes; far
+/// above the speeds foot-launched wings are made for, so only for who chose that code. 0 without drag.
+pub fn least_dive_speed_m_s(loading_pa: f64, cd_min: f64) -> f64 {
+    if cd_min > 0.0 { 18.0 * (loading_pa.max(0.0) / 10.0 / cd_min).cbrt() / 3.6 } else { 0.0 }
+}

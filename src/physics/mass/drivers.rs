@@ -13,7 +13,6 @@ pub struct Swing {
 }
 
 /// All swings that change something.
-/// Unchecked: no outside check runs it by itself.
 pub fn swings(design: &Design) -> Vec<Swing> {
     let mut out = Vec::new();
     let mut swing = |title: &'static str, change: &dyn Fn(&mut Design)| {

@@ -34,6 +34,7 @@ pub fn cap_width_m(cap: &Cap, eta: f64) -> f64 {
 }
 
 /// Density of a backing or post, kg/m3.
+/// Unchecked: no outside check runs it by itself.
 pub fn density(design: &Design, m: BackingMaterial) -> f64 {
     match m {
         BackingMaterial::Foam(i) => design.library.foams.get(i).map_or(0.0, |f| f.density_kg_m3),

@@ -114,6 +114,7 @@ pub fn sensitivity(c: &Construction, lib: &Library) -> (f64, [f64; 4]) {
 }
 
 /// Standard deviations of the four shared factors before samples.
+/// Unchecked: no outside check runs it by itself.
 pub fn before(which: Assumed) -> f64 {
     LIST[which as usize].beta
 }

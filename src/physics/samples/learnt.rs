@@ -113,6 +113,7 @@ impl Learnt {
     }
 
     /// Loads to dents of described specimens in the log, and how many lie within 30 % of the prediction before them.
+    /// Unchecked: no outside check runs it by itself.
     pub fn dents(&self) -> (u32, u32) {
         let dents = self.against.iter().filter(|a| a.dent);
         dents.fold((0, 0), |(n, k), a| (n + a.specimens, k + a.within))

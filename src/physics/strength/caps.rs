@@ -84,6 +84,7 @@ pub fn wrinkling_n(bed: &Bed, cap: &CapHere, modulus_pa: f64) -> f64 {
 }
 
 /// What the scenario's web gives a cap in a bay whose middle is at eta, core at service temperature.
+/// Unchecked: no outside check runs it by itself.
 pub fn bed(design: &Design, skins: &[Skin], eta: f64, height_m: f64) -> Bed {
     let hot = web_core_share(design);
     let (core_n_m, core_shear_n_m) = web::core_upright(design, skins, eta);

@@ -294,6 +294,7 @@ impl<'a> Context<'a> {
         self.webs.get_or_init(|| web::in_bays(self)).get(bay).copied().unwrap_or_default()
     }
     /// The greatest loads of a bay; nothing beyond the last.
+    /// Unchecked: no outside check runs it by itself.
     pub fn most(&self, bay: usize) -> Most {
         self.most.get(bay).copied().unwrap_or_default()
     }

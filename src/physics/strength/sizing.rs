@@ -127,6 +127,7 @@ pub fn bending_section(depth_m: f64, u: &CapHere, l: &CapHere) -> Section {
 
 /// Whole layers that hold the cap and web modes under the loads, tip to root, none fewer than `from`; no layer reappears
 /// outboard.
+/// Unchecked: no outside check runs it by itself.
 pub fn size(design: &Design, layout: &Layout, skins: &[Skin], loads: &Loads, from: &Sizing) -> Sizing {
     Sizer::of(design, layout, skins).size(loads, from)
 }
@@ -176,6 +177,7 @@ impl<'a> Sizer<'a> {
     }
 
     /// The layers that hold these loads, none fewer than `from`.
+    /// Unchecked: no outside check runs it by itself.
     pub fn size(&mut self, loads: &Loads, from: &Sizing) -> Sizing {
         let mut out = from.clone();
         self.size_caps(loads, &mut out);

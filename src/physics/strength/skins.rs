@@ -40,6 +40,7 @@ pub fn at(z: &Zone, case: usize) -> (Option<usize>, Option<Strip>, Option<usize>
 }
 
 /// Greatest local pressure on a strip, limit, with its case.
+/// Unchecked: no outside check runs it by itself.
 pub fn pressure(c: &Context, z: &Zone) -> (f64, usize) {
     let most = c.most(z.bay);
     if z.strip.is_nose() { most.nose_pa } else { most.aft_pa }
@@ -127,6 +128,7 @@ pub struct Bending<'a> {
 }
 
 /// How a zone bends under pressure: over the shorter of rib pitch and arc.
+/// Unchecked: no outside check runs it by itself.
 pub fn bending<'a>(z: &Zone, skin: &'a Skin) -> Bending<'a> {
     Bending::new(skin, z.length_m.min(z.arc_m), z.length_m <= z.arc_m)
 }
@@ -147,6 +149,7 @@ impl<'a> Bending<'a> {
     }
 
     /// Bending stiffness per width in this direction, coupling taken out, N m.
+    /// Unchecked: no outside check runs it by itself.
     pub fn d_nm(&self) -> f64 {
         (if self.along_span { self.skin.d.s11 } else { self.skin.d.s22 }).max(1e-12)
     }

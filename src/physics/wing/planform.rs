@@ -17,14 +17,55 @@ pub fn aspect_ratio(p: &Planform) -> f64 {
     p.span_m * p.span_m / p.area_m2
 }
 
-/// Mean aerodynamic chord, m: (2/3) cr (1 + L + L^2)/(1 + L). **Source:** any text; exact for a trapezoid.
-pub fn mac_m(p: &Planform) -> f64 {
-    2.0 / 3.0 * root_chord_m(p) * (1.0 + p.taper + p.taper * p.taper) / (1.0 + p.taper)
+/// Chords of the root and of the tip; straight in between.
+fn chords(p: &Planform) -> [Chord; 2] {
+    [0.0, 1.0].map(|eta| Chord { y_m: eta * p.span_m / 2.0, chord_m: chord_m(p, eta), le_m: leading_edge_m(p, eta) })
 }
 
-/// Span position of the mean aerodynamic chord, m: (b/6)(1 + 2 L)/(1 + L).
+/// Mean aerodynamic chord, m. **Source:** as [`mean`].
+pub fn mac_m(p: &Planform) -> f64 {
+    mean(&chords(p)).chord_m
+}
+
+/// A chord somewhere along the half span: place, length, leading edge aft of the root's, m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Chord {
+    pub y_m: f64,
+    pub chord_m: f64,
+    pub le_m: f64,
+}
+
+/// Both halves of a wing of straight pieces between chords: area, and the mean chord with its place.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Mean {
+    pub area_m2: f64,
+    pub chord_m: f64,
+    pub y_m: f64,
+    pub le_m: f64,
+}
+
+/// Mean chord of chords from root to tip, straight in between: `int c^2 dy/S`, and `int c y dy/S`, `int c x dy/S` beside it.
+///
+/// **Source:** definitions, any text; exact for straight edges, as Simpson's rule is for products of two lines.
+pub fn mean(chords: &[Chord]) -> Mean {
+    let mut sum = Mean::default();
+    for w in chords.windows(2) {
+        let (a, b) = (w[0], w[1]);
+        let product =
+            |p: (f64, f64), q: (f64, f64)| (b.y_m - a.y_m) / 6.0 * (p.0 * q.0 + (p.0 + p.1) * (q.0 + q.1) + p.1 * q.1);
+        let c = (a.chord_m, b.chord_m);
+        sum.area_m2 += product(c, (1.0, 1.0));
+        sum.chord_m += product(c, c);
+        sum.y_m += product(c, (a.y_m, b.y_m));
+        sum.le_m += product(c, (a.le_m, b.le_m));
+    }
+    let half = sum.area_m2.max(1e-12);
+    Mean { area_m2: 2.0 * half, chord_m: sum.chord_m / half, y_m: sum.y_m / half, le_m: sum.le_m / half }
+}
+
+/// Span position of the mean aerodynamic chord, m. **Source:** as [`mean`].
 pub fn mac_y_m(p: &Planform) -> f64 {
-    p.span_m / 6.0 * (1.0 + 2.0 * p.taper) / (1.0 + p.taper)
+    mean(&chords(p)).y_m
 }
 
 /// Leading edge aft of the root's, m, at eta; sweep is of the quarter chord.

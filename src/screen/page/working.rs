@@ -398,8 +398,9 @@ fn work_lines(app: &App) -> Vec<String> {
             w.set_up_minutes, w.largest_piece_m, w.heaviest_piece_kg
         ),
         "from the scenario's own rates, by area, tool, ribs and joints".to_owned(),
-        String::new(),
     ];
+    out.extend(crate::report::text::lifting_lines(w));
+    out.push(String::new());
     out.extend(w.lines.iter().map(|(what, hours, cost)| format!("  {what:<40} {hours:>7.1} h {cost:>9.0} {money}")));
     out
 }
