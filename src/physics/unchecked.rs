@@ -39,6 +39,7 @@ pub const UNCHECKED: &[&str] = &[
     "loads::case::speeds",
     "loads::divergence::swept_divergence_pa",
     "loads::internal::level_pa",
+    "loads::internal::rigid",
     "mass::ribs::rib_kg",
     "mass::seams::glue_kg_m",
     "mass::spar::cap_layers",

@@ -179,6 +179,7 @@ impl UnitLoads {
     /// Shear, bending and torsion of all cases of a rigid wing of this weight, written over `out`; [`UnitLoads::bent`] adds
     /// what its yielding changes, [`UnitLoads::across`] gives the rest. The loop of weight and loads asks for these alone, pass
     /// after pass.
+    /// Unchecked: no outside check runs it by itself.
     pub fn rigid(
         &self,
         design: &Design,
