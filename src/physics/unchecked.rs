@@ -66,7 +66,6 @@ pub const UNCHECKED: &[&str] = &[
     "strength::rib_bending::cap",
     "strength::sizing::bounds",
     "strength::sizing::clear_depth_m",
-    "strength::sizing::size",
     "strength::skins::bending",
     "strength::skins::buckling",
     "strength::skins::compressive",
