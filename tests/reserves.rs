@@ -131,7 +131,7 @@ const CHANGES: &[Change] = &[
             d.seams.bond_width_m *= 1.2;
             d.spar.bond_width_m *= 1.2;
         },
-        &["nose_seam_bond", "cap_web_bond"],
+        &["nose_seam_bond", "cap_web_bond", "cap_skin_bond", "skin_rib_bond"],
     ),
     (
         "stronger covering and fastening",
@@ -151,7 +151,7 @@ const CHANGES: &[Change] = &[
     (
         "wider rib caps",
         |d, _| d.rib_kinds.iter_mut().for_each(|r| r.cap.iter_mut().for_each(|c| c.1 *= 1.3)),
-        &["rib_bending", "control_rib", "edge_under_covering"],
+        &["rib_bending", "control_rib", "edge_under_covering", "closing_rib"],
     ),
     ("tougher layers of the caps", |d, _| d.spar.ply_end_j_m2 *= 1.2, &["cap_ply_end"]),
     ("glue that peels harder", |d, _| d.seams.peel_n_m *= 1.2, &["bond_peel"]),
@@ -165,7 +165,12 @@ const CHANGES: &[Change] = &[
                 c.wood.iter_mut().for_each(|w| w.1 *= 1.2);
             }
         },
-        &["rib_shear", "rib_buckling"],
+        &["rib_shear", "rib_buckling", "closing_rib"],
+    ),
+    (
+        "smaller holes in the ribs",
+        |d, _| d.rib_kinds.iter_mut().for_each(|r| r.lightening *= 0.5),
+        &["rib_shear", "rib_buckling", "closing_rib"],
     ),
     ("thicker pins", |d, _| d.joints.iter_mut().for_each(|j| j.pin_diameter_m *= 1.2), &["joint_pins"]),
 ];
@@ -273,7 +278,16 @@ fn out_of_validity_is_said() {
             s.runs.iter_mut().for_each(|r| r.construction = bare);
         }
     });
-    for mode in ["twist", "divergence", "control_reversal", "nose_seam_bond", "web_shear", "cap_web_bond"] {
+    for mode in [
+        "twist",
+        "divergence",
+        "control_reversal",
+        "nose_seam_bond",
+        "web_shear",
+        "cap_web_bond",
+        "cap_skin_bond",
+        "skin_rib_bond",
+    ] {
         assert!(!unsaid(&open.margins, mode).is_empty(), "{mode} is shown with an open nose");
     }
     // Forward sweep lowers the divergence speed.

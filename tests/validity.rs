@@ -32,6 +32,13 @@ fn a_thin_tip(d: &mut Design) {
     d.planform.taper = 0.04;
 }
 
+fn a_box_into_a_thin_tip(d: &mut Design) {
+    d.planform.taper = 0.01;
+    for s in d.strips.iter_mut().filter(|s| matches!(s.strip, Strip::AftUpper | Strip::AftLower)) {
+        s.runs.iter_mut().filter(|r| r.to_eta < 0.99).for_each(|r| r.to_eta = 0.985);
+    }
+}
+
 fn an_open_nose(d: &mut Design) {
     let bare = d.constructions.iter().position(|c| c.kind == Kind::Covering).unwrap();
     let nose = d.strips.iter_mut().find(|s| s.strip == Strip::NoseLower).unwrap();
@@ -95,6 +102,11 @@ const BEYOND: &[(&str, Beyond)] = &[
     ("core_shear", ("marram-mixed", hot, "hotter than 55")),
     ("unseen_dent", ("marram-mixed", |d| d.ribs[0].bays = 220, "narrow")),
     ("cap_web_bond", ("marram-mixed", an_open_nose, "nose is open")),
+    ("cap_skin_bond", ("marram-mixed", an_open_nose, "nose is open")),
+    ("cap_skin_bond", ("marram-mixed", caps_without_room, "no room")),
+    ("skin_rib_bond", ("marram-mixed", an_open_nose, "nose is open")),
+    ("skin_rib_bond", ("marram-mixed", a_thin_tip, "too shallow")),
+    ("closing_rib", ("marram-mixed", a_box_into_a_thin_tip, "too shallow")),
     ("nose_seam_bond", ("marram-mixed", an_open_nose, "nose is open")),
     ("inplane_bending", ("marram-mixed", caps_without_room, "no room")),
     (

@@ -8,7 +8,7 @@ use crate::mix::fill::{Filled, Why, fill, rules_out};
 use crate::mix::limits::{BUILD_TICK_H, Ticks, repair_limit_h};
 use crate::mix::rest::{Rest, rest};
 use crate::physics::assumptions::Assumptions;
-use crate::physics::design::Design;
+use crate::physics::design::{Design, Strip};
 use crate::physics::evaluation::{Evaluation, Structure, WingVerdict, rest_of};
 use crate::physics::strength::Margin;
 use crate::problem::Problem;
@@ -378,6 +378,11 @@ fn take_out(filled: &mut Filled, m: &Margin, choice: &[Vec<usize>], why: Why) ->
     match (m.strip, m.bay) {
         (Some(s), Some(b)) => take_out_zone(filled, (Some(s), b), choice, why),
         (None, Some(b)) if m.mode.starts_with("web_") => take_out_zone(filled, (None, b), choice, why),
+        // The box may go on to where less flow is left to close: what ends it in the next bay is taken out.
+        (None, Some(b)) if m.mode == "closing_rib" => {
+            let beyond = |s| take_out_zone(filled, (Some(s), b + 1), choice, why);
+            [Strip::AftUpper, Strip::AftLower].into_iter().map(beyond).sum()
+        }
         (None, _) if m.mode.starts_with("rib_") => {
             let ribs = filled.meaning.iter().position(|x| x.place == Place::Ribs);
             let taken = ribs.zip(ribs.and_then(|c| choice.get(c)?.first().copied()));
@@ -405,12 +410,7 @@ fn soften_not(filled: &mut Filled, choice: &[Vec<usize>], why: Why) -> u32 {
     used.into_iter().map(|i| u32::from(filled.tighten(chain, k, i, why))).sum()
 }
 
-fn take_out_zone(
-    filled: &mut Filled,
-    (strip, bay): (Option<crate::physics::design::Strip>, usize),
-    choice: &[Vec<usize>],
-    why: Why,
-) -> u32 {
+fn take_out_zone(filled: &mut Filled, (strip, bay): (Option<Strip>, usize), choice: &[Vec<usize>], why: Why) -> u32 {
     let chain = filled.meaning.iter().position(|m| match strip {
         Some(s) => m.place.strips().contains(&s),
         None => m.place == Place::Web,

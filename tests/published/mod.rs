@@ -14,6 +14,7 @@ mod formulas;
 mod geometry;
 mod handling;
 mod handling_more;
+mod joints;
 mod laminate;
 mod margins;
 mod measured;

@@ -125,6 +125,25 @@ pub const CHECKS: &[(&str, &[&str])] = &[
         ],
     ),
     ("cap_web_bond", &["torsion_two_cap_d_cell_shear_flows", "spar_web_sandwich_shear"]),
+    (
+        "cap_skin_bond",
+        &[
+            "joints::flanges_of_nailed_box_beams",
+            "joints::glue_of_a_box_beam",
+            "torsion_two_cap_d_cell_shear_flows",
+            "joints::bond_of_cap_and_skin_of_a_plank",
+        ],
+    ),
+    (
+        "skin_rib_bond",
+        &[
+            "joints::what_ribs_hand_into_the_nose_of_a_plank",
+            "joints::glue_of_a_box_beam",
+            "torsion_megson_closed_cell",
+            "torsion_d_section_two_materials",
+        ],
+    ),
+    ("closing_rib", &["joints::a_rib_that_closes_a_box", "joints::the_closing_rib_of_a_plank"]),
     ("nose_seam_bond", &["torsion_d_section_two_materials", "torsion_two_cap_d_cell_shear_flows"]),
     (
         "covering_tension",

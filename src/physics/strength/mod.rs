@@ -19,11 +19,13 @@ pub mod bare_foam;
 pub mod bond_peel;
 pub mod cap_compression;
 pub mod cap_ply_end;
+pub mod cap_skin_bond;
 pub mod cap_stability;
 pub mod cap_tension;
 pub mod cap_web_bond;
 pub mod caps;
 pub mod checks;
+pub mod closing_rib;
 pub mod control_reversal;
 pub mod control_rib;
 pub mod core_shear;
@@ -49,6 +51,7 @@ pub mod rib_shear;
 pub mod ribs;
 pub mod shear_crimping;
 pub mod sizing;
+pub mod skin_rib_bond;
 pub mod skins;
 pub mod tip_deflection;
 pub mod torsion;
@@ -226,6 +229,8 @@ pub const MODES: &[Mode] = &[
     core_shear::MODE,
     unseen_dent::MODE,
     cap_web_bond::MODE,
+    cap_skin_bond::MODE,
+    skin_rib_bond::MODE,
     nose_seam_bond::MODE,
     bond_peel::MODE,
     inplane_bending::MODE,
@@ -236,6 +241,7 @@ pub const MODES: &[Mode] = &[
     rib_bending::MODE,
     rib_shear::MODE,
     rib_buckling::MODE,
+    closing_rib::MODE,
     control_rib::MODE,
     joint_pins::MODE,
     holds::MODE,
@@ -354,7 +360,7 @@ pub fn margin(
 }
 
 /// Modes whose margins stand on a zone and hang on nothing of the other zones but the sections they make.
-pub const ON_ZONES: [&str; 15] = [
+pub const ON_ZONES: [&str; 16] = [
     "nose_shear",
     "nose_buckling",
     "face_wrinkling",
@@ -364,6 +370,7 @@ pub const ON_ZONES: [&str; 15] = [
     "aft_buckling",
     "core_shear",
     "unseen_dent",
+    "cap_skin_bond",
     "covering_tension",
     "covering_sag",
     "covering_fastening",

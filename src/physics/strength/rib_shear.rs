@@ -16,24 +16,28 @@ pub const MODE: Mode = Mode {
     margins: Some(margins),
 };
 
+/// Shear flow the body of a rib stands, N/m: side sheets or core, what holes leave of it; nothing where it is not known.
+pub(super) fn body_n_m(c: &Context, r: &ribs::AftRib) -> Option<f64> {
+    let s = c.skins.get(r.kind.body)?;
+    let faces: f64 = [&s.outer, &s.inner]
+        .iter()
+        .filter(|f| f.thickness_m > 0.0)
+        .map(|f| f.a.s66 * f.strain_shear)
+        .filter(|v| v.is_finite())
+        .sum();
+    let foam = s.foam.and_then(|f| c.design.library.foams.get(f));
+    let core = foam.map_or(0.0, |f| f.shear_strength_min_pa * s.core_thickness_m);
+    Some(faces.max(core) * (1.0 - r.kind.lightening))
+}
+
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     ribs::each(c, |r| {
-        let Some(s) = c.skins.get(r.kind.body) else { return };
+        let Some(body) = body_n_m(c, &r) else { return };
         let q = ribs::shear_flow_n_m(r.most_shear.shear_n.abs(), 0.0, r.depth_m, 0.0) * c.ultimate();
-        let faces: f64 = [&s.outer, &s.inner]
-            .iter()
-            .filter(|f| f.thickness_m > 0.0)
-            .map(|f| f.a.s66 * f.strain_shear)
-            .filter(|v| v.is_finite())
-            .sum();
-        let core = s
-            .foam
-            .and_then(|f| c.design.library.foams.get(f))
-            .map_or(0.0, |f| f.shear_strength_min_pa * s.core_thickness_m);
         out.push(margin(
             MODE.key,
             (Some(r.bay), None, Some(r.most_shear.case)),
-            (q, faces.max(core) * (1.0 - r.kind.lightening), "N/m"),
+            (q, body, "N/m"),
             inputs(&[
                 Input { label: "V limit", value: r.most_shear.shear_n, unit: "N" },
                 Input { label: "aft length", value: r.length_m, unit: "m" },

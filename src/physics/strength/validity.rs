@@ -3,19 +3,22 @@
 use crate::physics::strength::{Context, Margin, Verdict};
 
 /// Modes that need a closed nose to carry torsion.
-const NEED_CLOSED_NOSE: [&str; 8] = [
+const NEED_CLOSED_NOSE: [&str; 11] = [
     "twist",
     "nose_shear",
     "nose_seam_bond",
     "nose_buckling",
     "web_shear",
     "cap_web_bond",
+    "cap_skin_bond",
+    "skin_rib_bond",
+    "closing_rib",
     "divergence",
     "control_reversal",
 ];
 
 /// Modes that need two caps with a web between them, inside the skins.
-const NEED_CAPS: [&str; 12] = [
+const NEED_CAPS: [&str; 13] = [
     "cap_tension",
     "cap_compression",
     "cap_stability",
@@ -26,12 +29,14 @@ const NEED_CAPS: [&str; 12] = [
     "post_crushing",
     "unseen_dent",
     "cap_web_bond",
+    "cap_skin_bond",
     "inplane_bending",
     "tip_deflection",
 ];
 
 /// Modes that take ribs to be beams of two caps.
-const NEED_DEEP_RIBS: [&str; 4] = ["rib_bending", "rib_shear", "rib_buckling", "control_rib"];
+const NEED_DEEP_RIBS: [&str; 6] =
+    ["rib_bending", "rib_shear", "rib_buckling", "control_rib", "closing_rib", "skin_rib_bond"];
 
 /// Modes whose allowable is that of a core at service temperature.
 const NEED_KNOWN_CORE: [&str; 11] = [

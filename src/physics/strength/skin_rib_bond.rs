@@ -1,0 +1,93 @@
+//! Bond between rib and skin, in shear: what a rib hands into the skins beside it.
+
+use crate::physics::loads::section::lift_share_ahead;
+use crate::physics::material::Mark;
+use crate::physics::strength::sizing::Section;
+use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, ribs, skins};
+use crate::physics::wing::layout::{RibRole, Zone};
+
+pub const MODE: Mode = Mode {
+    key: "skin_rib_bond",
+    title: "bond between rib and skin",
+    formula: "(change of the flow in the skin from bay to bay, all of it at root, tip and joints, + V/h of the rib) over the bond against shear strength of the glue",
+    source: "flows on a rib are the differences of those beside it, Megson, An Introduction to Aircraft Structural Analysis, 2010, example 22.7 (read); V Q/I of a built-up beam, Gere and Goodno, 7th ed., 5.11",
+    mark: Mark::Read,
+    valid: "one bond at each rib, as wide as the scenario says; rigid skins (coverings: covering fastening); nose ribs between share nothing",
+    safe_side: "the change over the whole bay at one rib; skin taken as the whole flange of the rib; greatest of every case added",
+    knock_down: "the scenario's own glue strength, a third of a good lap test",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+/// Flow in the skins of a strip at the beginning of a bay, N/m.
+fn flow_n_m(s: &Section, nose: bool, shear_n: f64, torque_nm: f64) -> f64 {
+    if nose {
+        shear_n * s.nose_flow_per_n + torque_nm * s.nose_flow_per_nm
+    } else {
+        shear_n * s.aft_flow_per_n + torque_nm * s.aft_flow_per_nm
+    }
+}
+
+/// Greatest flow that the ribs at both ends of every bay take out of the skins of the nose, or of the aft box, N/m, and its case.
+fn changes(c: &Context, nose: bool) -> Vec<(f64, usize)> {
+    let bays = &c.layout.bays;
+    let cut = |r: RibRole| matches!(r, RibRole::Root | RibRole::Joint | RibRole::Tip);
+    let mut out = vec![(0.0, 0); bays.len()];
+    for l in &c.loads.loads {
+        let at = |i: usize| {
+            let get = |v: &[f64]| v.get(i).copied().unwrap_or(0.0);
+            c.sections.get(i).map_or(0.0, |s| flow_n_m(s, nose, get(&l.shear_n), get(&l.torque_nm)))
+        };
+        let mut before = None;
+        for (i, b) in bays.iter().enumerate() {
+            let here = at(i);
+            let inner = before.filter(|_| !cut(b.inner_rib)).map_or(here, |q: f64| q - here);
+            let outer = if cut(b.outer_rib) || i + 1 == bays.len() { here } else { here - at(i + 1) };
+            let most = inner.abs().max(outer.abs());
+            if most > out[i].0 {
+                out[i] = (most, l.case);
+            }
+            before = Some(here);
+        }
+    }
+    out
+}
+
+/// Greatest shear of the ribs of a bay ahead of the spar, N: the share of incidence lift there, and of an even camber load.
+fn nose_shear_n(c: &Context, bay: usize) -> f64 {
+    let Some(b) = c.layout.bays.get(bay) else { return 0.0 };
+    let area = b.mid.chord_m * b.length_m;
+    let pressures = c.loads.loads.iter().map(|l| l.net_pa.get(bay).copied().unwrap_or(0.0).abs());
+    pressures.fold(0.0, f64::max) * area * lift_share_ahead(b.mid.spar_frac)
+}
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    let (nose, aft) = (changes(c, true), changes(c, false));
+    let width = c.design.seams.bond_width_m;
+    for (z, _) in skins::rigid(c, skins::not_control) {
+        let Some(b) = c.layout.bays.get(z.bay) else { continue };
+        let is_nose = z.strip.is_nose();
+        let (change, case) = if is_nose { nose[z.bay] } else { aft[z.bay] };
+        let depth = b.outer.spar_depth_m.max(0.01);
+        let shear = if is_nose { nose_shear_n(c, z.bay) } else { aft_shear_n(c, z) };
+        let drawn = ribs::shear_flow_n_m(shear, 0.0, depth, 0.0);
+        out.push(margin(
+            MODE.key,
+            skins::at(z, case),
+            ((change + drawn) * c.ultimate() / width.max(1e-6), c.design.seams.shear_pa, "Pa"),
+            inputs(&[
+                Input { label: "change of flow limit", value: change, unit: "N/m" },
+                Input { label: "V of the rib limit", value: shear, unit: "N" },
+                Input { label: "depth", value: depth, unit: "m" },
+                Input { label: "bond width", value: width, unit: "m" },
+                Input { label: "factor", value: c.ultimate(), unit: "" },
+            ]),
+        ));
+    }
+}
+
+/// Greatest shear of the aft ribs at both ends of a bay, N.
+fn aft_shear_n(c: &Context, z: &Zone) -> f64 {
+    let at = |bay: usize| c.aft_ribs().get(bay).map_or(0.0, |r| r[0].shear_n.abs());
+    z.bay.checked_sub(1).map_or(0.0, at).max(at(z.bay))
+}
