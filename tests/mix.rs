@@ -2,13 +2,15 @@
 
 use std::path::Path;
 
+use rayon::prelude::*;
 use thistledown::mix::ask::Unsampled;
 use thistledown::mix::limits::Ticks;
 use thistledown::mix::{Ask, Mix, Row, find};
 use thistledown::physics::assumptions::Assumptions;
-use thistledown::physics::design::{Design, Run, Strip};
+use thistledown::physics::design::{Design, Excused, Run, Strip};
 use thistledown::physics::evaluation::{Evaluation, WingVerdict, evaluate};
 use thistledown::physics::laminate::construction::Kind;
+use thistledown::physics::strength::Verdict;
 use thistledown::scenario::{Scenario, load, save};
 
 fn scenario(name: &str) -> Scenario {
@@ -59,12 +61,26 @@ fn every_design_shown_is_within_the_limits_and_stands_up_to_a_fresh_evaluation()
     }
 }
 
+/// The mixed demo with nobody lifting it: its named hold is short of strength, so no mix of the aft strips alone holds.
+fn unheld() -> Design {
+    let mut d = scenario("marram-mixed").design;
+    d.care.holds.clear();
+    d.accepted.push(Excused { key: "holds".to_owned(), reason: "nobody lifts it here".to_owned() });
+    d
+}
+
 /// Every mix of two constructions with one change along each aft strip, by the full evaluator one by one. Outside
 /// reference: complete enumeration, which knows nothing of tables.
 #[test]
 fn it_is_the_lightest_of_a_complete_enumeration() {
-    let d = scenario("marram-mixed").design;
+    let mut d = unheld();
     let at = |key: &str| d.constructions.iter().position(|c| c.key == key).unwrap();
+    // The covering drawn on the controls sags too far; this one does not.
+    let film = at("cover_film_23");
+    for s in d.strips.iter_mut().filter(|s| s.strip.is_control()) {
+        s.runs = vec![Run { from_eta: 0.0, to_eta: 1.0, construction: film }];
+    }
+    d.targets.durability_index = Some(24.0);
     let (skin, cover) = (at("skin_glass_pvc"), at("cover_polyester_90"));
     let ask = Ask {
         candidates: vec![skin, cover],
@@ -75,7 +91,7 @@ fn it_is_the_lightest_of_a_complete_enumeration() {
         ..Ask::default()
     };
     let mut least = f64::INFINITY;
-    let mut all = 0;
+    let (mut all, mut kept) = (0, 0);
     let runs = |bays: u32| -> Vec<Run> {
         let eta = f64::from(bays) / 16.0;
         let run = |from_eta, to_eta, construction| Run { from_eta, to_eta, construction };
@@ -100,14 +116,79 @@ fn it_is_the_lightest_of_a_complete_enumeration() {
         all += 1;
         if e.strength.verdict == WingVerdict::Holds && e.durability.index >= d.targets.durability_index.unwrap() {
             least = least.min(e.weight.expected_kg);
+            kept += 1;
         }
     }
     assert_eq!(all, 225);
+    assert!((10..200).contains(&kept), "{kept} hold");
     let m = mix_of(&d, &ask);
-    match &m.lightest {
-        Some(best) => assert!(best.expected_kg <= least + 0.05, "{} kg against {least}", best.expected_kg),
-        None => assert!(least.is_infinite(), "enumeration finds {least} kg: {:?}", m.why_none),
+    let best = m.lightest.as_ref().unwrap_or_else(|| panic!("enumeration finds {least} kg: {:?}", m.why_none));
+    assert!((best.expected_kg - least).abs() < 0.05, "{} kg against {least}", best.expected_kg);
+}
+
+/// Everything behind the noses covered, so that the noses alone keep the wing from twisting; every mix of three nose
+/// constructions with two changes, upper as lower, by the full evaluator one by one. What binds is the roll control left,
+/// a mode of the whole wing. Outside reference: complete enumeration, which knows of no sums over bays.
+#[test]
+fn where_the_whole_wing_may_not_yield_it_is_the_lightest_of_a_complete_enumeration() {
+    let mut d = unheld();
+    let at = |key: &str| d.constructions.iter().position(|c| c.key == key).unwrap();
+    let (noses, film) = ([at("nose_carbon_pvc"), at("skin_thin_xps"), at("skin_glass_pvc")], at("cover_film_23"));
+    d.targets.durability_index = Some(5.0);
+    for s in d.strips.iter_mut().filter(|s| !s.strip.is_nose()) {
+        s.runs = vec![Run { from_eta: 0.0, to_eta: 1.0, construction: film }];
     }
+    let edges: Vec<f64> = full(&d).layout.bays.iter().map(|b| b.inner.eta).chain([1.0]).collect();
+    let n = edges.len() - 1;
+    let run = |from: usize, to: usize, construction| Run { from_eta: edges[from], to_eta: edges[to], construction };
+    let mut mixes: Vec<Vec<Run>> = noses.iter().map(|&k| vec![run(0, n, k)]).collect();
+    for (i, j) in (2..n - 1).flat_map(|i| (i + 2..=n).filter(move |j| *j != n - 1).map(move |j| (i, j))) {
+        for (a, b) in noses.iter().flat_map(|a| noses.iter().map(move |b| (*a, *b))).filter(|(a, b)| a != b) {
+            if j == n {
+                mixes.push(vec![run(0, i, a), run(i, n, b)]);
+            } else {
+                let thirds = noses.iter().filter(|c| **c != b);
+                mixes.extend(thirds.map(|c| vec![run(0, i, a), run(i, j, b), run(j, n, *c)]));
+            }
+        }
+    }
+    assert!(mixes.len() > 1000, "{} mixes", mixes.len());
+    let with = |runs: &Vec<Run>| {
+        let mut x = d.clone();
+        x.strips.iter_mut().filter(|s| s.strip.is_nose()).for_each(|s| s.runs.clone_from(runs));
+        x
+    };
+    let all: Vec<(f64, bool, bool)> = mixes
+        .par_iter()
+        .map(|runs| {
+            let e = full(&with(runs));
+            let short = |m: &&thistledown::physics::strength::Margin| m.verdict == Verdict::Short;
+            let whole = |m: &thistledown::physics::strength::Margin| ["twist", "control_reversal"].contains(&m.mode);
+            let yields = e.margins.iter().filter(short).any(whole);
+            let other = e.margins.iter().filter(short).any(|m| !whole(m));
+            let keeps = !other && e.durability.index >= 5.0;
+            (e.weight.expected_kg, keeps && !yields, keeps)
+        })
+        .collect();
+    let least = |pass: fn(&(f64, bool, bool)) -> bool| {
+        all.iter().filter(|a| pass(a)).map(|a| a.0).fold(f64::INFINITY, f64::min)
+    };
+    let (least, free) = (least(|a| a.1), least(|a| a.2));
+    assert!(least > free + 0.2, "the whole wing must be what binds: {least} kg, {free} without");
+    let ask = Ask {
+        candidates: noses.to_vec(),
+        fixed: Strip::ALL.into_iter().filter(|s| !s.is_nose()).collect(),
+        web_fixed: true,
+        ribs_fixed: true,
+        upper_as_lower: true,
+        most_changes: 2,
+        shortest_run: 2,
+        ..Ask::default()
+    };
+    let m = mix_of(&d, &ask);
+    let best = m.lightest.as_ref().unwrap_or_else(|| panic!("{least} kg was to be found: {:?}", m.why_none));
+    assert!((best.expected_kg - least).abs() < 0.02, "{} kg against {least}, {free} without", best.expected_kg);
+    assert!(!m.front_whole && m.front.len() > 3);
 }
 
 #[test]
@@ -170,7 +251,7 @@ fn few_constructions_are_kept_to_and_cost_weight() {
 fn families_are_fewer_than_the_front_and_say_what_simplicity_costs() {
     let d = scenario("marram-mixed").design;
     let m = find(&d, &Ask::default(), Ticks::FINE, 60, &Assumptions::default()).unwrap();
-    assert!(m.rows.len() < m.front.len() / 4, "{} rows of {}", m.rows.len(), m.front.len());
+    assert!(m.rows.len() < m.front.len() / 2, "{} rows of {}", m.rows.len(), m.front.len());
     assert!(m.rows.iter().any(|r| r.family > 1));
     assert!(m.rows.iter().all(|r| r.simplicity_kg >= 0.0 && r.simplicity_kg < 3.0));
 }

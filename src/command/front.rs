@@ -94,6 +94,7 @@ pub fn run(args: &FrontArgs) -> Outcome {
         build: args.build_limit,
         cost: args.cost_limit,
         dent_floor: args.dent_floor,
+        ..Limits::default()
     };
     let rules: Vec<Rule> = [
         args.most_changes.map(Rule::MostChanges),

@@ -4,19 +4,17 @@
 use rayon::prelude::*;
 
 use crate::mix::fill::Filled;
+use crate::mix::listed::Listed;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::evaluation::evaluate;
 use crate::search::front::Point;
-use crate::search::wing::Wing;
-use crate::search::{self, Table, family};
+use crate::search::{self, Limits, Table, family};
 
 /// Draws of all assumptions, the same for both designs.
 const DRAWS: u64 = 24;
 /// Half the distance from P10 to P90 of a normal distribution, in standard deviations.
 const P90: f64 = 1.2816;
-/// Points of the front traced before they are grouped.
-const TRACED: usize = 60;
 /// Points for which simpler designs near them are looked for.
 const SIMPLER: usize = 8;
 
@@ -50,21 +48,17 @@ pub fn paired_uncertainty(a: &Design, b: &Design) -> (f64, f64) {
 }
 
 /// The families of a front, lightest first; none of a front of none.
-pub fn families(filled: &Filled, table: &Table, wing: &Wing, dent_floor: u32) -> Vec<Member> {
-    let front = wing.front();
-    let step = front.len().div_ceil(TRACED).max(1);
-    let trace = |p: Point| {
-        let choice = wing.design(p)?;
-        Some(search::Design { sum: table.add_up(&choice)?, choice })
-    };
-    let mut designs: Vec<search::Design> = front.iter().step_by(step).filter_map(|p| trace(*p)).collect();
+pub fn families(filled: &Filled, table: &Table, front: &Listed, limits: &Limits) -> Vec<Member> {
+    let mut designs = front.designs.clone();
     let (Some(first), Some(last)) = (designs.first(), designs.get(designs.len() / 3)) else { return Vec::new() };
     let (kg, h) = paired_uncertainty(&filled.design(&first.choice), &filled.design(&last.choice));
     let ticks = |v: f64, tick: f64| (v / tick).clamp(0.0, 1e8) as u32;
     let tolerance = Point { mass: ticks(kg, filled.ticks.mass_kg), repair: ticks(h, filled.ticks.hour_h) };
-    for p in front.iter().step_by(front.len().div_ceil(SIMPLER).max(1)) {
-        for d in family::with_fewer_changes(table, dent_floor, *p, tolerance.mass) {
-            if !designs.iter().any(|x| x.choice == d.choice) {
+    let keeps =
+        |d: &search::Design| d.sum.yields.iter().zip(limits.yields).all(|(y, l)| l.is_none_or(|l| u64::from(*y) <= l));
+    for p in front.points.iter().step_by(front.points.len().div_ceil(SIMPLER).max(1)) {
+        for d in family::with_fewer_changes(table, limits.dent_floor, *p, tolerance.mass) {
+            if keeps(&d) && !designs.iter().any(|x| x.choice == d.choice) {
                 designs.push(d);
             }
         }

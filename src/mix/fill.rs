@@ -7,6 +7,7 @@ use crate::mix::ask::{Ask, PENALTY, Place, Unsampled, is_skin};
 use crate::mix::judge::{Bench, Group, Judged, Kept, Value, as_drawn, expected_kg, group, heading_kg};
 use crate::mix::layup;
 use crate::mix::limits::{BUILD_TICK_H, Ticks, repair_limit_h, up};
+use crate::mix::yields::Yields;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::durability::meetings::Meetings;
@@ -107,6 +108,8 @@ pub struct Filled {
     pub taken: Vec<(Place, usize, usize, Why)>,
     /// Chains changed since they were asked for.
     touched: Vec<usize>,
+    /// Modes of the whole wing that are limited as sums.
+    pub yields: Yields,
     /// By construction and group, what need not be worked out again around another wing.
     kept: Vec<Kept>,
 }
@@ -183,13 +186,16 @@ fn fill_around(
     fixed.repair_h = bench.fixed_repair_h(&decided);
     let asked = ticks;
     let ticks = Ticks { hour_h: tick_h(asked.hour_h, &meaning, &plain), ..asked };
+    let places: Vec<Place> = meaning.iter().map(|m| m.place).collect();
+    let yields = Yields::around(&ground.drawn, base, &places);
     let mut all = Vec::new();
     for (m, plain) in meaning.iter().zip(&plain) {
         let skin = !m.place.strips().is_empty();
         let untried =
             |i: usize| skin && ask.unsampled == Unsampled::Penalised && !ask.sampled.contains(&m.candidates[i]);
         let cells = plain.iter().enumerate().map(|(i, (why, value))| {
-            let cell = in_ticks(value, ticks).filter(|_| why.is_none());
+            let plain = in_ticks(value, ticks).filter(|_| why.is_none());
+            let cell = plain.map(|c| Cell { yields: yields_of(&yields, &ground, m, i), ..c });
             if untried(i / m.bays.len()) { cell.and_then(penalised) } else { cell }
         });
         let (cells, joint_h) = (cells.collect(), joint_hours(plain));
@@ -206,6 +212,7 @@ fn fill_around(
         asked,
         taken: Vec::new(),
         touched: Vec::new(),
+        yields,
         kept,
         ground,
     }
@@ -321,6 +328,14 @@ fn cell_of(j: &Judged, place: Place, bay: usize, zones: &[usize]) -> Plain {
     (first.map(|f| f.1), sum)
 }
 
+/// What the cell of a place adds to modes of the whole wing.
+fn yields_of(yields: &Yields, ground: &Ground, m: &Meaning, cell: usize) -> [u32; 2] {
+    let (k, step) = (cell / m.bays.len(), cell % m.bays.len());
+    let skin = m.candidates.get(k).and_then(|c| ground.skins.get(*c));
+    skin.filter(|_| m.place.strips().iter().any(|s| s.is_nose()))
+        .map_or([0; 2], |s| yields.of(m.place, m.bays[step], s))
+}
+
 /// Everything rounded against the design; `None` beyond what a table may hold.
 fn in_ticks(v: &Value, ticks: Ticks) -> Option<Cell> {
     Some(Cell {
@@ -329,6 +344,7 @@ fn in_ticks(v: &Value, ticks: Ticks) -> Option<Cell> {
         build: up(v.hours, BUILD_TICK_H)?,
         cost: up(v.cost, ticks.cost)?,
         dent: v.dent_n.clamp(0.0, 1e9).floor() as u32,
+        yields: [0; 2],
     })
 }
 
@@ -442,6 +458,21 @@ impl Filled {
             }
         }
         out
+    }
+    /// Work out the sums of the modes of the whole wing around another design of the same table.
+    pub fn yield_around(&mut self, design: &Design, base: &Structure) {
+        let places: Vec<Place> = self.meaning.iter().map(|m| m.place).collect();
+        self.yields = Yields::around(design, base, &places);
+        for (c, (m, chain)) in self.meaning.iter().zip(&mut self.chains).enumerate() {
+            if m.place.strips().iter().any(|s| s.is_nose()) {
+                for (i, cell) in chain.cells.iter_mut().enumerate() {
+                    if let Some(cell) = cell {
+                        cell.yields = yields_of(&self.yields, &self.ground, m, i);
+                    }
+                }
+                self.touched.push(c);
+            }
+        }
     }
     /// Take a construction out of a bay of a chain; false when it was not there.
     pub fn tighten(&mut self, chain: usize, candidate: usize, step: usize, why: Why) -> bool {

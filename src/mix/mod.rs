@@ -15,10 +15,14 @@ pub mod judge;
 pub mod layup;
 /// Targets as limits, in ticks.
 pub mod limits;
+/// The front as designs.
+pub mod listed;
 /// The loop between table and full evaluation.
 pub mod recheck;
 /// What an answer rests on.
 pub mod rest;
+/// Modes of the whole wing as sums over its zones.
+pub mod yields;
 
 pub use ask::{Ask, Place};
 pub use recheck::{Mix, Row, find, find_evaluated};

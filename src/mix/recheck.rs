@@ -6,6 +6,7 @@ use crate::mix::ask::{Ask, Place, Unsampled};
 use crate::mix::families::families;
 use crate::mix::fill::{Filled, Why, fill, rules_out};
 use crate::mix::limits::{BUILD_TICK_H, Ticks, repair_limit_h};
+use crate::mix::listed::{Listed, listed};
 use crate::mix::rest::{Rest, rest};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
@@ -64,8 +65,10 @@ pub struct Mix {
     pub lightest: Option<Row>,
     /// Points of the front that were evaluated in full, lightest first.
     pub rows: Vec<Row>,
-    /// The whole front of the table: expected kg, repair hours; empty where only the lightest was asked for.
+    /// The front of the table: expected kg, repair hours; empty where only the lightest was asked for.
     pub front: Vec<(f64, f64)>,
+    /// Whether it has no other points; where modes of the whole wing are limited it is a list of some of them.
+    pub front_whole: bool,
     pub status: Status,
     /// No mix of this table within the limits is lighter, expected kg.
     pub bound_kg: Option<f64>,
@@ -90,6 +93,12 @@ const MOVED_H: f64 = 0.1;
 /// Tables filled at most.
 const ROUNDS: u32 = 3;
 const ROUNDS_LIVE: u32 = 2;
+
+/// Times the modes of the whole wing are worked out anew around a design that is short of one, before constructions are
+/// taken out instead.
+const YIELDED: u32 = 6;
+/// Points listed of a front that is not known whole.
+const POINTS: usize = 48;
 
 /// Solves at most; each takes out at least one cell or lowers a limit.
 const PASSES: u32 = 60;
@@ -126,6 +135,13 @@ impl Solved {
         }
     }
 
+    /// The modes of the whole wing worked out around a design that is short of one.
+    fn yield_around(&mut self, design: &Design, structure: &Structure) {
+        self.filled.yield_around(design, structure);
+        self.limits.yields = self.filled.yields.limits;
+        self.renew();
+    }
+
     fn lightest(&mut self, most_constructions: Option<usize>) -> (Option<search::Design>, Option<u32>, Status) {
         match most_constructions {
             Some(n) => few::lightest_of(&self.table, &self.limits, n, LABELS),
@@ -160,11 +176,18 @@ pub fn find_evaluated(
     }
     let mut rounds = 1;
     let most_rounds = if whole { ROUNDS } else { ROUNDS_LIVE };
-    let mut loop_ = Loop { passes: 0, taken_out: 0, why_none: Vec::new() };
+    let mut loop_ = Loop { passes: 0, taken_out: 0, yielded: 0, why_none: Vec::new() };
     let (found_status, bound, lightest) = loop {
         loop_.passes += 1;
         let (found, bound, status) = on.lightest(ask.most_constructions);
         let Some(found) = found else {
+            // Where one wing's sums leave no design, or none that is found, one may hold all the same: leave it to the
+            // full evaluation.
+            if on.limits.yields != [None; 2] {
+                on.limits.yields = [None; 2];
+                loop_.yielded = YIELDED;
+                continue;
+            }
             loop_.why_none.extend(empty(&on.filled, &on.table, &on.limits, ask.most_constructions));
             break (status, bound, None);
         };
@@ -179,7 +202,16 @@ pub fn find_evaluated(
             }
         }
         let structure = on.filled.ground.structure(&chosen, assumed);
-        let (mut again, mut fails) = mend_margins(&mut on.filled, (&chosen, &found.choice), &structure, &mut loop_);
+        let yields = loop_.yielded < YIELDED;
+        let (mut again, mut fails) =
+            mend_margins(&mut on.filled, (&chosen, &found.choice, yields), &structure, &mut loop_);
+        let short =
+            |m: &Margin| on.filled.yields.limited(m.mode) && rules_out(&chosen, m).is_some_and(|w| w.rf.is_some());
+        if yields && structure.margins.iter().any(short) {
+            loop_.yielded += 1;
+            on.yield_around(&chosen, &structure);
+            again = true;
+        }
         if fails.is_empty() {
             let (row, e) = row(&on.filled, (chosen, structure), &found, assumed);
             (again, fails) = mend_limits(&mut on.filled, &mut on.limits, (&row, &e), (found.sum.repair, &mut loop_));
@@ -203,22 +235,21 @@ pub fn find_evaluated(
     let (lightest, evaluation) = lightest.unzip();
     let Solved { filled, limits, table, .. } = on;
     let wing = whole.then(|| Wing::new(&table, limits.dent_floor));
+    let front = wing.as_ref().map_or_else(Listed::default, |w| listed(&table, w, &limits, POINTS));
     let ticks = filled.ticks;
     let kg = |p: &Point| f64::from(p.mass).mul_add(ticks.mass_kg, filled.fixed_kg);
     let hours = |p: &Point| f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);
     let status = if lightest.is_none() { Status::Infeasible } else { found_status };
     let mix = Mix {
-        rows: wing.as_ref().map_or_else(Vec::new, |wing| {
-            let rows = (rows, lightest.as_ref(), ask.most_constructions);
-            more_rows(&filled, (&table, wing, limits.dent_floor), rows, assumed)
-        }),
-        front: wing.iter().flat_map(|w| w.front().iter().rev().map(|p| (kg(p), hours(p)))).collect(),
+        rows: more_rows(&filled, (&table, &front, &limits), (rows, lightest.as_ref(), ask.most_constructions), assumed),
+        front: front.points.iter().rev().map(|p| (kg(p), hours(p))).collect(),
+        front_whole: front.whole,
         status,
         bound_kg: lightest.as_ref().and(bound).map(|b| f64::from(b).mul_add(ticks.mass_kg, filled.fixed_kg)),
         passes: loop_.passes,
         taken_out: loop_.taken_out,
         why_none: loop_.why_none,
-        rest: wing.map_or_else(Rest::default, |w| rest(&filled, &table, (&w, &limits), lightest.as_ref())),
+        rest: wing.map_or_else(Rest::default, |w| rest(&filled, &table, (&w, &front, &limits), lightest.as_ref())),
         zones: filled.meaning.iter().map(|m| m.bays.len() * m.place.strips().len()).sum(),
         lightest,
         ticks,
@@ -229,6 +260,7 @@ pub fn find_evaluated(
 struct Loop {
     passes: u32,
     taken_out: u32,
+    yielded: u32,
     why_none: Vec<String>,
 }
 
@@ -244,6 +276,7 @@ fn limits_of(design: &Design, filled: &Filled) -> Limits {
         repair,
         build: left(design.targets.hours, filled.fixed_hours, BUILD_TICK_H),
         cost: left(design.targets.cost, filled.fixed_cost, filled.ticks.cost),
+        yields: filled.yields.limits,
         dent_floor,
     }
 }
@@ -284,10 +317,10 @@ fn row(
 }
 
 /// Take out of the table what a margin of the whole evaluation rules out. Returns whether anything could be taken out, and
-/// what failed in words.
+/// what failed in words. Modes that are limited as sums take nothing out where those sums can be worked out anew.
 fn mend_margins(
     filled: &mut Filled,
-    (design, choice): (&Design, &[Vec<usize>]),
+    (design, choice, yields): (&Design, &[Vec<usize>], bool),
     s: &Structure,
     loop_: &mut Loop,
 ) -> (bool, Vec<String>) {
@@ -298,7 +331,11 @@ fn mend_margins(
     }
     for m in &s.margins {
         let Some(why) = rules_out(design, m) else { continue };
-        let n = take_out(filled, m, choice, why);
+        let n = if yields && why.rf.is_some() && filled.yields.limited(m.mode) {
+            0
+        } else {
+            take_out(filled, m, choice, why)
+        };
         loop_.taken_out += n;
         again |= n > 0;
         let at = m.bay.map_or_else(String::new, |b| format!(", bay {}", b + 1));
@@ -472,14 +509,14 @@ fn empty(filled: &Filled, table: &Table, limits: &Limits, most_constructions: Op
 /// constructions than asked for, are left out. At most `n`, spread evenly over the list.
 fn more_rows(
     filled: &Filled,
-    (table, wing, dent_floor): (&Table, &Wing, u32),
+    (table, front, limits): (&Table, &Listed, &Limits),
     (n, lightest, most): (usize, Option<&Row>, Option<usize>),
     assumed: &Assumptions,
 ) -> Vec<Row> {
     if n == 0 {
         return Vec::new();
     }
-    let mut all = families(filled, table, wing, dent_floor);
+    let mut all = families(filled, table, front, limits);
     all.retain(|m| most.is_none_or(|n| few::names(table, &m.design.choice).len() <= n));
     let step = all.len().div_ceil(n).max(1);
     let mut out: Vec<Row> = Vec::new();

@@ -3,7 +3,9 @@
 
 use crate::mix::fill::Filled;
 use crate::mix::limits::BUILD_TICK_H;
+use crate::mix::listed::{Listed, at_levels, levels};
 use crate::mix::recheck::{LABELS, Row};
+use crate::mix::yields::TENTH;
 use crate::search::explain::{self, Limit};
 use crate::search::front::{Point, lightest_within};
 use crate::search::wing::Wing;
@@ -36,39 +38,59 @@ pub struct Rest {
 /// Said of a construction no margin keeps out.
 pub const BEATEN: &str = "allowed everywhere, but another is better at every weight and repair";
 
+/// Levels of repair at which two fronts are held against each other.
+const MOVES: usize = 16;
 /// Levels of press load shown.
 const LEVELS: usize = 10;
 
 /// Work it out on the last table.
-pub fn rest(filled: &Filled, table: &Table, (wing, limits): (&Wing, &Limits), lightest: Option<&Row>) -> Rest {
-    let mut out = Rest { never: never(filled, table, wing), ..Rest::default() };
+pub fn rest(
+    filled: &Filled,
+    table: &Table,
+    (wing, front, limits): (&Wing, &Listed, &Limits),
+    lightest: Option<&Row>,
+) -> Rest {
+    let unused = if front.whole {
+        explain::never_used(table, wing)
+    } else {
+        explain::unused_in(table, limits.dent_floor, &front.designs)
+    };
+    let mut out = Rest { never: never(filled, unused), ..Rest::default() };
     if let Some(row) = lightest {
         out.keeps_out = keeps_out(filled, row);
     }
     let ticks = filled.ticks;
-    let Some(free) = lightest_within(wing.front(), limits.repair) else { return out };
-    let own = lightest.map_or(f64::from(free.mass) * ticks.mass_kg, |r| r.table_kg - filled.fixed_kg);
+    let Some(own_kg) = lightest.map(|r| r.table_kg - filled.fixed_kg) else { return out };
+    let saved = |d: search::Design| (own_kg - f64::from(d.sum.mass) * ticks.mass_kg).max(0.0);
     let tenth = |l: Option<u64>| l.map_or(0, |n| n / 10 + 1);
     let wider = [
         (Limit::Repair, tenth(limits.repair), "repair hours allowed, 10 % more"),
         (Limit::Build, (10.0 / BUILD_TICK_H) as u64, "building hours allowed, 10 h more"),
         (Limit::Cost, tenth(limits.cost), "cost allowed, 10 % more"),
+        (Limit::FirstYield, TENTH, "twist allowed at dive speed, 10 % more"),
+        (Limit::SecondYield, TENTH, "loss of roll control allowed, 10 % more"),
         (Limit::DentFloor, u64::from(limits.dent_floor / 10), "least press load, 10 % less"),
         (Limit::Changes, 1, "one more change along each strip"),
     ];
     for (limit, by, what) in wider.into_iter().filter(|w| w.1 > 0) {
-        for r in explain::relaxed(table, limits, &[(limit, by)], LABELS) {
-            let saves_kg = r.answer.lightest.map(|d| (own - f64::from(d.sum.mass) * ticks.mass_kg).max(0.0));
-            let front = moves(wing.front(), &r.answer.front).map(|p| {
-                let hours = f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);
-                (f64::from(p.mass) * ticks.mass_kg, hours)
-            });
-            out.relaxed.push(Relaxed { what: what.to_owned(), saves_kg, front });
-        }
+        let Some((wider, changed)) = explain::widened(table, limits, (limit, by)) else { continue };
+        let wide = changed.as_ref().unwrap_or(table);
+        let saves_kg = search::lightest_alone(wide, &wider, LABELS).0.map(saved);
+        let moved = if front.whole {
+            moves(wing.front(), Wing::new(wide, wider.dent_floor).front())
+        } else {
+            let levels = levels(wing.front(), MOVES);
+            moves(&points(table, limits, &levels), &points(wide, &wider, &levels))
+        };
+        let front = moved.map(|p| {
+            let hours = f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);
+            (f64::from(p.mass) * ticks.mass_kg, hours)
+        });
+        out.relaxed.push(Relaxed { what: what.to_owned(), saves_kg, front });
     }
     for floor in spread(&dent::levels(table)) {
         let l = Limits { dent_floor: floor, ..*limits };
-        if let Some(d) = search::solve(table, &l, LABELS).lightest {
+        if let Some(d) = search::lightest_alone(table, &l, LABELS).0 {
             let kg = f64::from(d.sum.mass).mul_add(ticks.mass_kg, filled.fixed_kg);
             // A level that costs nothing is part of the next one.
             if out.by_press.last().is_some_and(|(_, last)| (last - kg).abs() < 5e-3) {
@@ -77,10 +99,16 @@ pub fn rest(filled: &Filled, table: &Table, (wing, limits): (&Wing, &Limits), li
             out.by_press.push((floor, kg));
         }
     }
-    let after = wing.front().iter().find(|p| p.repair > free.repair && p.mass < free.mass);
-    out.kg_per_repair_h = after
-        .map(|p| f64::from(free.mass - p.mass) * ticks.mass_kg / (f64::from(p.repair - free.repair) * ticks.hour_h));
+    let hour = (Limit::Repair, (1.0 / ticks.hour_h).round() as u64);
+    out.kg_per_repair_h = explain::widened(table, limits, hour)
+        .and_then(|(wider, _)| search::lightest_alone(table, &wider, LABELS).0)
+        .map(saved);
     out
+}
+
+/// Points of the front at these levels of repair, whatever the limits on hours and money.
+fn points(table: &Table, limits: &Limits, at: &[u64]) -> Vec<Point> {
+    at_levels(table, limits, at).iter().map(|d| Point { mass: d.sum.mass, repair: d.sum.repair }).collect()
 }
 
 /// The most mass by which one front lies below another, and at what repair.
@@ -98,9 +126,9 @@ fn spread(levels: &[u32]) -> Vec<u32> {
     levels.iter().copied().step_by(step).collect()
 }
 
-fn never(filled: &Filled, table: &Table, wing: &Wing) -> Vec<(String, String)> {
+fn never(filled: &Filled, unused: Vec<explain::Unused>) -> Vec<(String, String)> {
     let mut out: Vec<(String, String)> = Vec::new();
-    for explain::Unused { strip, construction: k, .. } in explain::never_used(table, wing) {
+    for explain::Unused { strip, construction: k, .. } in unused {
         if let (Some(m), Some(chain)) = (filled.meaning.get(strip), filled.chains.get(strip)) {
             let row = &m.why[k * m.bays.len()..(k + 1) * m.bays.len()];
             let out_of = row.iter().flatten().count();

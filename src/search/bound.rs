@@ -5,7 +5,7 @@
 //! within a window are known, the lightest of them is proven if it lies no further than the window above the bound.
 
 use crate::search::chain::{Completion, FAR, Step};
-use crate::search::dual::{self, Best, Bounds, Dual, PARTS, amounts, priced};
+use crate::search::dual::{self, Best, Bounds, Dual, LIMITED, PARTS, amounts, priced};
 use crate::search::ready::Ready;
 
 /// The best design found and what is proven about it.
@@ -17,7 +17,7 @@ pub(crate) struct Lightest {
     pub(crate) bound: Option<u32>,
     pub(crate) proven: bool,
     /// What the limits cost at best.
-    pub(crate) prices: Option<[i64; 3]>,
+    pub(crate) prices: Option<[i64; LIMITED]>,
     /// Labels made on the way.
     pub(crate) made: usize,
 }
@@ -28,13 +28,13 @@ struct Label {
     /// Mass, then repair.
     key: i64,
     /// Only what is limited.
-    amounts: [i64; 3],
+    amounts: [i64; LIMITED],
     above: i64,
     from: u32,
 }
 
 impl Label {
-    fn plus(self, s: &Step, used: [bool; 3], priced: i64) -> Self {
+    fn plus(self, s: &Step, used: [bool; LIMITED], priced: i64) -> Self {
         let a = amounts(s);
         let amounts = std::array::from_fn(|i| self.amounts[i] + if used[i] { a[i] } else { 0 });
         Self { key: self.key + s.mass_then_repair(), amounts, above: self.above + priced, from: self.from }
@@ -60,22 +60,27 @@ struct TooMany;
 struct Search<'a> {
     strips: &'a [Ready],
     limits: Bounds,
-    used: [bool; 3],
-    prices: [i64; 3],
+    used: [bool; LIMITED],
+    prices: [i64; LIMITED],
     labels_left: usize,
 }
 
 /// Find the lightest design within the limits. `ceiling` is the most labels one window may make; `guess`, prices of a
 /// problem much like it, only shortens the way.
-pub(crate) fn lightest(strips: &mut [Ready], limits: Bounds, guess: Option<[i64; 3]>, ceiling: usize) -> Lightest {
+pub(crate) fn lightest(
+    strips: &mut [Ready],
+    limits: Bounds,
+    guess: Option<[i64; LIMITED]>,
+    ceiling: usize,
+) -> Lightest {
     let none = Lightest { choice: None, bound: None, proven: true, prices: guess, made: 0 };
     let used = limits.map(|l| l.is_some());
-    for i in (0..3).filter(|&i| used[i]) {
+    for i in (0..LIMITED).filter(|&i| used[i]) {
         strips.iter_mut().for_each(|r| r.ask_least(i));
     }
     let of = |i: usize| strips.iter().filter_map(move |r| r.least(i)).map(|r| r.least);
     let least = |i: usize| if of(i).any(|l| l >= FAR) { FAR } else { of(i).sum() };
-    if (0..3).any(|i| limits[i].is_some_and(|l| least(i) > l)) {
+    if (0..LIMITED).any(|i| limits[i].is_some_and(|l| least(i) > l)) {
         return none;
     }
     let mut met = Best { limits, found: None };
@@ -136,7 +141,7 @@ impl Lists {
         self.spans.get(i).map_or(&[], |&(from, to)| &self.labels[from..to])
     }
     /// Make what was added since `from` list `i`, thinned; how many are left of it, and what thinning cost.
-    fn close(&mut self, i: usize, from: usize, used: [bool; 3]) -> usize {
+    fn close(&mut self, i: usize, from: usize, used: [bool; LIMITED]) -> usize {
         let cost = thin(&mut self.labels, from, used);
         self.spans[i] = (from, self.labels.len());
         self.labels.len() - from + cost
@@ -165,13 +170,13 @@ impl Search<'_> {
             parts.push((s, labels, runs));
         }
         parts.sort_by_key(|(s, labels, _)| (labels.len(), *s));
-        let mut spare: [i64; 3] =
+        let mut spare: [i64; LIMITED] =
             std::array::from_fn(|i| self.limits[i].map_or(i64::MAX, |l| l - self.least_of_all(i)));
-        let mut sum = vec![Label { key: 0, amounts: [0; 3], above: 0, from: 0 }];
+        let mut sum = vec![Label { key: 0, amounts: [0; LIMITED], above: 0, from: 0 }];
         let mut steps: Vec<Vec<(u32, u32)>> = Vec::new();
         for (s, labels, _) in &parts {
             // What this strip takes above its least comes out of what is spare.
-            for i in 0..3 {
+            for i in 0..LIMITED {
                 let least = self.least(*s, i).map_or(0, |r| r.least);
                 spare[i] = spare[i].saturating_add(least);
             }
@@ -196,7 +201,7 @@ impl Search<'_> {
         a: &[Label],
         b: &[Label],
         window: i64,
-        most: [i64; 3],
+        most: [i64; LIMITED],
     ) -> Result<(Vec<Label>, Vec<(u32, u32)>), TooMany> {
         let mut order: Vec<u32> = (0..b.len() as u32).collect();
         order.sort_by_key(|&i| b[i as usize].above);
@@ -208,7 +213,7 @@ impl Search<'_> {
             for &j in &order[..looked_at] {
                 let y = &b[j as usize];
                 let above = x.above + y.above;
-                let amounts: [i64; 3] = std::array::from_fn(|n| x.amounts[n] + y.amounts[n]);
+                let amounts: [i64; LIMITED] = std::array::from_fn(|n| x.amounts[n] + y.amounts[n]);
                 if amounts.iter().zip(most).any(|(a, m)| *a > m) {
                     continue;
                 }
@@ -246,8 +251,8 @@ impl Search<'_> {
         let ready = &self.strips[s];
         let (chain, price) = (&ready.chain, ready.priced());
         let (kk, cc, layers, used, prices) = (chain.kinds.len(), chain.classes, chain.layers, self.used, self.prices);
-        let rest: [Option<&Completion>; 3] = std::array::from_fn(|i| self.least(s, i));
-        let most: [i64; 3] = std::array::from_fn(|i| {
+        let rest: [Option<&Completion>; LIMITED] = std::array::from_fn(|i| self.least(s, i));
+        let most: [i64; LIMITED] = std::array::from_fn(|i| {
             let own = rest[i].map_or(0, |r| r.least);
             self.limits[i].map_or(i64::MAX, |l| l - self.least_of_all(i) + own)
         });
@@ -257,7 +262,7 @@ impl Search<'_> {
         let (mut now, mut next, mut leaving) = (Lists::default(), Lists::default(), Lists::default());
         now.clear(layers * kk);
         let mut arriving: Vec<Lists> = vec![Lists::default()];
-        let root = [Label { key: 0, amounts: [0; 3], above: 0, from: NO_RUN }];
+        let root = [Label { key: 0, amounts: [0; LIMITED], above: 0, from: NO_RUN }];
         for b in 0..chain.bays {
             next.clear(layers * kk);
             for u in 0..layers {
@@ -283,7 +288,7 @@ impl Search<'_> {
                     let to_tip = price.at(b, u, k);
                     let keeps = |l: &Label| {
                         l.above + to_tip <= within
-                            && (0..3).all(|i| rest[i].is_none_or(|r| l.amounts[i] + r.at(b, u, k) <= most[i]))
+                            && (0..LIMITED).all(|i| rest[i].is_none_or(|r| l.amounts[i] + r.at(b, u, k) <= most[i]))
                     };
                     let begin = next.labels.len();
                     if let Some(step) = (b > 0).then(|| chain.cell(b, k)).flatten() {
@@ -329,7 +334,7 @@ impl Search<'_> {
 fn arrive(
     ready: &Ready,
     (b, within): (usize, i64),
-    (used, prices): ([bool; 3], [i64; 3]),
+    (used, prices): ([bool; LIMITED], [i64; LIMITED]),
     now: &Lists,
     leaving: &mut Lists,
 ) -> Lists {
@@ -388,8 +393,8 @@ fn arrive(
 }
 
 /// Keep the labels that none of the others equals or beats in key and in everything limited. What it cost, in labels:
-/// with three limits every label kept is held against all the others.
-fn thin(labels: &mut Vec<Label>, from: usize, used: [bool; 3]) -> usize {
+/// with three limits or more every label kept is held against all the others.
+fn thin(labels: &mut Vec<Label>, from: usize, used: [bool; LIMITED]) -> usize {
     let list = &mut labels[from..];
     if list.len() < 2 {
         return 0;
@@ -402,7 +407,7 @@ fn thin(labels: &mut Vec<Label>, from: usize, used: [bool; 3]) -> usize {
         list.swap(kept, i);
         kept += 1;
     };
-    let mut dims = (0..3).filter(|&i| used[i]);
+    let mut dims = (0..LIMITED).filter(|&i| used[i]);
     match (dims.next(), dims.next(), dims.next()) {
         (None, ..) => keep(list, 0),
         (Some(i), None, _) => {
@@ -430,7 +435,7 @@ fn thin(labels: &mut Vec<Label>, from: usize, used: [bool; 3]) -> usize {
             }
         }
         _ => {
-            let mut known: Vec<[i64; 3]> = Vec::new();
+            let mut known: Vec<[i64; LIMITED]> = Vec::new();
             for n in 0..list.len() {
                 let own = list[n].amounts;
                 // What beat the last is likely to beat the next.

@@ -13,10 +13,11 @@ pub(crate) struct Step {
     pub(crate) repair: u32,
     pub(crate) build: u32,
     pub(crate) cost: u32,
+    pub(crate) yields: [u32; 2],
 }
 
 impl Step {
-    pub(crate) const NONE: Self = Self { mass: 0, repair: 0, build: 0, cost: 0 };
+    pub(crate) const NONE: Self = Self { mass: 0, repair: 0, build: 0, cost: 0, yields: [0; 2] };
 
     pub(crate) const fn plus(self, o: Self) -> Self {
         Self {
@@ -24,6 +25,7 @@ impl Step {
             repair: self.repair + o.repair,
             build: self.build + o.build,
             cost: self.cost + o.cost,
+            yields: [self.yields[0] + o.yields[0], self.yields[1] + o.yields[1]],
         }
     }
     /// Mass first, repair between equals: one number that orders both.
@@ -38,13 +40,13 @@ impl Step {
 
 impl From<Cell> for Step {
     fn from(c: Cell) -> Self {
-        Self { mass: c.mass, repair: c.repair, build: c.build, cost: c.cost }
+        Self { mass: c.mass, repair: c.repair, build: c.build, cost: c.cost, yields: c.yields }
     }
 }
 
 impl From<Joint> for Step {
     fn from(j: Joint) -> Self {
-        Self { mass: j.mass, repair: j.repair, build: j.build, cost: 0 }
+        Self { mass: j.mass, repair: j.repair, build: j.build, ..Self::NONE }
     }
 }
 
@@ -54,6 +56,7 @@ impl From<Joint> for Step {
 pub(crate) struct Uses {
     pub(crate) build: bool,
     pub(crate) cost: bool,
+    pub(crate) yields: [bool; 2],
 }
 
 /// A strip ready for passes. A state is (bay, changes used, construction), the construction having run its shortest run.
@@ -256,6 +259,7 @@ fn replaces(strip: &Strip, cell: &impl Fn(usize, usize) -> Option<Cell>, uses: U
                     && p.repair <= q.repair
                     && (!uses.build || p.build <= q.build)
                     && (!uses.cost || p.cost <= q.cost)
+                    && (0..2).all(|i| !uses.yields[i] || p.yields[i] <= q.yields[i])
             }
         })
 }

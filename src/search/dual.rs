@@ -15,26 +15,28 @@ const MOST_CUTS: usize = 80;
 /// A bound within this many parts of the best there is is left at that: more of it would save less than it costs.
 const ENOUGH: f64 = 2.0 * PARTS as f64;
 
-/// Repair, build, cost: what is limited, and by how much.
-pub(crate) type Bounds = [Option<i64>; 3];
+/// How many amounts may be limited.
+pub(crate) const LIMITED: usize = 5;
+/// Repair, build, cost, and the two more: what is limited, and by how much.
+pub(crate) type Bounds = [Option<i64>; LIMITED];
 
 /// The amounts of a step that may be limited.
-pub(crate) const fn amounts(s: &Step) -> [i64; 3] {
-    [s.repair as i64, s.build as i64, s.cost as i64]
+pub(crate) const fn amounts(s: &Step) -> [i64; LIMITED] {
+    [s.repair as i64, s.build as i64, s.cost as i64, s.yields[0] as i64, s.yields[1] as i64]
 }
 
 /// Prices and what they prove.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Dual {
-    pub(crate) prices: [i64; 3],
+    pub(crate) prices: [i64; LIMITED],
     /// No design within the limits has fewer parts of mass.
     pub(crate) bound: i64,
 }
 
 /// Mass with the limited amounts at their prices.
-pub(crate) const fn priced(prices: [i64; 3], s: &Step) -> i64 {
+pub(crate) const fn priced(prices: [i64; LIMITED], s: &Step) -> i64 {
     let a = amounts(s);
-    PARTS * s.mass as i64 + prices[0] * a[0] + prices[1] * a[1] + prices[2] * a[2]
+    PARTS * s.mass as i64 + prices[0] * a[0] + prices[1] * a[1] + prices[2] * a[2] + prices[3] * a[3] + prices[4] * a[4]
 }
 
 /// The best design within the limits met so far: mass and repair, and construction by bay by strip.
@@ -45,7 +47,7 @@ pub(crate) struct Best {
 
 impl Best {
     fn meet(&mut self, sum: &Step, choice: impl FnOnce() -> Vec<Vec<usize>>) {
-        let within = (0..3).all(|i| self.limits[i].is_none_or(|l| amounts(sum)[i] <= l));
+        let within = (0..LIMITED).all(|i| self.limits[i].is_none_or(|l| amounts(sum)[i] <= l));
         let key = sum.mass_then_repair();
         if within && self.found.as_ref().is_none_or(|b| key < b.0) {
             self.found = Some((key, choice()));
@@ -55,8 +57,8 @@ impl Best {
 
 /// Best prices found, with every strip's priced sums left at them; designs met on the way go to `best`. `guess`, the prices
 /// of a problem much like this one, shortens the way.
-pub(crate) fn prices(strips: &mut [Ready], guess: Option<[i64; 3]>, best: &mut Best) -> Option<Dual> {
-    let used: Vec<usize> = (0..3).filter(|&i| best.limits[i].is_some()).collect();
+pub(crate) fn prices(strips: &mut [Ready], guess: Option<[i64; LIMITED]>, best: &mut Best) -> Option<Dual> {
+    let used: Vec<usize> = (0..LIMITED).filter(|&i| best.limits[i].is_some()).collect();
     let found = match used[..] {
         [i] => one(strips, i, guess.map(|g| g[i]), best),
         _ => several(strips, &used, guess, best),
@@ -97,7 +99,7 @@ fn one(strips: &mut [Ready], i: usize, guess: Option<i64>, best: &mut Best) -> O
         Some(Line { price, mass: i64::from(sum.mass), over: amounts(&sum)[i] - limit })
     };
     let dual = |l: &Line| {
-        let mut prices = [0; 3];
+        let mut prices = [0; LIMITED];
         prices[i] = l.price;
         Dual { prices, bound: l.at(l.price) }
     };
@@ -154,16 +156,16 @@ fn one(strips: &mut [Ready], i: usize, guess: Option<i64>, best: &mut Best) -> O
 }
 
 /// Any number of limits, by cutting planes.
-fn several(strips: &mut [Ready], used: &[usize], guess: Option<[i64; 3]>, best: &mut Best) -> Option<Dual> {
+fn several(strips: &mut [Ready], used: &[usize], guess: Option<[i64; LIMITED]>, best: &mut Best) -> Option<Dual> {
     let limits = best.limits;
     let mut top: Option<Dual> = None;
     // What a design at these prices adds up to, and the best bound so far.
-    let mut at = |prices: [i64; 3], best: &mut Best| -> Option<(Step, i64)> {
-        let before: Vec<Option<[i64; 3]>> = strips.iter_mut().map(|r| r.try_at(prices)).collect();
+    let mut at = |prices: [i64; LIMITED], best: &mut Best| -> Option<(Step, i64)> {
+        let before: Vec<Option<[i64; LIMITED]>> = strips.iter_mut().map(|r| r.try_at(prices)).collect();
         let ways: Option<Vec<(Vec<usize>, Step)>> = strips.iter().map(Ready::cheapest).collect();
         let ways = ways?;
         let least: i64 = strips.iter().map(|r| r.priced().least).sum();
-        let bound = least - (0..3).map(|i| prices[i] * limits[i].unwrap_or(0)).sum::<i64>();
+        let bound = least - (0..LIMITED).map(|i| prices[i] * limits[i].unwrap_or(0)).sum::<i64>();
         let highest = match top {
             Some(t) if t.bound >= bound => {
                 strips.iter_mut().zip(before).for_each(|(r, b)| r.put_back(b));
@@ -178,7 +180,7 @@ fn several(strips: &mut [Ready], used: &[usize], guess: Option<[i64; 3]>, best: 
         best.meet(&sum, || ways.into_iter().map(|w| w.0).collect());
         Some((sum, highest))
     };
-    let (sum, mut bound) = at([0; 3], best)?;
+    let (sum, mut bound) = at([0; LIMITED], best)?;
     let over =
         |s: &Step| -> Vec<f64> { used.iter().map(|&i| (amounts(s)[i] - limits[i].unwrap_or(0)) as f64).collect() };
     let mut master = Master::new(f64::from(sum.mass), &over(&sum), DEAREST as f64 / PARTS as f64);
@@ -194,7 +196,7 @@ fn several(strips: &mut [Ready], used: &[usize], guess: Option<[i64; 3]>, best: 
         if value * PARTS as f64 - bound as f64 <= ENOUGH {
             break;
         }
-        let mut prices = [0; 3];
+        let mut prices = [0; LIMITED];
         for (&i, g) in used.iter().zip(guess) {
             prices[i] = ((g * PARTS as f64).round() as i64).clamp(0, DEAREST);
         }

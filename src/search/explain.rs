@@ -7,7 +7,7 @@ use crate::search::chain::{Chain, Uses, replaced_by};
 use crate::search::front::{Front, Point, lightest_within, union};
 use crate::search::table::{Strip, Sum, Table};
 use crate::search::wing::Wing;
-use crate::search::{Answer, Limits, merge, solve, strip};
+use crate::search::{Answer, Design, Limits, merge, solve, strip};
 
 /// Why a construction is in no design of the front.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -39,12 +39,25 @@ pub fn never_used(table: &Table, wing: &Wing) -> Vec<Unused> {
             }
         }
     }
+    not_among(table, &used, wing.dent_floor())
+}
+
+/// Constructions that are in none of the designs.
+pub fn unused_in(table: &Table, dent_floor: u32, designs: &[Design]) -> Vec<Unused> {
+    let mut used: Vec<BTreeSet<usize>> = vec![BTreeSet::new(); table.strips().len()];
+    for d in designs {
+        used.iter_mut().zip(&d.choice).for_each(|(u, c)| u.extend(c));
+    }
+    not_among(table, &used, dent_floor)
+}
+
+fn not_among(table: &Table, used: &[BTreeSet<usize>], dent_floor: u32) -> Vec<Unused> {
     let mut unused = Vec::new();
     for (i, s) in table.strips().iter().enumerate() {
         for k in (0..s.candidates.len()).filter(|k| !used[i].contains(k)) {
-            let allowed = (0..s.bays).any(|b| s.cell(k, b).is_some_and(|c| c.dent >= wing.dent_floor()));
+            let allowed = (0..s.bays).any(|b| s.cell(k, b).is_some_and(|c| c.dent >= dent_floor));
             let why = if allowed {
-                replaced_by(s, wing.dent_floor(), k).map_or(Why::Beaten, Why::ReplacedBy)
+                replaced_by(s, dent_floor, k).map_or(Why::Beaten, Why::ReplacedBy)
             } else {
                 Why::NowhereAllowed
             };
@@ -83,6 +96,8 @@ pub enum Limit {
     Cost,
     DentFloor,
     Changes,
+    FirstYield,
+    SecondYield,
 }
 
 /// An answer with one limit relaxed.
@@ -96,25 +111,33 @@ pub struct Relaxed {
 /// The answer again for each limit relaxed alone by so much. A limit that is not set is left out.
 pub fn relaxed(table: &Table, limits: &Limits, by: &[(Limit, u64)], ceiling: usize) -> Vec<Relaxed> {
     let again = |(limit, by): (Limit, u64)| {
-        let mut wider = *limits;
-        let mut wider_table = None;
-        match limit {
-            Limit::Repair => wider.repair = Some(limits.repair?.saturating_add(by)),
-            Limit::Build => wider.build = Some(limits.build?.saturating_add(by)),
-            Limit::Cost => wider.cost = Some(limits.cost?.saturating_add(by)),
-            Limit::DentFloor => {
-                wider.dent_floor = limits.dent_floor.saturating_sub(u32::try_from(by).unwrap_or(u32::MAX));
-            }
-            Limit::Changes => {
-                let mut strips = table.strips().to_vec();
-                let by = usize::try_from(by).unwrap_or(usize::MAX);
-                strips.iter_mut().for_each(|s| s.max_changes = s.max_changes.saturating_add(by).min(s.bays - 1));
-                wider_table = Some(Table::still_checked(strips));
-            }
-        }
+        let (wider, wider_table) = widened(table, limits, (limit, by))?;
         Some(Relaxed { limit, by, answer: solve(wider_table.as_ref().unwrap_or(table), &wider, ceiling) })
     };
     by.iter().copied().filter_map(again).collect()
+}
+
+/// Limits with one of them relaxed, and the table where it is the table that is; none where that limit is not set.
+pub fn widened(table: &Table, limits: &Limits, (limit, by): (Limit, u64)) -> Option<(Limits, Option<Table>)> {
+    let mut wider = *limits;
+    let mut wider_table = None;
+    match limit {
+        Limit::Repair => wider.repair = Some(limits.repair?.saturating_add(by)),
+        Limit::Build => wider.build = Some(limits.build?.saturating_add(by)),
+        Limit::Cost => wider.cost = Some(limits.cost?.saturating_add(by)),
+        Limit::FirstYield => wider.yields[0] = Some(limits.yields[0]?.saturating_add(by)),
+        Limit::SecondYield => wider.yields[1] = Some(limits.yields[1]?.saturating_add(by)),
+        Limit::DentFloor => {
+            wider.dent_floor = limits.dent_floor.saturating_sub(u32::try_from(by).unwrap_or(u32::MAX));
+        }
+        Limit::Changes => {
+            let mut strips = table.strips().to_vec();
+            let by = usize::try_from(by).unwrap_or(usize::MAX);
+            strips.iter_mut().for_each(|s| s.max_changes = s.max_changes.saturating_add(by).min(s.bays - 1));
+            wider_table = Some(Table::still_checked(strips));
+        }
+    }
+    Some((wider, wider_table))
 }
 
 /// How far a design is from each limit that is set; 0 is held by it. Within limits only.
@@ -124,6 +147,8 @@ pub fn spare(limits: &Limits, sum: &Sum) -> Vec<(Limit, u64)> {
         (Limit::Repair, limits.repair, sum.repair),
         (Limit::Build, limits.build, sum.build),
         (Limit::Cost, limits.cost, sum.cost),
+        (Limit::FirstYield, limits.yields[0], sum.yields[0]),
+        (Limit::SecondYield, limits.yields[1], sum.yields[1]),
     ] {
         spare.extend(most.and_then(|m| Some((limit, m.checked_sub(u64::from(own))?))));
     }

@@ -71,8 +71,17 @@ pub struct Limits {
     pub repair: Option<u64>,
     pub build: Option<u64>,
     pub cost: Option<u64>,
+    /// Most of either of the two more sums.
+    pub yields: [Option<u64>; 2],
     /// Least dent load of any cell, N.
     pub dent_floor: u32,
+}
+
+impl Limits {
+    /// Whether anything beyond repair and dent load is limited, so that the front alone does not tell.
+    pub const fn beyond_repair(&self) -> bool {
+        self.build.is_some() || self.cost.is_some() || self.yields[0].is_some() || self.yields[1].is_some()
+    }
 }
 
 /// How sure an answer is.
@@ -160,12 +169,11 @@ pub fn solve_ruled(table: &Table, rules: &[Rule], limits: &Limits, ceiling: usiz
                 (d, status, before - left)
             });
             // Without limits on build and cost it is the front itself, as good as it is known.
-            let within = match (limits.build, limits.cost) {
-                (None, None) => {
-                    let keeps = |p: &&Point| limits.repair.is_none_or(|l| u64::from(p.repair) <= l);
-                    front.iter().filter(keeps).copied().collect()
-                }
-                _ => within,
+            let within = if limits.beyond_repair() {
+                within
+            } else {
+                let keeps = |p: &&Point| limits.repair.is_none_or(|l| u64::from(p.repair) <= l);
+                front.iter().filter(keeps).copied().collect()
             };
             let within = Some((within, whole && few.proven));
             let (front_whole, front_bound) = (few.proven, few.bound);
@@ -208,6 +216,7 @@ pub fn lightest(table: &Table, wing: &Wing, limits: &Limits, ceiling: usize) -> 
     let fits = |d: &Design| {
         limits.build.is_none_or(|l| u64::from(d.sum.build) <= l)
             && limits.cost.is_none_or(|l| u64::from(d.sum.cost) <= l)
+            && limits.yields.iter().zip(d.sum.yields).all(|(l, y)| l.is_none_or(|l| u64::from(y) <= l))
     };
     if let Some(d) = first.filter(fits) {
         return (Some(d), Some(point.mass), Status::Proven);
@@ -224,7 +233,7 @@ pub fn lightest_alone(table: &Table, limits: &Limits, ceiling: usize) -> Lightes
 
 /// What the limits cost in a problem solved before.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Prices(Option<[i64; 3]>);
+pub struct Prices(Option<[i64; dual::LIMITED]>);
 
 /// A table solved again and again as strips of it lose cells and limits shrink: what was learnt about the other strips is
 /// kept.
@@ -241,7 +250,11 @@ pub struct Again {
 impl Again {
     /// Make a table ready. Of the limits the dent floor counts, and which there are.
     pub fn new(table: &Table, limits: &Limits, prices: Prices) -> Self {
-        let uses = Uses { build: limits.build.is_some(), cost: limits.cost.is_some() };
+        let uses = Uses {
+            build: limits.build.is_some(),
+            cost: limits.cost.is_some(),
+            yields: limits.yields.map(|l| l.is_some()),
+        };
         let strips = table.strips().iter().map(|s| Ready::new(s, limits.dent_floor, uses)).collect();
         Self { dent_floor: limits.dent_floor, uses, strips, prices, made: 0 }
     }
@@ -254,7 +267,13 @@ impl Again {
     /// [`lightest_alone`] of the table as it is now. The dent floor, and which limits there are, must be as they were.
     pub fn lightest(&mut self, table: &Table, limits: &Limits, ceiling: usize) -> Lightest {
         let within = |l: Option<u64>| l.filter(|&l| l < table::TOTAL_CEILING).map(|l| l as i64);
-        let bounds = [within(limits.repair), within(limits.build), within(limits.cost)];
+        let bounds = [
+            within(limits.repair),
+            within(limits.build),
+            within(limits.cost),
+            within(limits.yields[0]),
+            within(limits.yields[1]),
+        ];
         let found = bound::lightest(&mut self.strips, bounds, self.prices.0, ceiling);
         self.prices.0 = found.prices;
         self.made = found.made;

@@ -160,7 +160,14 @@ impl Reader<'_> {
             for (b, v) in row.iter().enumerate() {
                 let place = format!("candidate {k}, bay {b}");
                 let cell = self.row::<5>(v, &place, &["mass", "repair", "build", "cost", "dent"]);
-                cells.push(cell.map(|[mass, repair, build, cost, dent]| Cell { mass, repair, build, cost, dent }));
+                cells.push(cell.map(|[mass, repair, build, cost, dent]| Cell {
+                    mass,
+                    repair,
+                    build,
+                    cost,
+                    dent,
+                    yields: [0; 2],
+                }));
             }
         }
         cells

@@ -2,7 +2,7 @@
 //! limits or prices, or after another strip changed, costs little.
 
 use crate::search::chain::{Chain, Completion, FAR, Step, Uses};
-use crate::search::dual::{PARTS, amounts, priced};
+use crate::search::dual::{LIMITED, PARTS, amounts, priced};
 use crate::search::table::Strip;
 
 /// A cheapest way along a strip at a price of one limit.
@@ -20,12 +20,12 @@ pub(crate) struct Ready {
     /// No design of the strip weighs more.
     pub(crate) heaviest: u64,
     /// Least of each amount to the tip; none where it was not asked for.
-    least: [Option<Completion>; 3],
+    least: [Option<Completion>; LIMITED],
     /// Which of the limits `ways` are about, and ways by rising price.
     limit: usize,
     ways: Vec<Way>,
     /// Least priced sums to the tip at some prices.
-    at: Option<[i64; 3]>,
+    at: Option<[i64; LIMITED]>,
     priced: Completion,
     spare: Completion,
 }
@@ -35,7 +35,7 @@ impl Ready {
         Self {
             chain: Chain::new(strip, dent_floor, uses),
             heaviest: strip.largest()[0],
-            least: [None, None, None],
+            least: [const { None }; LIMITED],
             limit: 0,
             ways: Vec::new(),
             at: None,
@@ -72,7 +72,7 @@ impl Ready {
         if let Some(known) = known {
             return self.ways.get(known);
         }
-        let mut prices = [0; 3];
+        let mut prices = [0; LIMITED];
         prices[i] = price;
         self.price_at(prices);
         let (choice, sum) = self.cheapest()?;
@@ -81,24 +81,24 @@ impl Ready {
     }
 
     /// Work out the least priced sums to the tip.
-    pub(crate) fn price_at(&mut self, prices: [i64; 3]) {
+    pub(crate) fn price_at(&mut self, prices: [i64; LIMITED]) {
         if self.at != Some(prices) {
             let Self { chain, priced: out, .. } = self;
             match prices {
-                [p, 0, 0] => chain.complete(|s| PARTS * i64::from(s.mass) + p * i64::from(s.repair), out),
+                [p, 0, 0, 0, 0] => chain.complete(|s| PARTS * i64::from(s.mass) + p * i64::from(s.repair), out),
                 _ => chain.complete(|s| priced(prices, s), out),
             }
             self.at = Some(prices);
         }
     }
     /// The same, and what was there before goes aside; [`Self::put_back`] brings it back.
-    pub(crate) fn try_at(&mut self, prices: [i64; 3]) -> Option<[i64; 3]> {
+    pub(crate) fn try_at(&mut self, prices: [i64; LIMITED]) -> Option<[i64; LIMITED]> {
         std::mem::swap(&mut self.priced, &mut self.spare);
         let before = self.at.take();
         self.price_at(prices);
         before
     }
-    pub(crate) fn put_back(&mut self, before: Option<[i64; 3]>) {
+    pub(crate) fn put_back(&mut self, before: Option<[i64; LIMITED]>) {
         std::mem::swap(&mut self.priced, &mut self.spare);
         self.at = before;
     }

@@ -164,6 +164,7 @@ fn together(a: &Strip, b: &Strip) -> (Strip, Vec<(usize, usize)>) {
         build: x.build + y.build,
         cost: x.cost + y.cost,
         dent: x.dent.min(y.dent),
+        yields: [x.yields[0] + y.yields[0], x.yields[1] + y.yields[1]],
     };
     let joint =
         |x: Joint, y: Joint| Joint { mass: x.mass + y.mass, repair: x.repair + y.repair, build: x.build + y.build };

@@ -23,6 +23,8 @@ pub struct Cell {
     pub cost: u32,
     /// Dent load, N.
     pub dent: u32,
+    /// What it adds to either of two more sums that may be limited, such as the twist of the whole wing. Round up.
+    pub yields: [u32; 2],
 }
 
 /// What a change of construction costs at one joint, in the ticks of the cells.
@@ -83,11 +85,11 @@ impl Strip {
             && self.joints.len() == (self.bays - 1) * c * c
     }
 
-    /// The largest sums any design of this strip could reach: mass, repair, build, cost.
-    pub(crate) fn largest(&self) -> [u64; 4] {
-        let mut sum = [0_u64; 4];
-        let mut add = |rows: &mut dyn Iterator<Item = [u32; 4]>| {
-            let most = rows.fold([0; 4], |a: [u32; 4], r| std::array::from_fn(|i| a[i].max(r[i])));
+    /// The largest sums any design of this strip could reach: mass, repair, build, cost, and the two more.
+    pub(crate) fn largest(&self) -> [u64; 6] {
+        let mut sum = [0_u64; 6];
+        let mut add = |rows: &mut dyn Iterator<Item = [u32; 6]>| {
+            let most = rows.fold([0; 6], |a: [u32; 6], r| std::array::from_fn(|i| a[i].max(r[i])));
             for (s, m) in sum.iter_mut().zip(most) {
                 *s += u64::from(m);
             }
@@ -95,11 +97,11 @@ impl Strip {
         for b in 0..self.bays {
             add(&mut (0..self.candidates.len())
                 .filter_map(|k| self.cell(k, b))
-                .map(|c| [c.mass, c.repair, c.build, c.cost]));
+                .map(|c| [c.mass, c.repair, c.build, c.cost, c.yields[0], c.yields[1]]));
         }
         let square = self.classes * self.classes;
         for joint in self.joints.chunks(square) {
-            add(&mut joint.iter().flatten().map(|j| [j.mass, j.repair, j.build, 0]));
+            add(&mut joint.iter().flatten().map(|j| [j.mass, j.repair, j.build, 0, 0, 0]));
         }
         sum
     }
@@ -121,14 +123,17 @@ impl Strip {
                 into.update(&[0]);
             }
             Some(n) => {
-                into.update(&[1]);
+                into.update(&[if n.len() > 5 { 2 } else { 1 }]);
                 for v in n {
                     into.update(&v.to_le_bytes());
                 }
             }
         };
         for c in &self.cells {
-            row(c.map(|c| [c.mass, c.repair, c.build, c.cost, c.dent]).as_ref().map(|r| &r[..]));
+            let [x, y] = c.map_or([0; 2], |c| c.yields);
+            let numbers = c.map(|c| [c.mass, c.repair, c.build, c.cost, c.dent, x, y]);
+            // Where there is nothing more, as when there was never anything more.
+            row(numbers.as_ref().map(|n| if [x, y] == [0; 2] { &n[..5] } else { &n[..] }));
         }
         for j in &self.joints {
             row(j.map(|j| [j.mass, j.repair, j.build]).as_ref().map(|r| &r[..]));
@@ -166,13 +171,13 @@ impl Table {
             ));
         }
         if faults.is_empty() {
-            let mut sum = [0_u64; 4];
+            let mut sum = [0_u64; 6];
             for s in &strips {
                 for (a, b) in sum.iter_mut().zip(s.largest()) {
                     *a += b;
                 }
             }
-            for (name, total) in ["mass", "repair", "build", "cost"].iter().zip(sum) {
+            for (name, total) in ["mass", "repair", "build", "cost", "first yield", "second yield"].iter().zip(sum) {
                 if total >= TOTAL_CEILING {
                     faults.push(Problem::input(
                         format!("{name} could add up to {total} over the whole wing"),
@@ -231,7 +236,7 @@ impl Table {
         if design.len() != self.strips.len() {
             return None;
         }
-        let mut sum = Sum { mass: 0, repair: 0, build: 0, cost: 0, dent: u32::MAX };
+        let mut sum = Sum { mass: 0, repair: 0, build: 0, cost: 0, dent: u32::MAX, yields: [0; 2] };
         for (strip, choice) in self.strips.iter().zip(design) {
             if choice.len() != strip.bays || Strip::changes(choice) > strip.max_changes {
                 return None;
@@ -243,6 +248,7 @@ impl Table {
                 sum.build += c.build;
                 sum.cost += c.cost;
                 sum.dent = sum.dent.min(c.dent);
+                sum.yields = [sum.yields[0] + c.yields[0], sum.yields[1] + c.yields[1]];
             }
             for (j, w) in choice.windows(2).enumerate().filter(|(_, w)| w[0] != w[1]) {
                 let joint = strip.joint(j, strip.class_of[w[0]], strip.class_of[w[1]])?;
@@ -276,6 +282,7 @@ pub struct Sum {
     pub build: u32,
     pub cost: u32,
     pub dent: u32,
+    pub yields: [u32; 2],
 }
 
 /// The first faults, and how many more there are.

@@ -14,7 +14,7 @@ pub(crate) fn front(
     mut lightest: impl FnMut(&Limits, usize) -> (Option<Design>, Status, usize),
 ) -> (Front, bool) {
     let within = |p: &&Point| limits.repair.is_none_or(|l| u64::from(p.repair) <= l);
-    if limits.build.is_none() && limits.cost.is_none() {
+    if !limits.beyond_repair() {
         return (free.iter().filter(within).copied().collect(), true);
     }
     let mut out = Front::new();

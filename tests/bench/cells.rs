@@ -33,6 +33,8 @@ fn run(plan: &Plan) -> (f64, Vec<u8>) {
     let began = Instant::now();
     let done = plan.run(&AtomicBool::new(false), |_, _| {}).map_or(0, |f| f.cells_done);
     let spent = began.elapsed().as_secs_f64();
+    // Before the file is read back below: that is no part of a run.
+    println!("  peak memory {:.1} MB", peak_mb());
     let bytes = std::fs::read(&plan.run_file).unwrap_or_default();
     let _ = std::fs::remove_file(&plan.run_file);
     println!("  {done} cells, {} threads: {spent:.2} s", plan.threads);
@@ -67,7 +69,6 @@ fn main() {
         if let Some(p) = plan(&s.design, &["planform.span_m=12.7:13.699:0.001", &taper], inside, 2) {
             run(&p);
         }
-        println!("peak memory {:.1} MB", peak_mb());
         return;
     }
     let axes = ["planform.span_m=13.0:13.78:0.02", "planform.taper=0.4:0.496:0.004"];

@@ -22,6 +22,7 @@ mod proof;
 mod samples;
 mod shear_centre;
 mod similar;
+mod softness;
 mod structures;
 mod sums_again;
 mod swept;

@@ -131,7 +131,7 @@ fn the_front_within_all_limits_equals_complete_enumeration() {
             let (repair, build, cost) = (pick(1, &mut draw), pick(2, &mut draw), pick(3, &mut draw));
             let limit = |bit: u32, n: u32| (mix & bit != 0).then_some(u64::from(n));
             let dent_floor = if draw.chance(50) { draw.between(0, 30) } else { 0 };
-            let limits = Limits { repair: limit(1, repair), build: limit(2, build), cost: limit(4, cost), dent_floor };
+            let limits = Limits { repair: limit(1, repair), build: limit(2, build), cost: limit(4, cost), dent_floor, ..Limits::default() };
             let keeps = |s: &[u32; 5]| {
                 let below = |l: Option<u64>, n: u32| l.is_none_or(|l| u64::from(n) <= l);
                 below(limits.repair, s[1])
@@ -178,7 +178,7 @@ fn the_lightest_within_all_limits_equals_complete_enumeration() {
             };
             let expected = all.iter().map(|(_, s)| s).filter(|s| within(s)).map(|s| (s[0], s[1])).min();
             let wide = |l: Option<u32>| l.map(u64::from);
-            let limits = Limits { repair: wide(repair), build: wide(build), cost: wide(cost), dent_floor: floor };
+            let limits = Limits { repair: wide(repair), build: wide(build), cost: wide(cost), dent_floor: floor, ..Limits::default() };
             let answer = solve(&t, &limits, CEILING);
             assert_eq!(
                 answer.lightest.as_ref().map(|d| (d.sum.mass, d.sum.repair)),
@@ -226,4 +226,56 @@ fn a_ceiling_gives_the_best_found_and_a_true_bound() {
         hit += usize::from(answer.status == Status::Ceiling);
     }
     assert!(hit > 40, "{hit}");
+}
+
+/// The two more sums limited beside repair, build and cost, alone and together: the lightest and the listed front against
+/// every design counted out.
+#[test]
+fn the_two_more_sums_limited_equal_complete_enumeration() {
+    let (mut infeasible, mut beyond_the_front, mut points) = (0, 0, 0);
+    for seed in 0..SMALL {
+        let mut draw = Draw(seed ^ 0x51de);
+        let mut strips = small_with(seed, 1 + (seed % 2) as u32).strips().to_vec();
+        for s in &mut strips {
+            let stiff = draw.chance(50);
+            for c in s.cells.iter_mut().flatten() {
+                // What is light gives more, as skins do.
+                let give = 40_u32.saturating_sub(c.mass.min(40));
+                c.yields = if stiff { [give + draw.between(0, 9), give / 2 + draw.between(0, 30)] } else { [0; 2] };
+            }
+        }
+        let t = thistledown::search::Table::new(strips).unwrap();
+        let all: Vec<_> = every_design(&t).into_iter().map(|(d, s)| (t.add_up(&d).unwrap().yields, s)).collect();
+        for mix in 1..8_u32 {
+            let pick = |draw: &mut Draw| draw.between(0, 1000) as usize % all.len().max(1);
+            let (a, b) = (pick(&mut draw), pick(&mut draw));
+            let of = |i: usize| all.get(i).map_or(([9; 2], [9; 5]), |d| *d);
+            let limit = |bit: u32, n: u32| (mix & bit != 0).then_some(u64::from(n));
+            let limits = Limits {
+                repair: limit(1, of(a).1[1]),
+                build: if draw.chance(30) { Some(of(b).1[2].into()) } else { None },
+                yields: [limit(2, of(a).0[0]), limit(4, of(b).0[1])],
+                ..Limits::default()
+            };
+            let keeps = |(y, s): &([u32; 2], [u32; 5])| {
+                let below = |l: Option<u64>, n: u32| l.is_none_or(|l| u64::from(n) <= l);
+                below(limits.repair, s[1])
+                    && below(limits.build, s[2])
+                    && below(limits.yields[0], y[0])
+                    && below(limits.yields[1], y[1])
+            };
+            let kept: Vec<_> = all.iter().filter(|d| keeps(d)).map(|d| (Vec::new(), d.1)).collect();
+            let expected = front_of(kept.iter());
+            let answer = solve_ruled(&t, &[], &limits, CEILING).unwrap();
+            let (front, whole) = answer.within.as_ref().unwrap();
+            assert_eq!((pairs(front), *whole), (expected.clone(), true), "seed {seed} {limits:?}");
+            let best = kept.iter().map(|(_, s)| (s[0], s[1])).min();
+            assert_eq!(answer.lightest.as_ref().map(|d| (d.sum.mass, d.sum.repair)), best, "seed {seed} {limits:?}");
+            infeasible += usize::from(best.is_none());
+            points += expected.len();
+            let free = pairs(&answer.front).first().copied();
+            beyond_the_front += usize::from(best.is_some() && best != free && limits.yields != [None; 2]);
+        }
+    }
+    assert!(infeasible > 20 && beyond_the_front > 300 && points > 2000, "{infeasible} {beyond_the_front} {points}");
 }

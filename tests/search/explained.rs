@@ -71,8 +71,8 @@ fn relaxing_one_limit_alone_gives_what_solving_it_anew_gives() {
     let limits = Limits {
         repair: Some(u64::from(base.repair) * 7 / 10),
         build: Some(u64::from(base.build) * 9 / 10),
-        cost: None,
         dent_floor: 5,
+        ..Limits::default()
     };
     let by = [(Limit::Repair, 30), (Limit::Build, 40), (Limit::Cost, 9), (Limit::DentFloor, 3), (Limit::Changes, 1)];
     let found = relaxed(&t, &limits, &by, CEILING);
@@ -111,7 +111,7 @@ fn families_part_the_designs_and_their_simplest_member_stands_for_them() {
             .into_iter()
             .take(400)
             .map(|(choice, s)| Design {
-                sum: Sum { mass: s[0], repair: s[1], build: s[2], cost: s[3], dent: s[4] },
+                sum: Sum { mass: s[0], repair: s[1], build: s[2], cost: s[3], dent: s[4], yields: [0; 2] },
                 choice,
             })
             .collect();

@@ -28,6 +28,7 @@ fn optima_equal_those_of_a_mixed_integer_programme() {
             build: case["build"].as_u64(),
             cost: case["cost"].as_u64(),
             dent_floor: small("dent_floor"),
+            ..Limits::default()
         };
         let answer = solve(&t, &limits, CEILING);
         assert_eq!(answer.status.word(), case["status"].as_str().unwrap(), "{case}");

@@ -310,7 +310,7 @@ fn relaxing_a_limit_never_worsens() {
     let tight = solve(&t, &Limits::default(), CEILING).lightest.unwrap().sum;
     let mass = |repair: u32, build: u32, cost: u32, dent_floor: u32, changes: usize| {
         let limits =
-            Limits { repair: Some(repair.into()), build: Some(build.into()), cost: Some(cost.into()), dent_floor };
+            Limits { repair: Some(repair.into()), build: Some(build.into()), cost: Some(cost.into()), dent_floor, ..Limits::default() };
         let answer = solve(&t.with_most_changes(changes), &limits, CEILING);
         assert_ne!(answer.status, Status::Ceiling);
         answer.lightest.map_or(u32::MAX, |d| d.sum.mass)

@@ -122,7 +122,7 @@ fn sums_of_fronts_equal_all_pairs() {
 /// 30 + 2 x 5 instead of 33.
 #[test]
 fn a_cell_beaten_in_its_own_bay_may_still_be_needed() {
-    let cell = |mass| Some(Cell { mass, repair: 1, build: 0, cost: 0, dent: 9 });
+    let cell = |mass| Some(Cell { mass, repair: 1, build: 0, cost: 0, dent: 9, yields: [0; 2] });
     let strip = Strip {
         name: "trap".to_owned(),
         bays: 3,

@@ -61,6 +61,7 @@ pub(super) fn strip(draw: &mut Draw, kind: Kind, name: &str) -> Strip {
                 build: draw.between(0, 40),
                 cost: draw.between(0, 90),
                 dent: scatter(draw, 60, level),
+                yields: [0; 2],
             };
             cells.push((!missing).then_some(cell));
         }

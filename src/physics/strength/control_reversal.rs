@@ -1,5 +1,6 @@
 //! What is left of the roll control at the dive speed when the wing twists under it.
 
+use crate::physics::design::Design;
 use crate::physics::kept::{Inputs, To};
 use crate::physics::loads::divergence::{self, Flap, Torsion};
 use crate::physics::loads::envelope::pressure_pa;
@@ -7,6 +8,7 @@ use crate::physics::loads::section::{HINGE_FACTOR, plain_flap};
 use crate::physics::material::Mark;
 use crate::physics::strength::torsion::Shaft;
 use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin};
+use crate::physics::wing::layout::Layout;
 
 pub const MODE: Mode = Mode {
     key: "control_reversal",
@@ -22,26 +24,23 @@ pub const MODE: Mode = Mode {
 };
 
 /// Share of roll control that must be left at the dive speed. A choice.
-const LEAST_EFFECT: f64 = 0.5;
+pub(super) const LEAST_EFFECT: f64 = 0.5;
 
 /// Sweep of the spar beyond which bending takes too much of the control to be left out, rad: 20 degrees. A choice.
 const MOST_SWEEP_RAD: f64 = 0.349;
+
+/// Share of the rigid wing's roll control left at the dive speed; none without limits, or at or past divergence.
+pub(super) fn left(design: &Design, layout: &Layout, shaft: &Shaft) -> Option<f64> {
+    effect(&Turned::of(design, layout, shaft, design.limits.as_ref()?.dive_speed_m_s))
+}
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     let Some(limits) = &c.design.limits else { return };
     if c.design.controls.is_empty() {
         return;
     }
-    let shaft = c.shaft();
-    let controlled = |eta: f64| c.design.controls.iter().any(|k| eta >= k.from_eta && eta <= k.to_eta);
-    let (cl, cm) = plain_flap(1.0 - c.design.hinge_frac);
-    let turned = Turned {
-        shaft,
-        share: c.layout.bays.iter().map(|b| f64::from(controlled(b.mid.eta))).flat_map(|k| [k, k]).collect(),
-        cl_per_rad: HINGE_FACTOR * cl,
-        cm_per_rad: HINGE_FACTOR * cm,
-        q_pa: pressure_pa(limits.dive_speed_m_s),
-    };
+    let turned = Turned::of(c.design, c.layout, c.shaft(), limits.dive_speed_m_s);
+    let shaft = turned.shaft;
     let left = c.kept(|m| *m.effect.of(&turned, effect)).unwrap_or(0.0);
     let mut worked = margin(
         MODE.key,
@@ -72,6 +71,20 @@ pub(super) struct Turned<'a> {
     cl_per_rad: f64,
     cm_per_rad: f64,
     q_pa: f64,
+}
+
+impl<'a> Turned<'a> {
+    fn of(design: &Design, layout: &Layout, shaft: &'a Shaft, speed_m_s: f64) -> Self {
+        let controlled = |eta: f64| design.controls.iter().any(|k| eta >= k.from_eta && eta <= k.to_eta);
+        let (cl, cm) = plain_flap(1.0 - design.hinge_frac);
+        Self {
+            shaft,
+            share: layout.bays.iter().flat_map(|b| [f64::from(controlled(b.mid.eta)); 2]).collect(),
+            cl_per_rad: HINGE_FACTOR * cl,
+            cm_per_rad: HINGE_FACTOR * cm,
+            q_pa: pressure_pa(speed_m_s),
+        }
+    }
 }
 
 impl Inputs for Turned<'_> {

@@ -53,6 +53,7 @@ pub mod shear_crimping;
 pub mod sizing;
 pub mod skin_rib_bond;
 pub mod skins;
+pub mod softness;
 pub mod tip_deflection;
 pub mod torsion;
 pub mod twist;

@@ -3,7 +3,7 @@
 use crate::physics::kept::{Inputs, To};
 use crate::physics::strength::Context;
 use crate::physics::strength::sizing::Section;
-use crate::physics::wing::layout::Station;
+use crate::physics::wing::layout::{Layout, Station};
 
 /// Root to tip, two entries at every rib between bays: the end of one bay and the beginning of the next.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -18,11 +18,16 @@ pub struct Shaft {
 
 impl Shaft {
     pub(super) fn of(c: &Context) -> Self {
-        let room = || Vec::with_capacity(2 * c.layout.bays.len());
+        Self::of_wing(c.layout, c.sections)
+    }
+
+    /// The same from sections at every bay edge.
+    pub(super) fn of_wing(layout: &Layout, sections: &[Section]) -> Self {
+        let room = || Vec::with_capacity(2 * layout.bays.len());
         let mut out =
             Self { y_m: room(), chord_m: room(), gj_nm2: room(), spar_frac: room(), shear_centre_frac: room() };
-        for (bay, b) in c.layout.bays.iter().enumerate() {
-            let (Some(s), Some(next)) = (c.sections.get(bay), c.sections.get(bay + 1)) else { continue };
+        for (bay, b) in layout.bays.iter().enumerate() {
+            let (Some(s), Some(next)) = (sections.get(bay), sections.get(bay + 1)) else { continue };
             out.add(&b.inner, s.gj_nm2, s.shear_centre_m);
             let (gj, x) = end(s, next);
             out.add(&b.outer, gj, x);

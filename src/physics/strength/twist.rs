@@ -1,7 +1,9 @@
 //! Twist at dive speed.
 
 use crate::physics::loads::case::CaseKind;
+use crate::physics::loads::internal::{CaseLoads, Loads};
 use crate::physics::material::Mark;
+use crate::physics::strength::sizing::Bent;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
@@ -17,18 +19,26 @@ pub const MODE: Mode = Mode {
     margins: Some(margins),
 };
 
-fn margins(c: &Context, out: &mut Vec<Margin>) {
-    let Some(target) = c.design.targets.twist_rad else { return };
-    let (mut worst, mut case) = (0.0, 0);
-    for (b, l) in c.bending.iter().zip(&c.loads.loads) {
-        let kind = c.loads.cases.get(l.case).map(|k| k.kind);
-        if matches!(kind, Some(CaseKind::Dive | CaseKind::Roll | CaseKind::Manoeuvre)) {
-            let t = b.twist_rad.last().copied().unwrap_or(0.0).abs();
-            if t > worst {
-                (worst, case) = (t, l.case);
-            }
+/// The greatest twist of the tip in flight with controls, rad, and which of the loads gives it; none without any.
+pub(super) fn greatest(bending: &[Bent], loads: &Loads) -> Option<(usize, f64)> {
+    let counts = |l: &CaseLoads| {
+        let kind = loads.cases.get(l.case).map(|k| k.kind);
+        matches!(kind, Some(CaseKind::Dive | CaseKind::Roll | CaseKind::Manoeuvre))
+    };
+    let mut worst: Option<(usize, f64)> = None;
+    for (i, (b, _)) in bending.iter().zip(&loads.loads).enumerate().filter(|(_, (_, l))| counts(l)) {
+        let t = b.twist_rad.last().copied().unwrap_or(0.0).abs();
+        if worst.is_none_or(|w| t > w.1) {
+            worst = Some((i, t));
         }
     }
+    worst
+}
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    let Some(target) = c.design.targets.twist_rad else { return };
+    let found = greatest(c.bending, c.loads);
+    let (worst, case) = found.map_or((0.0, 0), |(i, t)| (t, c.loads.loads.get(i).map_or(0, |l| l.case)));
     out.push(margin(
         MODE.key,
         (None, None, Some(case)),
