@@ -188,7 +188,11 @@ pub fn find_evaluated(
                 loop_.yielded = YIELDED;
                 continue;
             }
-            loop_.why_none.extend(empty(&on.filled, &on.table, &on.limits, ask.most_constructions));
+            if status == Status::Ceiling {
+                loop_.why_none.push("there may be one: ask for fewer rules or wider limits".to_owned());
+            } else {
+                loop_.why_none.extend(empty(&on.filled, &on.table, &on.limits, ask.most_constructions));
+            }
             break (status, bound, None);
         };
         let chosen = on.filled.design(&found.choice);
@@ -239,7 +243,10 @@ pub fn find_evaluated(
     let ticks = filled.ticks;
     let kg = |p: &Point| f64::from(p.mass).mul_add(ticks.mass_kg, filled.fixed_kg);
     let hours = |p: &Point| f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);
-    let status = if lightest.is_none() { Status::Infeasible } else { found_status };
+    let status = match (&lightest, found_status) {
+        (None, Status::Proven) => Status::Infeasible,
+        (_, status) => status,
+    };
     let mix = Mix {
         rows: more_rows(&filled, (&table, &front, &limits), (rows, lightest.as_ref(), ask.most_constructions), assumed),
         front: front.points.iter().rev().map(|p| (kg(p), hours(p))).collect(),

@@ -16,6 +16,7 @@ pub const FOR_THIS: &str = "for this table and these assumptions";
 /// How sure the lightest is, in words.
 pub fn sure(m: &Mix) -> String {
     match (m.status, m.bound_kg) {
+        (Status::Ceiling, _) if m.lightest.is_none() => "none was found before the search was cut short".to_owned(),
         (Status::Proven, _) => format!("proven lightest {FOR_THIS}"),
         (Status::Ceiling, Some(b)) => {
             let gap = m.lightest.as_ref().map_or(0.0, |r| r.table_kg - b);
@@ -148,8 +149,9 @@ pub fn text(m: &Mix) -> String {
     }
     let _ = writeln!(
         out,
-        "of a front of {} mixes; lines that differ by less than chance are one; each was evaluated again in full",
-        m.front.len()
+        "of {} mixes of the front{}; lines that differ by less than chance are one; each was evaluated again in full",
+        m.front.len(),
+        if m.front_whole { "" } else { ", evenly spread over it" }
     );
     let rest = &m.rest;
     if !rest.keeps_out.is_empty() {
@@ -211,6 +213,7 @@ pub fn as_json(m: &Mix) -> Value {
         "lightest": m.lightest.as_ref().map(row_json),
         "rows": m.rows.iter().map(row_json).collect::<Vec<_>>(),
         "front": m.front,
+        "front_whole": m.front_whole,
         "status": m.status.word(),
         "proven_for": FOR_THIS,
         "bound_kg": m.bound_kg,

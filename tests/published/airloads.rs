@@ -489,12 +489,15 @@ fn swept_divergence() {
 fn reversal_and_effectiveness() {
     // div-07: closed form 2 (sec z - 1)/z^2 = cm_d/(e cl_d + cm_d), uniform wing, full-span control.
     let y: Vec<f64> = (0..=40).map(|i| f64::from(i) / 40.0).collect();
-    let flap = Flap { share: &[1.0; 41], cl_per_rad: 3.454590436, cm_per_rad: -0.64 };
+    let flap = Flap { share: &[1.0; 41], cl_per_rad: 3.454590436, cm_per_rad: -0.64, axis_frac: &[] };
     for (e, want) in [(0.05, 0.2642864), (0.1, 0.532411), (0.15, 0.8048906), (0.18, 0.9707237)] {
         let wing = Torsion { y_m: &y, chord_m: &[1.0; 41], gj_nm2: &[1.0; 41], e_frac: &[e; 41], slope_per_rad: TAU };
         let q = reversal_pa(&wing, &flap).unwrap();
         near(q / divergence_pa(&wing).unwrap(), want, 1e-5);
         near(effectiveness(&wing, &flap, 1e-9).unwrap(), 1.0, 1e-6);
+        // Summed about any other line a uniform wing keeps the same share.
+        let about = Flap { axis_frac: &[-0.2; 41], ..flap };
+        near(effectiveness(&wing, &about, 0.6 * q).unwrap(), effectiveness(&wing, &flap, 0.6 * q).unwrap(), 1e-9);
     }
     // None before divergence above e = 0.1853.
     let aft = Torsion { y_m: &y, chord_m: &[1.0; 41], gj_nm2: &[1.0; 41], e_frac: &[0.2; 41], slope_per_rad: TAU };
@@ -509,7 +512,7 @@ fn effectiveness_of_a_part_span_control() {
     let share: Vec<f64> = y.iter().map(|y| if (0.5..=0.95).contains(y) { 1.0 } else { 0.0 }).collect();
     let ones = vec![1.0; y.len()];
     let wing = Torsion { y_m: &y, chord_m: &ones, gj_nm2: &ones, e_frac: &vec![0.1; y.len()], slope_per_rad: TAU };
-    let flap = Flap { share: &share, cl_per_rad: 3.454590436, cm_per_rad: -0.64 };
+    let flap = Flap { share: &share, cl_per_rad: 3.454590436, cm_per_rad: -0.64, axis_frac: &[] };
     let q = divergence_pa(&wing).unwrap();
     close(reversal_pa(&wing, &flap).unwrap() / q, 0.541, 0.003);
     close(effectiveness(&wing, &flap, q / 4.0).unwrap(), 0.72, 0.01);
@@ -522,7 +525,7 @@ fn twist_grows_towards_divergence() {
     // solver: a full-span "control" with the moment of a rigid incidence (cl a, cm 0).
     let y: Vec<f64> = (0..=40).map(|i| f64::from(i) / 40.0).collect();
     let wing = Torsion { y_m: &y, chord_m: &[1.0; 41], gj_nm2: &[1.0; 41], e_frac: &[0.15; 41], slope_per_rad: TAU };
-    let flap = Flap { share: &[1.0; 41], cl_per_rad: TAU, cm_per_rad: 0.0 };
+    let flap = Flap { share: &[1.0; 41], cl_per_rad: TAU, cm_per_rad: 0.0, axis_frac: &[] };
     let q = divergence_pa(&wing).unwrap();
     for (ratio, growth) in [(0.1, 0.13746767), (0.25, 0.41421356), (0.5, 1.2521719), (0.75, 3.7870512)] {
         let z = FRAC_PI_2 * f64::sqrt(ratio);

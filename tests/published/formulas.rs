@@ -76,7 +76,7 @@ fn a_tapered_wing_loses_its_control_as_by_finite_differences() {
     let of = |f: fn(f64) -> f64| y.iter().map(|y| f(*y)).collect::<Vec<_>>();
     let (chord, gj, e) = (of(|y| 1.0 - 0.5 * y), of(|y| 1.0 - 0.7 * y), of(|y| 0.08 + 0.06 * y));
     let wing = Torsion { y_m: &y, chord_m: &chord, gj_nm2: &gj, e_frac: &e, slope_per_rad: 2.0 * PI };
-    let flap = Flap { share: &y, cl_per_rad: 3.0, cm_per_rad: -0.6 };
+    let flap = Flap { share: &y, cl_per_rad: 3.0, cm_per_rad: -0.6, axis_frac: &[] };
     let most = divergence_pa(&wing).unwrap();
     for part in [0.1, 0.3, 0.5] {
         let want = by_differences(part * most);

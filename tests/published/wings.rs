@@ -141,7 +141,7 @@ fn published_reversal_of_a_rigid_section() {
         e_frac: &[e; 5],
         slope_per_rad: a,
     };
-    let flap = Flap { share: &[0.0, 0.0, 1.0, 1.0, 1.0], cl_per_rad: 0.15, cm_per_rad: -0.3 };
+    let flap = Flap { share: &[0.0, 0.0, 1.0, 1.0, 1.0], cl_per_rad: 0.15, cm_per_rad: -0.3, axis_frac: &[] };
     let q = |v: f64| 0.5 * rho * v * v;
     near((2.0 * divergence_pa(&wing).unwrap() / rho).sqrt(), 269.2, 2e-3);
     near(effectiveness(&wing, &flap, q(160.0)).unwrap(), 0.76, 3e-3);

@@ -131,7 +131,13 @@ fn the_front_within_all_limits_equals_complete_enumeration() {
             let (repair, build, cost) = (pick(1, &mut draw), pick(2, &mut draw), pick(3, &mut draw));
             let limit = |bit: u32, n: u32| (mix & bit != 0).then_some(u64::from(n));
             let dent_floor = if draw.chance(50) { draw.between(0, 30) } else { 0 };
-            let limits = Limits { repair: limit(1, repair), build: limit(2, build), cost: limit(4, cost), dent_floor, ..Limits::default() };
+            let limits = Limits {
+                repair: limit(1, repair),
+                build: limit(2, build),
+                cost: limit(4, cost),
+                dent_floor,
+                ..Limits::default()
+            };
             let keeps = |s: &[u32; 5]| {
                 let below = |l: Option<u64>, n: u32| l.is_none_or(|l| u64::from(n) <= l);
                 below(limits.repair, s[1])
@@ -178,7 +184,13 @@ fn the_lightest_within_all_limits_equals_complete_enumeration() {
             };
             let expected = all.iter().map(|(_, s)| s).filter(|s| within(s)).map(|s| (s[0], s[1])).min();
             let wide = |l: Option<u32>| l.map(u64::from);
-            let limits = Limits { repair: wide(repair), build: wide(build), cost: wide(cost), dent_floor: floor, ..Limits::default() };
+            let limits = Limits {
+                repair: wide(repair),
+                build: wide(build),
+                cost: wide(cost),
+                dent_floor: floor,
+                ..Limits::default()
+            };
             let answer = solve(&t, &limits, CEILING);
             assert_eq!(
                 answer.lightest.as_ref().map(|d| (d.sum.mass, d.sum.repair)),

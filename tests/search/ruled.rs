@@ -309,8 +309,13 @@ fn relaxing_a_limit_never_worsens() {
     let t = wing(8, 4, 8, 12, 3, 40);
     let tight = solve(&t, &Limits::default(), CEILING).lightest.unwrap().sum;
     let mass = |repair: u32, build: u32, cost: u32, dent_floor: u32, changes: usize| {
-        let limits =
-            Limits { repair: Some(repair.into()), build: Some(build.into()), cost: Some(cost.into()), dent_floor, ..Limits::default() };
+        let limits = Limits {
+            repair: Some(repair.into()),
+            build: Some(build.into()),
+            cost: Some(cost.into()),
+            dent_floor,
+            ..Limits::default()
+        };
         let answer = solve(&t.with_most_changes(changes), &limits, CEILING);
         assert_ne!(answer.status, Status::Ceiling);
         answer.lightest.map_or(u32::MAX, |d| d.sum.mass)

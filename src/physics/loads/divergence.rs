@@ -22,13 +22,14 @@ pub struct Flap<'a> {
     pub share: &'a [f64],
     pub cl_per_rad: f64,
     pub cm_per_rad: f64,
+    /// The line its torque and lift are summed about, behind the quarter chord, share of chord; empty: the elastic axis.
+    /// Where the elastic axis jumps from bay to bay, what comes from further out turns a bay about the bay's own.
+    pub axis_frac: &'a [f64],
 }
 
-/// Twist, torque and their sensitivities while marching out.
-type State = [f64; 4];
-
-fn step(s: State, h: f64, derivative: impl Fn(f64, &State) -> State) -> State {
-    let add = |a: &State, k: f64, b: &State| -> State { std::array::from_fn(|i| a[i] + k * b[i]) };
+/// A step while marching out.
+fn step<const N: usize>(s: [f64; N], h: f64, derivative: impl Fn(f64, &[f64; N]) -> [f64; N]) -> [f64; N] {
+    let add = |a: &[f64; N], k: f64, b: &[f64; N]| -> [f64; N] { std::array::from_fn(|i| a[i] + k * b[i]) };
     let k1 = derivative(0.0, &s);
     let k2 = derivative(0.5, &add(&s, 0.5 * h, &k1));
     let k3 = derivative(0.5, &add(&s, 0.5 * h, &k2));
@@ -131,7 +132,8 @@ pub fn speed_at_m_s(q_pa: f64) -> f64 {
 /// 1 is rigid, 0 is reversal. `None` at or beyond divergence.
 ///
 /// Solves `(GJ th')' + q a e c^2 th = -q c^2 (e cl_d + cm_d)` on the control; rolling moment is
-/// `int c (cl_d + a th) y dy`.
+/// `int c (cl_d + a th) y dy`. With another axis x ahead of the elastic one, `GJ th'` is torque about that axis and x times
+/// the lift of the control further out.
 /// **Source:** T. H. G. Megson, *Aircraft Structures for Engineering Students*, aeroelasticity (rigid section form);
 /// spanwise form Derived here, checked against its closed form for a uniform wing.
 /// **Valid for:** strip theory, no roll rate. Safe side: as divergence.
@@ -140,19 +142,28 @@ pub fn effectiveness(wing: &Torsion, flap: &Flap, q_pa: f64) -> Option<f64> {
     if !wing.usable() || flap.share.len() < n {
         return None;
     }
-    // Homogeneous part (unit root torque) and forced part side by side.
-    let mut s = [0.0, 1.0, 0.0, 0.0];
+    let bays = || (0..n - 1).filter(|i| wing.y_m[i + 1] > wing.y_m[*i]);
+    let axis = |i: usize, t: f64| match flap.axis_frac.get(..n) {
+        Some(a) => between(a, i, t),
+        None => between(wing.e_frac, i, t),
+    };
+    let lift = |i: usize, t: f64| q_pa * between(wing.chord_m, i, t) * flap.cl_per_rad * between(flap.share, i, t);
+    // The lift is at most a parabola between stations.
+    let of_bay = |i: usize| (wing.y_m[i + 1] - wing.y_m[i]) / 6.0 * (lift(i, 0.0) + 4.0 * lift(i, 0.5) + lift(i, 1.0));
+    // Homogeneous part (unit root torque), forced part and the lift of the control further out, side by side.
+    let mut s = [0.0, 1.0, 0.0, 0.0, bays().map(of_bay).sum()];
     let (mut roll_unit, mut roll_forced, mut roll_rigid) = (0.0, 0.0, 0.0);
     let a = wing.slope_per_rad;
-    for i in (0..n - 1).filter(|i| wing.y_m[i + 1] > wing.y_m[*i]) {
+    for i in bays() {
         let h = wing.y_m[i + 1] - wing.y_m[i];
         let weight = |t: f64| between(wing.chord_m, i, t) * (wing.y_m[i] + t * h - wing.y_m[0]);
         let share = |t: f64| between(flap.share, i, t);
-        let at = |t: f64, s: &State| -> State {
+        let at = |t: f64, s: &[f64; 5]| -> [f64; 5] {
             let (gj, k, c) = (between(wing.gj_nm2, i, t), wing.couple(i, t), between(wing.chord_m, i, t));
-            let e = between(wing.e_frac, i, t);
-            let force = q_pa * c * c * (e * flap.cl_per_rad + flap.cm_per_rad) * share(t);
-            [s[1] / gj, -q_pa * k * s[0], s[3] / gj, -q_pa * k * s[2] - force]
+            let axis = axis(i, t);
+            let force = q_pa * c * c * (axis * flap.cl_per_rad + flap.cm_per_rad) * share(t);
+            let torque = s[3] + (between(wing.e_frac, i, t) - axis) * c * s[4];
+            [s[1] / gj, -q_pa * k * s[0], torque / gj, -q_pa * k * s[2] - force, -lift(i, t)]
         };
         let middle = step(s, 0.5 * h, |t, s| at(0.5 * t, s));
         let end = step(middle, 0.5 * h, |t, s| at(0.5 + 0.5 * t, s));

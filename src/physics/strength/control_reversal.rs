@@ -106,6 +106,12 @@ fn effect(on: &Turned) -> Option<f64> {
         e_frac: &on.shaft.shear_centre_frac,
         slope_per_rad: std::f64::consts::TAU,
     };
-    let flap = Flap { share: &on.share, cl_per_rad: on.cl_per_rad, cm_per_rad: on.cm_per_rad };
+    // Summed about the spar line, for the shear centre jumps wherever skins change.
+    let flap = Flap {
+        share: &on.share,
+        cl_per_rad: on.cl_per_rad,
+        cm_per_rad: on.cm_per_rad,
+        axis_frac: &on.shaft.spar_frac,
+    };
     divergence::effectiveness(&wing, &flap, on.q_pa)
 }
