@@ -107,11 +107,7 @@ fn effect(on: &Turned) -> Option<f64> {
         slope_per_rad: std::f64::consts::TAU,
     };
     // Summed about the spar line, for the shear centre jumps wherever skins change.
-    let flap = Flap {
-        share: &on.share,
-        cl_per_rad: on.cl_per_rad,
-        cm_per_rad: on.cm_per_rad,
-        axis_frac: &on.shaft.spar_frac,
-    };
+    let flap =
+        Flap { share: &on.share, cl_per_rad: on.cl_per_rad, cm_per_rad: on.cm_per_rad, axis_frac: &on.shaft.spar_frac };
     divergence::effectiveness(&wing, &flap, on.q_pa)
 }
