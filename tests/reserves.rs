@@ -172,6 +172,16 @@ const CHANGES: &[Change] = &[
         |d, _| d.rib_kinds.iter_mut().for_each(|r| r.lightening *= 0.5),
         &["rib_shear", "rib_buckling", "closing_rib"],
     ),
+    (
+        "thicker lugs",
+        |d, _| d.joints.iter_mut().filter_map(|j| j.lug.as_mut()).for_each(|l| l.thickness_m *= 1.2),
+        &["joint_lugs"],
+    ),
+    (
+        "longer seats",
+        |d, _| d.joints.iter_mut().filter_map(|j| j.seat.as_mut()).for_each(|s| s.length_m *= 1.2),
+        &["fitting_seat"],
+    ),
     ("thicker pins", |d, _| d.joints.iter_mut().for_each(|j| j.pin_diameter_m *= 1.2), &["joint_pins"]),
 ];
 

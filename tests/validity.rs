@@ -5,7 +5,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use thistledown::physics::assumptions::Assumptions;
-use thistledown::physics::design::{CapMaterial, Design, Excused, Layers, Strip};
+use thistledown::physics::design::{CapMaterial, Design, Excused, Layers, Lug, Strip};
 use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::laminate::construction::Kind;
 use thistledown::physics::loads::internal::Loads;
@@ -60,6 +60,14 @@ fn coupled_plies(d: &mut Design) {
 
 fn thin_cores(d: &mut Design) {
     d.constructions.iter_mut().filter_map(|c| c.core.as_mut()).for_each(|c| c.thickness_m = 0.0008);
+}
+
+fn each_lug(d: &mut Design, f: impl Fn(&mut Lug)) {
+    d.joints.iter_mut().filter_map(|j| j.lug.as_mut()).for_each(f);
+}
+
+fn a_long_seat(d: &mut Design) {
+    d.joints.iter_mut().filter_map(|j| j.seat.as_mut()).for_each(|s| s.length_m = 1.0);
 }
 
 fn library(d: &mut Design, f: impl FnOnce(&mut thistledown::physics::material::Library)) {
@@ -132,6 +140,13 @@ const BEYOND: &[(&str, Beyond)] = &[
     ("rib_buckling", ("marram-mixed", |d| d.rib_kinds.iter_mut().for_each(|r| r.cap = None), "without caps")),
     ("control_rib", ("marram-mixed", |d| d.controls.iter_mut().for_each(|c| c.up_rad = 0.6), "25 degrees")),
     ("joint_pins", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.pins = 1), "single pin")),
+    ("joint_lugs", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.lug = None), "no lug described")),
+    ("joint_lugs", ("marram-mixed", |d| each_lug(d, |l| l.end_m = 0.018), "too near its hole")),
+    ("joint_lugs", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.pin_spread = 50.0), "aslant")),
+    ("joint_lugs", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.pins = 1), "single pin")),
+    ("fitting_seat", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.seat = None), "no seat described")),
+    ("fitting_seat", ("marram-mixed", a_long_seat, "no stiff block")),
+    ("fitting_seat", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.pins = 1), "single pin")),
     ("holds", ("marram-mixed", |d| d.care.holds.clear(), "no hold is named")),
     ("holds", ("marram-mixed", |d| d.ribs[0].bays = 60, "two palms")),
     ("holds", ("marram-mixed", coupled_plies, "couple bending and twist")),

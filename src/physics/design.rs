@@ -331,6 +331,28 @@ pub struct Joint {
     pub pin_spread: f64,
     pub bearing_pa: f64,
     pub set_up_minutes: f64,
+    /// One lug to a pin, and what the fittings of one half sit on above or below; None where the scenario is silent.
+    pub lug: Option<Lug>,
+    pub seat: Option<Seat>,
+}
+
+/// A lug: width across the hole, thickness (of the tongue, or of both ears of its fork where they are less), middle of the
+/// hole to the end, m; what its steel breaks and yields at, Pa.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lug {
+    pub width_m: f64,
+    pub thickness_m: f64,
+    pub end_m: f64,
+    pub tension_pa: f64,
+    pub yield_pa: f64,
+}
+
+/// What a fitting sits on: length along the spar and width, m, and what is under it crushes at, Pa.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Seat {
+    pub length_m: f64,
+    pub width_m: f64,
+    pub crush_pa: f64,
 }
 
 #[derive(Debug, Clone, PartialEq)]

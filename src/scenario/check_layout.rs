@@ -1,7 +1,8 @@
 //! Controls, joints and ribs of a scenario.
 
-use crate::physics::design::{Control, Joint, RibKind, RibRegion};
+use crate::physics::design::{Control, Joint, Lug, RibKind, RibRegion, Seat};
 use crate::scenario::check::{DEG, G, KG, MM, Picked, covers, end_of, q};
+use crate::scenario::joint_dials;
 use crate::scenario::library::index_of;
 use crate::scenario::reader::Table;
 
@@ -50,11 +51,48 @@ pub(super) fn joints(layout: &Table) -> Vec<Joint> {
                 pin_spread: t.number_or("pin_spread", 0.1..=1.0, 0.8),
                 bearing_pa: t.quantity_or(q("bearing", &[("mpa", 1e6)]), 1.0..=1000.0, 120e6),
                 set_up_minutes: t.number_or("set_up_minutes", 0.0..=240.0, 4.0),
+                lug: lug(t),
+                seat: seat(t),
             };
             t.done();
             j
         })
         .collect()
+}
+
+const MPA: &[(&str, f64)] = &[("mpa", 1e6)];
+
+/// A number of a lug or a seat: who gives one gives them all.
+fn of_joint(t: &Table, name: &'static str, unit: &'static [(&'static str, f64)]) -> f64 {
+    let range = joint_dials::range(&format!("{name}_{}", unit.first().map_or("", |u| u.0)));
+    t.need_quantity(q(name, unit), range)
+}
+
+/// Whether the scenario gives any of these numbers, in whatever unit.
+fn gives(t: &Table, lengths: &[&str], strengths: &[&str]) -> bool {
+    let any = |names: &[&str], units: &[(&str, f64)]| {
+        names.iter().any(|n| units.iter().any(|(unit, _)| t.has(&format!("{n}_{unit}"))))
+    };
+    any(lengths, MM) || any(strengths, MPA)
+}
+
+/// The lug of a joint, and what its fittings sit on.
+fn lug(t: &Table) -> Option<Lug> {
+    gives(t, &["lug_width", "lug_thickness", "lug_end"], &["lug_tension", "lug_yield"]).then(|| Lug {
+        width_m: of_joint(t, "lug_width", MM),
+        thickness_m: of_joint(t, "lug_thickness", MM),
+        end_m: of_joint(t, "lug_end", MM),
+        tension_pa: of_joint(t, "lug_tension", MPA),
+        yield_pa: of_joint(t, "lug_yield", MPA),
+    })
+}
+
+fn seat(t: &Table) -> Option<Seat> {
+    gives(t, &["seat_length", "seat_width"], &["seat_crush"]).then(|| Seat {
+        length_m: of_joint(t, "seat_length", MM),
+        width_m: of_joint(t, "seat_width", MM),
+        crush_pa: of_joint(t, "seat_crush", MPA),
+    })
 }
 
 pub(super) fn missing_ribs(root: &Table) -> (Vec<RibKind>, Vec<RibRegion>) {

@@ -55,6 +55,8 @@ pub enum What {
     Flown(usize),
     /// A person's own factor on how often an event comes.
     EventFactor(usize),
+    /// A number of a joint.
+    OfJoint(usize, usize),
 }
 
 const DEG: f64 = std::f64::consts::PI / 180.0;
@@ -102,6 +104,7 @@ impl Dial {
                 Layers::Fixed(_) => 0.0,
             },
             What::Usage => Use::ALL.iter().position(|u| *u == d.care.usage).unwrap_or(0) as f64,
+            What::OfJoint(..) => super::joint_dials::value(d, self.what).unwrap_or(0.0),
             _ => super::care_dials::value(d, self.what),
         };
         self.rounded(raw)
@@ -173,6 +176,7 @@ impl Dial {
             }
             What::Usage => d.care.usage = Use::ALL.get(v as usize).copied().unwrap_or(d.care.usage),
             _ if super::care_dials::set(d, self.what, v) => {}
+            _ if super::joint_dials::set(d, self.what, v) => {}
             _ => self.set_in_construction(d, v),
         }
     }
@@ -300,6 +304,7 @@ pub fn dials(d: &Design) -> Vec<Dial> {
             What::CapLeast,
         ));
     }
+    super::joint_dials::push(d, &mut out);
     plain_of(&[Group::Loads, Group::Masses], &mut out);
     let uses = Use::ALL.iter().map(|u| u.key().to_owned()).collect();
     out.push(Dial {

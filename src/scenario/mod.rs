@@ -14,6 +14,7 @@ mod check_samples;
 mod check_spar;
 mod dial_table;
 pub mod dials;
+mod joint_dials;
 pub mod library;
 pub mod reader;
 pub mod samples;

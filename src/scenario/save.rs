@@ -114,6 +114,11 @@ fn put(doc: &mut DocumentMut, dial: &Dial, d: &Design) {
         | What::OuterPlies(_)
         | What::OuterAngle(_)
         | What::InnerFabric(_) => {}
+        What::OfJoint(..) => {
+            if let Some(path) = super::joint_dials::path(dial.what) {
+                set_path(doc.as_item_mut(), &path.each_ref().map(String::as_str), number());
+            }
+        }
         What::HoldAt(_)
         | What::HoldChord(_)
         | What::HoldUpper(_)

@@ -17,7 +17,7 @@ use crate::screen::keys::{self, Command};
 use crate::screen::{areas, mixing, mouse, overlay, page, score};
 
 /// Undo steps kept.
-const UNDO_DEPTH: usize = 200;
+const UNDO_DEPTH: usize = 500;
 /// Places kept of the trail on the trade plot.
 const TRAIL: usize = 60;
 

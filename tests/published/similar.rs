@@ -82,6 +82,12 @@ fn enlarged(d: &Design, k: f64) -> Design {
     for j in &mut d.joints {
         j.fittings_kg *= k * k;
         j.pin_diameter_m *= k;
+        if let Some(l) = &mut j.lug {
+            (l.width_m, l.thickness_m, l.end_m) = (l.width_m * k, l.thickness_m * k, l.end_m * k);
+        }
+        if let Some(s) = &mut j.seat {
+            (s.length_m, s.width_m) = (s.length_m * k, s.width_m * k);
+        }
     }
     for c in &mut d.controls {
         c.fittings_kg *= k * k;

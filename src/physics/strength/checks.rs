@@ -168,6 +168,22 @@ pub const CHECKS: &[(&str, &[&str])] = &[
     ("rib_buckling", &["rib_cap_buckling_on_foam", "structures::springs_of_uniaxial_modulus_are_below_the_sheet"]),
     ("joint_pins", &["structures::aircraft_bolts_in_double_shear", "structures::sheet_in_bearing"]),
     (
+        "joint_lugs",
+        &[
+            "joints::a_pin_connected_member_of_the_code",
+            "joints::bearing_by_another_code",
+            "joints::lug_and_seat_of_the_centre_joint",
+        ],
+    ),
+    (
+        "fitting_seat",
+        &[
+            "joints::pressure_under_an_eccentric_block",
+            "joints::a_block_that_may_lift",
+            "joints::lug_and_seat_of_the_centre_joint",
+        ],
+    ),
+    (
         "tip_deflection",
         &[
             "beam_uniform_cantilever",

@@ -36,8 +36,10 @@ pub mod covering_tension;
 pub mod divergence;
 pub mod edge_under_covering;
 pub mod face_wrinkling;
+pub mod fitting_seat;
 pub mod holds;
 pub mod inplane_bending;
+pub mod joint_lugs;
 pub mod joint_pins;
 pub mod membrane;
 pub mod nose_buckling;
@@ -245,6 +247,8 @@ pub const MODES: &[Mode] = &[
     closing_rib::MODE,
     control_rib::MODE,
     joint_pins::MODE,
+    joint_lugs::MODE,
+    fitting_seat::MODE,
     holds::MODE,
     tip_deflection::MODE,
     twist::MODE,

@@ -1,0 +1,77 @@
+//! Seats of the fittings of joints: what they sit on, crushed.
+
+use crate::physics::material::Mark;
+use crate::physics::strength::joint_pins::couple_n;
+use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin};
+
+pub const MODE: Mode = Mode {
+    key: "fitting_seat",
+    title: "crush under fittings of joints",
+    formula: "V/(b L) + 6 P e/(b L2), P = M/(spread h) the pull at the pins, e half of what their distance and that of the caps differ by, against crush strength under the seat",
+    source: "pressure under a stiff block, Q/A + M/W, any text on footings (read); offset of the pull: statics, derived",
+    mark: Mark::Computed,
+    valid: "a stiff fitting bolted or glued on its whole seat, so that it pulls as it pushes, no longer than two depths of the spar, a choice; no seat described: not shown",
+    safe_side: "all shear through one fitting; nothing of the offset carried by the web; greatest of one case added",
+    knock_down: "none beyond the factor: the scenario's own crush strength",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+/// Greatest pressure under a stiff block of length L along the moment and width b, Pa: `Q/(b L) + 6 M/(b L^2)`.
+///
+/// **Source:** pressure under an eccentrically loaded footing, any text. **Valid for:** a seat that pulls as it pushes, or a
+/// force within the middle third.
+pub fn seat_pressure_pa(force_n: f64, moment_nm: f64, (length_m, width_m): (f64, f64)) -> f64 {
+    let area = (length_m * width_m).max(1e-9);
+    force_n.abs() / area + 6.0 * moment_nm.abs() / (area * length_m.max(1e-9))
+}
+
+/// Seats longer than this many depths of the spar are no stiff blocks. A choice.
+const LONGEST: f64 = 2.0;
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    for j in &c.design.joints {
+        let at = c.layout.bays.iter().enumerate().find(|(_, b)| b.outer.eta > j.eta + 1e-9);
+        let Some((bay, b)) = at else { continue };
+        let Some(s) = c.sections.get(bay) else { continue };
+        let spread = j.pin_spread * b.inner.spar_depth_m;
+        let offset = (spread - s.cap_lever_m).abs() / 2.0;
+        let Some(seat) = &j.seat else {
+            let mut m = margin(MODE.key, (Some(bay), None, None), (0.0, 0.0, "Pa"), inputs(&[]));
+            m.verdict = Verdict::NotShown("no seat described: give the joint its seat_ numbers");
+            out.push(m);
+            continue;
+        };
+        let sides = (seat.length_m, seat.width_m);
+        let mut worst = (0.0, 0.0, 0.0, 0);
+        for l in &c.loads.loads {
+            let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0);
+            let (pull, shear) = (couple_n(get(&l.moment_nm), spread), get(&l.shear_n).abs());
+            let pressure = seat_pressure_pa(shear, pull * offset, sides);
+            if pressure > worst.0 {
+                worst = (pressure, pull, shear, l.case);
+            }
+        }
+        let (pressure, pull, shear, case) = worst;
+        let mut worked = margin(
+            MODE.key,
+            (Some(bay), None, Some(case)),
+            (pressure * c.ultimate(), seat.crush_pa, "Pa"),
+            inputs(&[
+                Input { label: "pull limit", value: pull, unit: "N" },
+                Input { label: "V limit", value: shear, unit: "N" },
+                Input { label: "offset", value: offset, unit: "m" },
+                Input { label: "seat length", value: seat.length_m, unit: "m" },
+                Input { label: "seat width", value: seat.width_m, unit: "m" },
+                Input { label: "factor", value: c.ultimate(), unit: "" },
+            ]),
+        );
+        if j.pins < 2 {
+            worked.verdict =
+                Verdict::NotShown("a single pin carries no bending: one above and one below are asked for");
+        } else if seat.length_m > LONGEST * b.inner.spar_depth_m {
+            worked.verdict = Verdict::NotShown("a seat this long is no stiff block");
+        }
+        out.push(worked);
+    }
+}
