@@ -110,6 +110,8 @@ pub struct Filled {
     touched: Vec<usize>,
     /// Modes of the whole wing that are limited as sums.
     pub yields: Yields,
+    /// Expected mass of the wing it is filled around.
+    pub base_kg: f64,
     /// By construction and group, what need not be worked out again around another wing.
     kept: Vec<Kept>,
 }
@@ -213,6 +215,7 @@ fn fill_around(
         taken: Vec::new(),
         touched: Vec::new(),
         yields,
+        base_kg: base.weight.expected_kg,
         kept,
         ground,
     }
@@ -423,6 +426,10 @@ fn chain(
 }
 
 impl Filled {
+    /// Zones it decides on.
+    pub fn zones(&self) -> usize {
+        self.meaning.iter().map(|m| m.bays.len() * m.place.strips().len()).sum()
+    }
     /// The table as it stands.
     pub fn table(&self) -> Result<Table, Vec<crate::problem::Problem>> {
         Table::new(self.chains.clone())

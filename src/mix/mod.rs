@@ -25,4 +25,4 @@ pub mod rest;
 pub mod yields;
 
 pub use ask::{Ask, Place};
-pub use recheck::{Mix, Row, find, find_evaluated};
+pub use recheck::{Mix, Row, find, find_near};

@@ -90,6 +90,8 @@ pub const LABELS: usize = 200_000;
 /// A table this near the full evaluation is left as it is, kg and repair hours.
 const MOVED_KG: f64 = 0.02;
 const MOVED_H: f64 = 0.1;
+/// An answer this near the wing its table is filled around needs no other table, kg.
+const NEAR_KG: f64 = 0.1;
 /// Tables filled at most.
 const ROUNDS: u32 = 3;
 const ROUNDS_LIVE: u32 = 2;
@@ -153,12 +155,23 @@ impl Solved {
 /// Find the lightest durable mix of a design. `rows` more points of the front are evaluated in full too, and what the
 /// answer rests on is worked out; with none asked for, only the lightest is found, for a dial turned live.
 pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Assumptions) -> Result<Mix, Vec<Problem>> {
-    find_evaluated(design, ask, ticks, rows, assumed).map(|(mix, _)| mix)
+    search_from(design, false, ask, ticks, rows, assumed).map(|(mix, _)| mix)
 }
 
-/// The same with the full evaluation of the lightest.
-pub fn find_evaluated(
+/// The lightest alone with its full evaluation, from a design whose constructions are those of a lightest mix already, found
+/// at dials much like its own: the table around it is not filled again unless the answer has moved from it.
+pub fn find_near(
     design: &Design,
+    ask: &Ask,
+    ticks: Ticks,
+    assumed: &Assumptions,
+) -> Result<(Mix, Option<Evaluation>), Vec<Problem>> {
+    search_from(design, true, ask, ticks, 0, assumed)
+}
+
+fn search_from(
+    design: &Design,
+    near: bool,
     ask: &Ask,
     ticks: Ticks,
     rows: usize,
@@ -197,7 +210,7 @@ pub fn find_evaluated(
         };
         let chosen = on.filled.design(&found.choice);
         // The table was filled around another wing: fill it around this one before anything is held against it.
-        if rounds == 1 {
+        if rounds == 1 && !near {
             let base = on.filled.ground.spar(&chosen, assumed);
             if base.settled {
                 rounds += 1;
@@ -219,7 +232,10 @@ pub fn find_evaluated(
         if fails.is_empty() {
             let (row, e) = row(&on.filled, (chosen, structure), &found, assumed);
             (again, fails) = mend_limits(&mut on.filled, &mut on.limits, (&row, &e), (found.sum.repair, &mut loop_));
-            let moved = row.moved_kg().abs() > MOVED_KG || row.moved_h().abs() > MOVED_H;
+            // Rounding up to coarse ticks is no move.
+            let rounded_h = if near { on.filled.zones() as f64 * ticks.hour_h } else { 0.0 };
+            let far = near && rounds == 1 && (row.expected_kg - on.filled.base_kg).abs() > NEAR_KG;
+            let moved = far || row.moved_kg().abs() > MOVED_KG || row.moved_h().abs() > MOVED_H + rounded_h;
             if fails.is_empty() && (!moved || rounds >= most_rounds) {
                 break (status, bound, Some((row, e)));
             }
@@ -236,6 +252,10 @@ pub fn find_evaluated(
         }
         on.renew();
     };
+    // What the full evaluation took out, or found nothing without, may look otherwise from nearer by.
+    if near && (lightest.is_none() || loop_.taken_out > 0) {
+        return search_from(design, false, ask, ticks, rows, assumed);
+    }
     let (lightest, evaluation) = lightest.unzip();
     let Solved { filled, limits, table, .. } = on;
     let wing = whole.then(|| Wing::new(&table, limits.dent_floor));
@@ -257,7 +277,7 @@ pub fn find_evaluated(
         taken_out: loop_.taken_out,
         why_none: loop_.why_none,
         rest: wing.map_or_else(Rest::default, |w| rest(&filled, &table, (&w, &front, &limits), lightest.as_ref())),
-        zones: filled.meaning.iter().map(|m| m.bays.len() * m.place.strips().len()).sum(),
+        zones: filled.zones(),
         lightest,
         ticks,
     };

@@ -130,9 +130,9 @@ pub fn text(m: &Mix) -> String {
     );
     let _ = writeln!(
         out,
-        "  evaluated again in full: it moved by {:+.2} kg and {:+.1} h from the table; {}",
-        best.moved_kg(),
-        best.moved_h(),
+        "  evaluated again in full: it moved by {} kg and {} h from the table; {}",
+        super::signed(best.moved_kg(), 2),
+        super::signed(best.moved_h(), 1),
         best.verdict.word()
     );
     if let Some((mode, bay, rf)) = best.least_margin {

@@ -20,3 +20,9 @@ pub mod workshop;
 pub const CAUTIONS: &str = "Estimates for design study; no approval to fly. Flutter and fatigue are not assessed. Loads and limits \
 follow the pilot's own airworthiness rules; a qualified person checks and proof-tests before flight. Resin, dust, \
 solvents, hot-wire fumes and proof loading are hazards.";
+
+/// A number with its sign and so many digits; what rounds to nothing is +0, never -0.
+pub fn signed(v: f64, digits: usize) -> String {
+    let v = if v.abs() < 0.5 / 10_f64.powf(digits as f64) { 0.0 } else { v };
+    format!("{v:+.digits$}")
+}

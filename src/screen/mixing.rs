@@ -73,9 +73,9 @@ fn show(app: &mut App, m: &Mix) {
     let mut said = vec![format!("first line: {}", report::mix::sure(m))];
     if let Some(best) = &m.lightest {
         said.push(format!(
-            "every line was evaluated again in full; the first moved by {:+.2} kg, {:+.1} h from the table",
-            best.moved_kg(),
-            best.moved_h()
+            "every line was evaluated again in full; the first moved by {} kg, {} h from the table",
+            report::signed(best.moved_kg(), 2),
+            report::signed(best.moved_h(), 1)
         ));
     }
     if !m.rest.keeps_out.is_empty() {

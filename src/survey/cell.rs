@@ -80,10 +80,11 @@ pub fn judge(design: &Design) -> Outcome {
     outcome(design, &evaluate(design, &Assumptions::default()))
 }
 
-/// The lightest durable mix at one setting of the dials, evaluated in full.
+/// The lightest durable mix at one setting of the dials, evaluated in full; found from the constructions of the design, those
+/// of the lightest mix at the scenario's own setting.
 pub fn judge_mix(design: &Design, ask: &Ask) -> Outcome {
     let none = Outcome { status: Status::NoMix, mass: u32::MAX, repair: u32::MAX };
-    let found = mix::find_evaluated(design, ask, Ticks::LIVE, 0, &Assumptions::default());
+    let found = mix::find_near(design, ask, Ticks::LIVE, &Assumptions::default());
     let both = found.ok().and_then(|(m, e)| m.lightest.zip(e));
     both.map_or(none, |(row, e)| outcome(&row.design, &e))
 }

@@ -134,17 +134,25 @@ impl Plan {
         out
     }
 
-    fn judge(&self, cell: u64) -> Outcome {
-        let design = self.space.design(&self.base, cell);
+    /// The base with the lightest mix at its own dials put in, where one is found and mixes are searched: what every cell
+    /// starts from, whichever cells come before it.
+    fn start(&self) -> Design {
+        let found = self.inside.as_ref().map(|ask| mix::find(&self.base, ask, Ticks::LIVE, 0, &Assumptions::default()));
+        let lightest = found.and_then(Result::ok).and_then(|m| m.lightest);
+        lightest.map_or_else(|| self.base.clone(), |r| r.design)
+    }
+
+    fn judge(&self, start: &Design, cell: u64) -> Outcome {
+        let design = self.space.design(start, cell);
         self.inside.as_ref().map_or_else(|| cell::judge(&design), |ask| cell::judge_mix(&design, ask))
     }
 
     /// The design of a cell: as the dials say, or the lightest mix there, found again.
     pub fn design(&self, cell: u64) -> Design {
-        let design = self.space.design(&self.base, cell);
-        let Some(ask) = &self.inside else { return design };
-        let found = mix::find(&design, ask, Ticks::LIVE, 0, &Assumptions::default());
-        found.ok().and_then(|m| m.lightest).map_or(design, |r| r.design)
+        let Some(ask) = &self.inside else { return self.space.design(&self.base, cell) };
+        let design = self.space.design(&self.start(), cell);
+        let found = mix::find_near(&design, ask, Ticks::LIVE, &Assumptions::default());
+        found.ok().and_then(|(m, _)| m.lightest).map_or(design, |r| r.design)
     }
 
     /// What the run file holds already, without running.
@@ -170,13 +178,14 @@ impl Plan {
         let total = self.shard.cells(self.space.cells());
         let began = Instant::now();
         let before = found.cells_done;
+        let start = self.start();
         while next * CHUNK < total && !stop.load(Ordering::Relaxed) {
             let (first, end) = (next * CHUNK, ((next + 1) * CHUNK).min(total));
             let outcomes: Vec<Outcome> = pool.install(|| {
                 (0..(end - first) as usize)
                     .into_par_iter()
                     .with_max_len(if self.inside.is_some() { 1 } else { 4 })
-                    .map(|i| self.judge(self.shard.id(first + i as u64)))
+                    .map(|i| self.judge(&start, self.shard.id(first + i as u64)))
                     .collect()
             });
             let entered = (first..end)

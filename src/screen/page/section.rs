@@ -7,6 +7,7 @@ use ratatui::text::Line;
 use crate::physics::design::Design;
 use crate::physics::laminate::construction::{Construction, Ply};
 use crate::physics::wing::layout::Station;
+use crate::report::signed;
 use crate::screen::app::App;
 use crate::screen::page::{fit, flow, put, put_list, shape};
 
@@ -113,7 +114,7 @@ fn numbers(app: &App, s: &Station, width: usize) -> Vec<Line<'static>> {
         format!("{:.2} m out ({:.3} of the half span)", s.y_m, s.eta),
         format!("chord {:.3} m", s.chord_m),
         format!("thickness {:.1} %", 100.0 * s.thickness_frac),
-        format!("twist {:+.1} deg", s.twist_rad.to_degrees()),
+        format!("twist {} deg", signed(s.twist_rad.to_degrees(), 1)),
         format!("spar at {:.1} %, {:.0} mm deep", 100.0 * s.spar_frac, 1000.0 * s.spar_depth_m),
         format!("hinge at {:.1} %, {:.0} mm deep", 100.0 * app.design.hinge_frac, 1000.0 * s.hinge_depth_m),
         format!("nose radius {:.0} mm", 1000.0 * s.nose_radius_m),

@@ -5,6 +5,7 @@ use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::{Block, Paragraph, Wrap};
 
+use crate::report::signed;
 use crate::screen::app::{App, Focus, StepEffect};
 use crate::screen::areas::{Areas, DialRow};
 use crate::screen::boundary::share_of_range;
@@ -110,11 +111,6 @@ pub fn step_words(effect: &StepEffect, short: bool) -> String {
     let kg = signed(effect.weight_kg, 2);
     let index = signed(effect.index, 1);
     format!("{way}{to}: {kg} kg, {index} durable")
-}
-
-fn signed(v: f64, digits: usize) -> String {
-    let v = if v.abs() < 0.5 / 10_f64.powf(digits as f64) { 0.0 } else { v };
-    format!("{v:+.digits$}").replace('-', "−")
 }
 
 fn step_line(app: &App, which: usize, width: usize) -> Line<'static> {
