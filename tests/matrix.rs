@@ -202,8 +202,9 @@ fn modes_by_cases() {
 #[test]
 fn reserves_follow_the_declared_power_of_load() {
     let k = 1.37_f64;
-    for name in ["mixed", "sandwich-tough"] {
-        let mut d = wing(name);
+    let load_of = |name: &str| load(&root().join(format!("scenarios/{name}.toml"))).unwrap().design;
+    for name in ["marram-mixed", "marram-sandwich-tough", "can-say-posts", "can-say-nose-one-faced"] {
+        let mut d = load_of(name);
         for c in &mut d.constructions {
             if let Some(u) = &mut c.covering {
                 u.pretension_n_m = 0.0;

@@ -78,7 +78,6 @@ pub const UNCHECKED: &[&str] = &[
     "strength::web::core_upright",
     "strength::web::faces_upright",
     "strength::web_core_share",
-    "vibration::balance::balances",
     "vibration::furthest_aft",
     "vibration::mass_line::behind_frac",
     "vibration::ratio",

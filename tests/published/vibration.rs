@@ -3,7 +3,9 @@
 use std::f64::consts::{FRAC_PI_2, TAU};
 
 use thistledown::physics::assumptions::Assumptions;
+use thistledown::physics::design::Strip;
 use thistledown::physics::evaluation::evaluate;
+use thistledown::physics::mass::tally::Heading;
 use thistledown::physics::vibration::frequency::{Cell, lowest_bending_rad_s, lowest_torsion_rad_s};
 use thistledown::physics::vibration::mass_line;
 use thistledown::scenario;
@@ -107,4 +109,74 @@ fn a_wing_is_slowed_by_mass_and_stays_below_a_rayleigh_quotient() {
     }
     let above = (strain / swing).sqrt() / TAU;
     assert!(bending < 1.01 * above && bending > 0.6 * above, "{bending} Hz against {above} Hz");
+}
+
+#[test]
+fn a_planks_control_about_its_hinge() {
+    // By hand: hinge at 0.78 of a chord of 1 m, aileron over the outer eight bays. Skins and trailing edge where they lie; of each main rib the
+    // wedge behind the hinge, its depth over two times its length, a third of 0.22 m behind; all at budget weight, one half.
+    let d = super::by_hand::plank();
+    let e = evaluate(&d, &Assumptions::default());
+    let b = &thistledown::physics::vibration::balance::balances(&d, &e.layout, &e.weight)[0];
+    let (x0, heavy) = (e.layout.bays[0].mid.x_le_m, e.weight.budget_kg / e.weight.drawn_kg / 2.0);
+    let m = &e.layout.bays[10].mid;
+    let wedge = 0.5 * m.hinge_depth_m * 0.22;
+    let share = wedge / (m.nose_cell_m2 + m.aft_cell_m2 + wedge);
+    let (mut kg, mut kg_m) = (0.0, 0.0);
+    for p in e.weight.parts.iter().filter(|p| p.bay.is_some_and(|i| i >= 8) && !p.lump) {
+        let on_control = p.strip.is_some_and(Strip::is_control);
+        let (part, arm) = match p.heading {
+            Heading::Skins | Heading::CoveringFastening if on_control => (1.0, p.x_m - x0 - 0.78),
+            Heading::Edges if p.x_m > x0 + 0.78 => (1.0, p.x_m - x0 - 0.78),
+            Heading::Ribs if p.x_m > x0 + 0.3 => (share, 0.22 / 3.0),
+            _ => continue,
+        };
+        kg += heavy * p.nominal_kg * part;
+        kg_m += heavy * p.nominal_kg * part * arm;
+    }
+    assert!(kg > 0.1 && b.mass_kg > 0.0);
+    // The skins of the control are a little longer than its chord, and so is the wedge between them.
+    near(b.mass_kg, kg, 0.01);
+    near(b.moment_kg_m, kg_m, 0.01);
+    near(b.behind_frac, kg_m / kg / 0.22, 0.01);
+}
+
+#[test]
+fn a_bay_of_a_plank_about_its_shear_centre() {
+    // By hand, parallel axes: a sheet of width w, half the mean depth of its cell off the middle, w2/12 + (A/2w)2; a rib as three rectangles
+    // of the areas of nose, aft part and control wedge, about its middle at 0.38; spar parts as lines at their place. No lump stands in these bays.
+    let d = super::by_hand::plank();
+    let e = evaluate(&d, &Assumptions::default());
+    let heavy = e.weight.budget_kg / e.weight.drawn_kg / 2.0;
+    let slices = mass_line::slices(&e.layout, &e.weight, &e.sections);
+    for bay in [3, 10] {
+        let b = &e.layout.bays[bay];
+        let m = &b.mid;
+        let s = &e.sections[bay];
+        let elastic = m.x_le_m + 0.3 + (s.shear_centre_m + s.shear_centre_out_m) / 2.0;
+        near(slices[bay].elastic_x_m, elastic, 1e-9);
+        let control = (m.control_upper_m + m.control_lower_m) / 2.0;
+        let wedge = 0.5 * m.hinge_depth_m * control;
+        let cells = [(0.0, 0.3, m.nose_cell_m2), (0.3, 0.7 - control, m.aft_cell_m2), (1.0 - control, control, wedge)];
+        let sheet = |cell: usize, w: f64| w * w / 12.0 + (cells[cell].2 / cells[cell].1 / 2.0).powi(2);
+        let rib: f64 = cells.iter().map(|(from, w, a)| a * (w * w / 12.0 + (from + w / 2.0 - 0.38).powi(2))).sum();
+        let area: f64 = cells.iter().map(|c| c.2).sum();
+        let (mut kg, mut about) = (0.0, 0.0);
+        for p in e.weight.parts.iter().filter(|p| !p.lump && p.bay == Some(bay)) {
+            let z = p.strip.map(|strip| e.layout.zone(strip, bay).unwrap());
+            let own = match (p.heading, z) {
+                (Heading::Ribs, _) if p.x_m < m.x_le_m + 0.3 => 0.3 * 0.3 / 12.0,
+                (Heading::Ribs, _) => rib / area,
+                (_, Some(z)) => {
+                    let cell = if z.strip.is_nose() { 0 } else { 1 + usize::from(z.strip.is_control()) };
+                    sheet(cell, z.chord_to - z.chord_from)
+                }
+                _ => 0.0,
+            };
+            kg += heavy * p.nominal_kg;
+            about += heavy * p.nominal_kg * ((p.x_m - elastic).powi(2) + own);
+        }
+        near(slices[bay].mass_kg, kg, 1e-9);
+        near(slices[bay].inertia_kg_m2, about, 1e-9);
+    }
 }

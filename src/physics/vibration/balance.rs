@@ -21,7 +21,6 @@ pub struct Balance {
 ///
 /// **Source:** static balance about the hinge line, any text. **Valid for:** parts as listed; fittings of the control sit
 /// at the hinge; a rib behind the hinge is a wedge with its middle a third of the way back.
-/// Unchecked: no outside check runs it by itself.
 pub fn balances(design: &Design, layout: &Layout, weight: &Weight) -> Vec<Balance> {
     let heavy = weight.budget_kg / weight.drawn_kg.max(1e-9) / 2.0;
     design.controls.iter().map(|c| balance(design, (layout, weight), c, heavy)).collect()

@@ -38,7 +38,6 @@ const CUT: usize = 4;
 /// Inertia of a part: its mass times the square of its distance from the shear centre, and its own: a strip of width b
 /// `b^2/12`, a rib as its cells side by side; skins also stand half the mean depth of their cell above and below.
 /// **Source:** parallel axes, any text on mechanics. **Valid for:** parts as listed; spar parts as lines.
-/// Unchecked: no outside check runs it by itself.
 pub fn slices(layout: &Layout, weight: &Weight, sections: &[Section]) -> Vec<Slice> {
     let heavy = weight.budget_kg / weight.drawn_kg.max(1e-9) / 2.0;
     let mut out: Vec<Slice> = layout
