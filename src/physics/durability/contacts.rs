@@ -6,13 +6,13 @@ use crate::physics::assumptions::{Assumed, Assumptions};
 use crate::physics::design::Service;
 use crate::physics::durability::cause::{Cause, Met};
 use crate::physics::durability::events::{Contact, EVENTS, Event};
-use crate::physics::durability::field::{self, CODES, Codes, Exposed, Falls, Often, SPOTS, Way};
+use crate::physics::durability::field::{self, Codes, Exposed, Falls, SPOTS};
 use crate::physics::durability::panel::{self, PanelHere};
 use crate::physics::durability::resistance::{self, MARK_M, OnFoam, Spot, Stand};
 use crate::physics::durability::term::{BETA_CONTACT, EDGE_RADIUS_M, Term};
 use crate::physics::durability::toll::{self, Contacts, Costs, Priced};
-use crate::physics::kept::{Inputs, Kept, Named, Names, Row, To};
-use crate::physics::laminate::construction::{KINDS, Kind, Skin};
+use crate::physics::kept::{Inputs, Named, Names, Row, To};
+use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::material::Library;
 use crate::physics::samples::record::Form;
 
@@ -20,7 +20,6 @@ use crate::physics::samples::record::Form;
 #[derive(Debug, Default)]
 pub(crate) struct Memory {
     names: Names,
-    ways: Kept<Vec<[Way; KINDS.len()]>>,
     faces: Row<Arc<Faced>, 3>,
     falls: Row<Arc<Falls>, 12>,
     contacts: Row<Arc<Contacts>, 12>,
@@ -29,7 +28,7 @@ pub(crate) struct Memory {
 impl Memory {
     /// A new evaluation begins.
     pub(super) fn begin(&mut self) {
-        let Self { names, ways: _, faces, falls, contacts } = self;
+        let Self { names, faces, falls, contacts } = self;
         names.begin();
         faces.begin();
         falls.begin();
@@ -72,9 +71,8 @@ impl Memory {
 
     /// How often each contact is met on each zone of a field, for `per` times of each event for each unit of each group.
     pub(super) fn falls(&mut self, zones: &[Exposed], per: &[[f64; 6]]) -> Vec<Arc<Falls>> {
-        let ways = self.ways.of(&[0_usize; 0], |_| Way::all());
-        let often = self.names.of(Often { per, ways: ways.value() });
-        zones.iter().map(|z| self.falls.of(&z.beneath(often), field::falls)).collect()
+        let per = self.names.of(per);
+        zones.iter().map(|z| self.falls.of(&z.beneath(per), field::falls)).collect()
     }
 
     /// What the contacts of a class come to, as far as they hang on no weight.
@@ -210,11 +208,11 @@ impl Class<'_> {
         self.side.bare.common.assumed
     }
 
-    /// Each contact that is met there.
-    pub(super) fn resists(&self) -> impl Iterator<Item = Resists> {
+    /// Those of its contacts that are among some, the first first.
+    pub(super) fn resists(&self, among: Codes) -> impl Iterator<Item = Resists> {
         let Bare { skin, common, .. } = &self.side.bare;
         let with = (&**common.library, common.assumed);
-        (0..CODES).filter(|code| self.codes >> code & 1 == 1).map(move |code| {
+        field::each(self.codes & among).map(move |code| {
             let (event, spot) = (code / SPOTS, Spot::ALL[code % SPOTS]);
             let radius_m = if spot == Spot::Edge { EDGE_RADIUS_M } else { self.radius_m };
             let resists =

@@ -45,20 +45,38 @@ pub const RIB_CUT_SHARE: f64 = 0.5;
 /// P = (2 pi N0/ln(b/a)) w + A q^3 w^3/b^2, q = 1/(1.05 - 0.15 nu - 0.16 nu^2), nu 0.3.
 /// **Source:** stretch term from memory (clamped circular membrane); pretension exact.
 pub fn give_j(load_n: f64, stiffness_n_m: f64, pretension_n_m: f64, bay: (f64, f64)) -> f64 {
-    let (bay_m, radius_m) = bay;
-    let c1 = 2.0 * PI * pretension_n_m / (bay_m / radius_m).max(1.5).ln();
-    let q = 1.0_f64 / (1.05 - 0.15 * 0.3 - 0.16 * 0.09);
-    let c3 = stiffness_n_m * q.powi(3) / (bay_m * bay_m);
-    // The real root of the cubic, w = r (y - 1/y) with y^3 = t + sqrt(t^2 + 1), and one step of Newton's for what the
-    // difference loses where the cubic part is small.
-    let (c1, c3) = (c1.max(1e-9), c3.max(1e-9));
-    let r = (c1 / (3.0 * c3)).sqrt();
-    let t = 0.5 * load_n / (c1 * r) * 3.0;
-    let y = (t + (t * t + 1.0).sqrt()).powf(1.0 / 3.0);
-    let mut w = r * (y - 1.0 / y);
-    w -= (c1 * w + c3 * w * w * w - load_n) / (c1 + 3.0 * c3 * w * w);
-    let w2 = w * w;
-    w2 * (0.5 * c1 + 0.25 * c3 * w2)
+    Bay::of(stiffness_n_m, pretension_n_m, bay).give_j(load_n)
+}
+
+/// A round bay of a covering under some contact, whatever the load.
+pub(super) struct Bay {
+    /// N/m and N/m3: load by deflection and by its cube.
+    c1: f64,
+    c3: f64,
+    /// Deflection at which both carry alike, over sqrt(3), m.
+    r: f64,
+}
+
+impl Bay {
+    pub(super) fn of(stiffness_n_m: f64, pretension_n_m: f64, (bay_m, radius_m): (f64, f64)) -> Self {
+        let c1 = (2.0 * PI * pretension_n_m / (bay_m / radius_m).max(1.5).ln()).max(1e-9);
+        let q = 1.0_f64 / (1.05 - 0.15 * 0.3 - 0.16 * 0.09);
+        let c3 = (stiffness_n_m * q.powi(3) / (bay_m * bay_m)).max(1e-9);
+        Self { c1, c3, r: (c1 / (3.0 * c3)).sqrt() }
+    }
+
+    /// Energy to press it down with a load, J: [`give_j`].
+    pub(super) fn give_j(&self, load_n: f64) -> f64 {
+        let Self { c1, c3, r } = self;
+        // The real root of the cubic, w = r (y - 1/y) with y^3 = t + sqrt(t^2 + 1), and one step of Newton's for what the
+        // difference loses where the cubic part is small.
+        let t = 0.5 * load_n / (c1 * r) * 3.0;
+        let y = (t + (t * t + 1.0).sqrt()).powf(1.0 / 3.0);
+        let mut w = r * (y - 1.0 / y);
+        w -= (c1 * w + c3 * w * w * w - load_n) / (c1 + 3.0 * c3 * w * w);
+        let w2 = w * w;
+        w2 * (0.5 * c1 + 0.25 * c3 * w2)
+    }
 }
 
 /// Spread of the tearing load, standard deviation of its logarithm. An assumption.

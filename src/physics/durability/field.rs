@@ -1,6 +1,6 @@
 //! The zones that something may land on, how an event goes on each, and how often each is met there.
 
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use crate::physics::design::Strip;
 use crate::physics::durability::cause::Cause;
@@ -118,12 +118,11 @@ pub(super) struct Way {
     pub(super) by_panel: [[bool; SORTS]; SPOTS],
 }
 
-impl Way {
-    /// Every event of the catalogue on every kind of surface.
-    pub(super) fn all() -> Vec<[Self; KINDS.len()]> {
-        EVENTS.iter().map(|e| KINDS.map(|k| Self::of(k, e))).collect()
-    }
+/// Every event of the catalogue on every kind of surface.
+pub(super) static WAYS: LazyLock<[[Way; KINDS.len()]; EVENTS.len()]> =
+    LazyLock::new(|| std::array::from_fn(|event| KINDS.map(|kind| Way::of(kind, &EVENTS[event]))));
 
+impl Way {
     fn of(kind: Kind, e: &Event) -> Self {
         let at = |spot: Spot| -> [bool; SORTS] {
             let counts = resistance::zone_counts(kind, e.contact, spot);
@@ -149,30 +148,16 @@ impl Exposed {
     }
 
     /// All that how often it is met hangs on.
-    pub(super) const fn beneath<'a>(&self, often: Named<Often<'a>>) -> Beneath<'a> {
+    pub(super) const fn beneath<'a>(&self, per: Named<&'a [[f64; 6]]>) -> Beneath<'a> {
         let Self { kind, groups, ribs_per_m, joints_per_m, sort, .. } = *self;
-        Beneath { often, kind, groups, ribs_per_m, joints_per_m, sort }
-    }
-}
-
-/// How often each event of the catalogue comes to each unit of each group, and how it goes there, which is the catalogue's
-/// own and no input.
-#[derive(Clone, Copy)]
-pub(super) struct Often<'a> {
-    pub(super) per: &'a [[f64; 6]],
-    pub(super) ways: &'a [[Way; KINDS.len()]],
-}
-
-impl Inputs for Often<'_> {
-    fn put<T: To>(&self, to: &mut T) {
-        let Self { per, ways: _ } = self;
-        per.put(to);
+        Beneath { per, kind, groups, ribs_per_m, joints_per_m, sort }
     }
 }
 
 /// A zone beneath all events.
 pub(super) struct Beneath<'a> {
-    often: Named<Often<'a>>,
+    /// Times of each event for each unit of each group.
+    per: Named<&'a [[f64; 6]]>,
     kind: Kind,
     groups: [f64; 6],
     ribs_per_m: f64,
@@ -182,8 +167,8 @@ pub(super) struct Beneath<'a> {
 
 impl Inputs for Beneath<'_> {
     fn put<T: To>(&self, to: &mut T) {
-        let Self { often, kind, groups, ribs_per_m, joints_per_m, sort } = self;
-        often.put(to);
+        let Self { per, kind, groups, ribs_per_m, joints_per_m, sort } = self;
+        per.put(to);
         kind.put(to);
         groups.put(to);
         [ribs_per_m, joints_per_m].put(to);
@@ -207,62 +192,65 @@ pub(super) struct Falls {
     pub(super) codes: [Codes; 2],
 }
 
-/// Which of some contacts is met: by class and by event and spot.
-pub(super) struct Table {
-    /// One more than which.
-    which: Vec<u32>,
-    rows: Vec<usize>,
-    used: usize,
+/// Each of a set of events and spots, the first first.
+pub(super) fn each(codes: Codes) -> impl Iterator<Item = usize> {
+    let mut left = codes;
+    std::iter::from_fn(move || {
+        let code = left.trailing_zeros();
+        left &= left.wrapping_sub(1);
+        (code < Codes::BITS).then_some(code as usize)
+    })
 }
 
-impl Table {
-    /// Of so many classes, room for as many that meet any.
-    pub(super) fn of(classes: usize, meeting: usize) -> Self {
-        // The first row stands for a class that meets none.
-        Self { which: vec![0; (meeting + 1) * CODES], rows: vec![0; classes], used: 0 }
+/// Which of the contacts of a class is met, by event and spot.
+#[derive(Debug, Clone)]
+pub(super) struct Which([u8; CODES]);
+
+impl Which {
+    pub(super) const NONE: Self = Self([u8::MAX; CODES]);
+
+    /// Of contacts in this order.
+    pub(super) fn of(codes: impl Iterator<Item = usize>) -> Self {
+        let mut out = Self::NONE;
+        codes.enumerate().for_each(|(which, code)| out.0[code] = which as u8);
+        out
     }
 
-    /// The contacts of a class, numbered from `first`.
-    pub(super) fn put(&mut self, class: usize, codes: impl Iterator<Item = usize>, first: usize) {
-        self.used += 1;
-        self.rows[class] = self.used * CODES;
-        let row = &mut self.which[self.used * CODES..][..CODES];
-        for (which, code) in codes.enumerate() {
-            row[code] = (first + which) as u32 + 1;
-        }
-    }
-
-    /// The classes of a zone.
-    pub(super) fn rows(&self, classes: [usize; 2]) -> Rows<'_> {
-        Rows(classes.map(|class| &self.which[self.rows[class]..][..CODES]))
-    }
-}
-
-/// What is met on a zone where the panel does not count, and where it does.
-pub(super) struct Rows<'a>([&'a [u32]; 2]);
-
-impl Rows<'_> {
     pub(super) fn at(&self, f: &Fall) -> Option<usize> {
-        self.0[usize::from(f.by_panel)][usize::from(f.code)].checked_sub(1).map(|i| i as usize)
+        let which = self.0[usize::from(f.code)];
+        (which != u8::MAX).then_some(usize::from(which))
     }
 }
 
 /// How often each contact is met on a zone.
 pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
     let mut out = Falls { met: Vec::with_capacity(2 * EVENTS.len()), codes: [0; 2] };
-    for (event, (per, ways)) in on.often.per.iter().zip(on.often.ways).enumerate() {
+    for (event, (per, ways)) in on.per.iter().zip(WAYS.iter()).enumerate() {
+        if *per == [0.0; 6] {
+            continue;
+        }
         let way = &ways[on.kind as usize];
         for (spot, per_100) in on.parts(way, per) {
             if per_100 > 0.0 {
                 let by_panel = way.by_panel[spot as usize][on.sort];
                 let code = event * SPOTS + spot as usize;
-                out.codes[usize::from(by_panel)] |= 1 << code;
+                out.codes[usize::from(by_panel)] |= BITS[code];
                 out.met.push(Fall { code: code as u16, by_panel, per_100 });
             }
         }
     }
     Arc::new(out)
 }
+
+/// Each event and spot as a set of one.
+static BITS: [Codes; CODES] = {
+    let (mut out, mut code) = ([0; CODES], 0);
+    while code < CODES {
+        out[code] = 1 << code;
+        code += 1;
+    }
+    out
+};
 
 impl Beneath<'_> {
     /// How often each spot is met, for `per` times for each unit of each group.

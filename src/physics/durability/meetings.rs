@@ -4,7 +4,7 @@
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::durability::events::EVENTS;
-use crate::physics::durability::field::{SPOTS, Way, sort_of};
+use crate::physics::durability::field::{SPOTS, WAYS, Way, sort_of};
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::Spot;
 use crate::physics::durability::term::{Alike, Ground, Often, panel_of, zone_groups};
@@ -101,7 +101,6 @@ impl Meetings {
         let covered = kinds.contains(&Kind::Covering);
         let mut out = Self::default();
         let (mut faces, mut met) = (Vec::new(), Vec::new());
-        let ways = Way::all();
         for (which, e) in EVENTS.iter().enumerate() {
             let Some(often) = Often::of(design, e, &totals, assumed) else { continue };
             let per = &often.per;
@@ -114,7 +113,7 @@ impl Meetings {
                 met.clear();
                 met.resize((2 + panels) * SPOTS, None);
                 let meeting =
-                    meeting(which, &often, (kind, &ways[which][kind as usize], covered), (&zones, &faces), &mut met);
+                    meeting(which, &often, (kind, &WAYS[which][kind as usize], covered), (&zones, &faces), &mut met);
                 out.0[kind as usize].push(meeting);
             }
         }

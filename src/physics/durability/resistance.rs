@@ -321,7 +321,7 @@ pub fn here(s: &Skin, lib: &Library, c: Contact, stand: &Stand, at: (Spot, &Pane
     }
     let Contact::Blow { radius_m: r, local, .. } = c else { return load.map(|p| p * edge) };
     if s.kind == Kind::Covering {
-        return load.map(|p| cover_energy_j(s, lib, p, r, panel_here, spot));
+        return cover_energy_j(s, lib, load, r, panel_here, spot);
     }
     let give = if local || spot.over_a_rib() {
         0.0
@@ -348,16 +348,14 @@ pub(super) fn rib_bay_is_full(kind: Kind, spot: Spot, at: &PanelHere) -> bool {
     kind == Kind::Covering && spot.over_a_rib() && 0.25 * at.width_m >= RIB_BAY_M
 }
 
-fn cover_energy_j(s: &Skin, lib: &Library, load_n: f64, radius_m: f64, at: &PanelHere, spot: Spot) -> f64 {
+fn cover_energy_j(s: &Skin, lib: &Library, load_n: [f64; 3], radius_m: f64, at: &PanelHere, spot: Spot) -> [f64; 3] {
     let Some((u, m)) = s.covering.and_then(|u| lib.coverings.get(u.covering).map(|m| (u, m))) else {
-        return f64::INFINITY;
+        return [f64::INFINITY; 3];
     };
-    if load_n.is_infinite() {
-        return f64::INFINITY;
-    }
     // Over a rib the cloth gives over a hand's breadth at most.
-    let bay = if spot.over_a_rib() { (0.25 * at.width_m).min(RIB_BAY_M) } else { 0.5 * at.width_m };
-    covering::give_j(load_n, m.stiffness_n_m, u.pretension_n_m, (bay, radius_m))
+    let bay_m = if spot.over_a_rib() { (0.25 * at.width_m).min(RIB_BAY_M) } else { 0.5 * at.width_m };
+    let bay = covering::Bay::of(m.stiffness_n_m, u.pretension_n_m, (bay_m, radius_m));
+    load_n.map(|p| if p.is_infinite() { f64::INFINITY } else { bay.give_j(p) })
 }
 
 /// Cracking of a sheet or of the bare back of one-faced foam between ribs.

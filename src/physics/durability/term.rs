@@ -8,7 +8,7 @@ use crate::physics::design::{Design, Strip};
 use crate::physics::durability::care::{self, Landing};
 use crate::physics::durability::contacts::{Class, Common, Faced, Memory, Resists, Side};
 use crate::physics::durability::events::{EVENTS, Event};
-use crate::physics::durability::field::{Codes, Exposed, Falls, Field, SPOTS, Table};
+use crate::physics::durability::field::{self, Codes, Exposed, Falls, Field, SPOTS, Which};
 use crate::physics::durability::fragility;
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::{OnFoam, Spot, Stand};
@@ -380,17 +380,17 @@ impl<'a> Ground<'a> {
         self.memory.replace(memory);
         let met: usize = falls.iter().map(|f| f.met.len()).sum();
         let mut out = Met { contacts: Vec::with_capacity(classes.len() * 8), places: Vec::with_capacity(met + 16) };
-        let mut table = Table::of(field.classes(), classes.len());
+        let mut met = vec![(0, Which::NONE); field.classes()];
         for (class, zone, contacts) in &classes {
             let first = out.contacts.len();
-            out.contacts.extend(contacts.resists().map(|here| self.alike(&here, *zone)));
-            let code = |a: &Alike| a.term.event * SPOTS + a.term.spot as usize;
-            table.put(*class, out.contacts[first..].iter().map(code), first);
+            out.contacts.extend(contacts.resists(Codes::MAX).map(|here| self.alike(&here, *zone)));
+            met[*class] = (first, Which::of(field::each(contacts.codes)));
         }
         for (z, falls) in field.zones.iter().zip(falls) {
-            let rows = table.rows(z.classes(&field));
+            let there = z.classes(&field).map(|class| &met[class]);
             for f in &falls.met {
-                let Some(contact) = rows.at(f) else { continue };
+                let (first, which) = there[usize::from(f.by_panel)];
+                let Some(contact) = which.at(f).map(|i| first + i) else { continue };
                 out.contacts[contact].term.per_100 += f.per_100;
                 out.places.push(Place { contact: contact as u32, zone: z.zone as u32, per_100: f.per_100 });
             }

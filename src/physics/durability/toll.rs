@@ -8,7 +8,7 @@ use crate::physics::design::Design;
 use crate::physics::durability::care;
 use crate::physics::durability::contacts::{Class, Resists};
 use crate::physics::durability::events::{Contact, EVENTS};
-use crate::physics::durability::field::{SPOTS, Table};
+use crate::physics::durability::field::{self, CODES, Codes, SPOTS, Which};
 use crate::physics::durability::index::{self, Cost, Durability};
 use crate::physics::durability::repair;
 use crate::physics::durability::resistance::Spot;
@@ -134,15 +134,22 @@ impl Toll {
 /// The contacts of a class, each as far as it hangs on no weight.
 #[derive(Debug)]
 pub(super) struct Contacts {
+    which: Which,
     fixed: Vec<Effect>,
     by_weight: Vec<Resists>,
 }
 
-impl Contacts {
-    fn codes(&self) -> impl Iterator<Item = usize> {
-        self.fixed.iter().map(|e| e.code).chain(self.by_weight.iter().map(|r| r.code))
+/// Events whose cause is a part of the weight of the wing, at every spot.
+const BY_WEIGHT: Codes = {
+    let (mut out, mut code) = (0, 0);
+    while code < CODES {
+        if EVENTS[code / SPOTS].cause.by_weight() {
+            out |= 1 << code;
+        }
+        code += 1;
     }
-}
+    out
+};
 
 /// The contacts of a class and what each damage costs.
 pub(super) struct Priced<'a> {
@@ -160,18 +167,21 @@ impl Inputs for Priced<'_> {
 
 /// What they come to.
 pub(super) fn contacts(on: &Priced) -> Arc<Contacts> {
-    let met = on.class.codes.count_ones() as usize;
-    let mut out = Contacts { fixed: Vec::with_capacity(met), by_weight: Vec::new() };
-    for here in on.class.resists() {
-        let (code, event) = (here.code, here.code / SPOTS);
-        if EVENTS[event].cause.by_weight() {
-            out.by_weight.push(here);
-        } else {
-            // A cause that looked at the weight after all would come to no number.
-            let term = Term { event, ..here.term(&EVENTS[event], f64::NAN, on.class.assumed()) };
-            out.fixed.push(Effect::of(code, &term, &term.chances(), &on.costs));
-        }
+    let class = on.class;
+    let (fixed, by_weight) = (class.codes & !BY_WEIGHT, class.codes & BY_WEIGHT);
+    let room = |codes: Codes| codes.count_ones() as usize;
+    let mut out = Contacts {
+        which: Which::of(field::each(fixed).chain(field::each(by_weight))),
+        fixed: Vec::with_capacity(room(fixed)),
+        by_weight: Vec::with_capacity(room(by_weight)),
+    };
+    for here in class.resists(fixed) {
+        let event = here.code / SPOTS;
+        // A cause that looked at the weight after all would come to no number.
+        let term = Term { event, ..here.term(&EVENTS[event], f64::NAN, class.assumed()) };
+        out.fixed.push(Effect::of(here.code, &term, &term.chances(), &on.costs));
     }
+    out.by_weight.extend(class.resists(by_weight));
     Arc::new(out)
 }
 
@@ -196,12 +206,14 @@ impl Ground<'_> {
         let mut memory = self.memory.take();
         let Gathered { field, falls, classes } = self.gather(&mut memory, |_| true);
         let costs = memory.costs(costs);
-        let mut table = Table::of(field.classes(), classes.len());
-        let (mut each, mut by_weight) = (Vec::with_capacity(8 * classes.len()), Vec::with_capacity(4 * classes.len()));
         let known: Vec<Arc<Contacts>> =
             classes.iter().map(|(_, _, class)| memory.contacts(&Priced { class, costs })).collect();
+        let by_weight = known.iter().map(|k| k.by_weight.len()).sum();
+        let (mut each, mut by_weight) =
+            (Vec::with_capacity(by_weight + known.iter().map(|k| k.fixed.len()).sum::<usize>()), Vec::with_capacity(by_weight));
+        let mut met = vec![(0, &Which::NONE); field.classes()];
         for ((class, zone, _), known) in classes.iter().zip(&known) {
-            table.put(*class, known.codes(), each.len());
+            met[*class] = (each.len(), &known.which);
             each.extend(known.fixed.iter().map(Each::of));
             for here in &known.by_weight {
                 let Alike { term, chances } = self.alike(here, *zone);
@@ -217,9 +229,10 @@ impl Ground<'_> {
             }
         };
         for (z, falls) in field.zones.iter().zip(&falls) {
-            let (mut zone, rows) = ([0.0; 4], table.rows(z.classes(&field)));
+            let (mut zone, there) = ([0.0; 4], z.classes(&field).map(|class| met[class]));
             for f in &falls.met {
-                let Some(contact) = rows.at(f).and_then(|i| each.get_mut(i)) else { continue };
+                let (first, which) = there[usize::from(f.by_panel)];
+                let Some(contact) = which.at(f).and_then(|i| each.get_mut(first + i)) else { continue };
                 contact.per_100 += f.per_100;
                 zone.iter_mut().zip(contact.zone).for_each(|(sum, v)| *sum += f.per_100 * v);
                 most(usize::from(f.code) / SPOTS, f.per_100 * contact.zone[0], z.zone);

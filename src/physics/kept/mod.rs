@@ -91,6 +91,9 @@ pub(crate) struct Row<V, const N: usize> {
 /// How far from where it is expected a place is looked for: past what one changed zone moves.
 const AROUND: usize = 12;
 
+/// Places that a row makes room for when it does not know better.
+const ROOM: usize = 64;
+
 impl<V, const N: usize> Default for Row<V, N> {
     fn default() -> Self {
         Self { before: Vec::new(), now: Vec::new(), stamps: 0, next: 0 }
@@ -102,7 +105,7 @@ impl<V: Clone, const N: usize> Row<V, N> {
     pub(crate) fn begin(&mut self) {
         std::mem::swap(&mut self.before, &mut self.now);
         self.now.clear();
-        self.now.reserve(self.before.len());
+        self.now.reserve(self.before.len().max(ROOM));
         self.next = 0;
     }
 

@@ -4,7 +4,7 @@ use std::f64::consts::FRAC_PI_4;
 use std::sync::Arc;
 
 use crate::physics::assumptions::{Assumed, Assumptions};
-use crate::physics::laminate::limits::{self, PlyLimits};
+use crate::physics::laminate::limits;
 use crate::physics::laminate::ply::{self, Lamina};
 use crate::physics::laminate::sandwich;
 use crate::physics::laminate::stack::{self, Layer};
@@ -375,19 +375,16 @@ fn bare(skin: &mut Skin, lib: &Library) {
 fn face(plies: &[Ply], lib: &Library, assumed: &Assumptions, sum: &mut FaceSum) -> Face {
     let Some(resin) = lib.resin() else { return Face::default() };
     let stiff = assumed.of(Assumed::FaceStiffness);
-    let mut layers = [Layer { q_pa: Stiffness::default(), thickness_m: 0.0 }; MOST_PLIES];
-    let mut stands = [(0.0, PlyLimits::default()); MOST_PLIES];
+    let (mut layers, mut stands) = (Vec::with_capacity(plies.len()), Vec::with_capacity(plies.len()));
     let mut f = Face::default();
-    let mut n = 0;
     for p in plies.iter().take(MOST_PLIES) {
         let (Some(cloth), Some(process)) = (lib.fabrics.get(p.fabric), lib.processes.get(p.process)) else { continue };
         let Some(fibre) = lib.fibres.get(cloth.fibre) else { continue };
         let cured = ply::cure(cloth, fibre, resin, process, assumed.of(Assumed::FibreFraction));
         let mut q = Stiffness::default();
         q.plus(&stack::turned(stack::reduced(cured.lamina), p.angle_rad), stiff);
-        layers[n] = Layer { q_pa: q, thickness_m: cured.thickness_m };
-        stands[n] = (p.angle_rad, limits::of_ply(cloth, fibre));
-        n += 1;
+        layers.push(Layer { q_pa: q, thickness_m: cured.thickness_m });
+        stands.push((p.angle_rad, limits::of_ply(cloth, fibre)));
         f.areal_mass_kg_m2 += cured.fibre_kg_m2 + cured.resin_kg_m2;
         sum.fibre += cured.fibre_kg_m2;
         sum.resin += cured.resin_kg_m2;
@@ -397,10 +394,10 @@ fn face(plies: &[Ply], lib: &Library, assumed: &Assumptions, sum: &mut FaceSum) 
         sum.hours += process.hours_per_m2;
         sum.cost += cloth.price_per_m2 + cured.resin_kg_m2 * process.resin_waste * resin.price_per_kg;
     }
-    if n == 0 {
+    if layers.is_empty() {
         return Face::default();
     }
-    let abd = stack::abd(&layers[..n]);
+    let abd = stack::abd(&layers);
     let e = stack::effective(&abd.a, abd.thickness_m);
     f.thickness_m = abd.thickness_m;
     f.a = abd.a;
@@ -411,7 +408,7 @@ fn face(plies: &[Ply], lib: &Library, assumed: &Assumptions, sum: &mut FaceSum) 
     f.g_pa = e.g12_pa;
     f.nu = e.nu12;
     (f.strain_tension, f.strain_compression, f.strain_shear) =
-        limits::of_face(&abd.a, &stands[..n]).unwrap_or_default();
+        limits::of_face(&abd.a, &stands).unwrap_or_default();
     f
 }
 

@@ -11,6 +11,8 @@ use crate::physics::wing::planform;
 pub struct Prepared {
     pub eta: f64,
     pub contour: Contour,
+    /// Upper and lower surface on the way to the next section, or where there is only one to itself.
+    to_next: Option<[Between; 2]>,
     pub thickness: f64,
     pub alpha0_rad: f64,
     pub cm0: f64,
@@ -18,24 +20,61 @@ pub struct Prepared {
     pub cl_min: f64,
 }
 
+/// A surface between two sections, whose points go straight from one to the other: by point, coefficients of powers of
+/// the way `w` gone.
+#[derive(Debug)]
+struct Between {
+    /// Square of the length from the point before.
+    square: [[f64; SIDE]; 3],
+    /// Integral of height over x from the nose.
+    under: [[f64; 3]; SIDE],
+}
+
+impl Between {
+    /// `d = da + w (db - da)`, so `d^2` and `dx (y + y1)/2` are squares of w.
+    fn of(a: &[(f64, f64); SIDE], b: &[(f64, f64); SIDE]) -> Self {
+        let mut out = Self { square: [[0.0; SIDE]; 3], under: [[0.0; 3]; SIDE] };
+        for i in 1..SIDE {
+            let (ax, ay) = (a[i].0 - a[i - 1].0, a[i].1 - a[i - 1].1);
+            let (bx, by) = (b[i].0 - b[i - 1].0 - ax, b[i].1 - b[i - 1].1 - ay);
+            out.square[0][i] = ax * ax + ay * ay;
+            out.square[1][i] = 2.0 * (ax * bx + ay * by);
+            out.square[2][i] = bx * bx + by * by;
+            let (am, bm) = (0.5 * (a[i].1 + a[i - 1].1), 0.5 * (b[i].1 + b[i - 1].1));
+            let here = [ax * am, ax * (bm - am) + bx * am, bx * (bm - am)];
+            let before = out.under[i - 1];
+            out.under[i] = std::array::from_fn(|k| before[k] + here[k]);
+        }
+        out
+    }
+}
+
 /// Prepare the sections of a design once.
 /// Unchecked: no outside check runs it by itself.
 pub fn prepare(sections: &[SectionAt]) -> Vec<Prepared> {
-    sections
+    let contours: Vec<Contour> = sections.iter().map(|s| aerofoil::contour(&s.aerofoil)).collect();
+    let to_next: Vec<Option<[Between; 2]>> = contours
         .iter()
-        .map(|s| {
-            let (alpha0, cm0) = aerofoil::thin_aerofoil(&s.aerofoil);
-            Prepared {
-                eta: s.eta,
-                contour: aerofoil::contour(&s.aerofoil),
-                thickness: aerofoil::thickness(&s.aerofoil),
-                alpha0_rad: s.alpha0_rad.unwrap_or(alpha0),
-                cm0: s.cm0.unwrap_or(cm0),
-                cl_max: s.cl_max,
-                cl_min: s.cl_min,
-            }
+        .enumerate()
+        .map(|(i, a)| {
+            let b = contours.get(i + 1).or_else(|| contours.first().filter(|_| contours.len() == 1))?;
+            Some([Between::of(&a.upper, &b.upper), Between::of(&a.lower, &b.lower)])
         })
-        .collect()
+        .collect();
+    let prepared = |((s, contour), to_next): ((&SectionAt, Contour), Option<[Between; 2]>)| {
+        let (alpha0, cm0) = aerofoil::thin_aerofoil(&s.aerofoil);
+        Prepared {
+            eta: s.eta,
+            contour,
+            to_next,
+            thickness: aerofoil::thickness(&s.aerofoil),
+            alpha0_rad: s.alpha0_rad.unwrap_or(alpha0),
+            cm0: s.cm0.unwrap_or(cm0),
+            cl_max: s.cl_max,
+            cl_min: s.cl_min,
+        }
+    };
+    sections.iter().zip(contours).zip(to_next).map(prepared).collect()
 }
 
 /// One surface, blended between two sections, walked once.
@@ -50,44 +89,55 @@ struct Walk {
     radius: f64,
 }
 
-fn walk(a: &[(f64, f64); SIDE], b: &[(f64, f64); SIDE], w: f64, marks: [f64; 3]) -> Walk {
-    let mut at = [(0.0, 0.0); SIDE];
-    for (p, (a, b)) in at.iter_mut().zip(a.iter().zip(b)) {
-        *p = (a.0 + w * (b.0 - a.0), a.1 + w * (b.1 - a.1));
-    }
-    let (mut arcs, mut unders) = ([0.0; SIDE], [0.0; SIDE]);
-    for i in 1..SIDE {
-        let ((x, y), (x1, y1)) = (at[i - 1], at[i]);
-        let (dx, dy) = (x1 - x, y1 - y);
-        arcs[i] = (dx * dx + dy * dy).sqrt();
-        unders[i] = dx * (y + y1) / 2.0;
+fn walk(
+    (a, b): (&[(f64, f64); SIDE], &[(f64, f64); SIDE]),
+    between: &Between,
+    w: f64,
+    marks: [f64; 3],
+) -> Walk {
+    let at = |i: usize| (a[i].0 + w * (b[i].0 - a[i].0), a[i].1 + w * (b[i].1 - a[i].1));
+    let under = |i: usize| {
+        let [u0, u1, u2] = between.under[i];
+        u0 + w * (u1 + w * u2)
+    };
+    let mut arcs = [0.0; SIDE];
+    let [s0, s1, s2] = &between.square;
+    for (arc, (s0, (s1, s2))) in arcs.iter_mut().zip(s0.iter().zip(s1.iter().zip(s2))) {
+        *arc = (s0 + w * (s1 + w * s2)).max(0.0).sqrt();
     }
     for i in 1..SIDE {
         arcs[i] += arcs[i - 1];
-        unders[i] += unders[i - 1];
     }
-    let (total_arc, total_under) = (arcs[SIDE - 1], unders[SIDE - 1]);
+    let total_arc = arcs[SIDE - 1];
     let mut out = Walk {
         arc: [total_arc; 3],
-        height: [at[SIDE - 1].1; 3],
-        under: [total_under; 3],
+        height: [at(SIDE - 1).1; 3],
+        under: [under(SIDE - 1); 3],
         total_arc,
-
         radius: f64::INFINITY,
     };
     let mut i = 1;
     for (next, mark) in marks.into_iter().enumerate() {
-        while i < SIDE && !(at[i].0 >= mark && at[i].0 > at[i - 1].0) {
+        // Points run aft but for the very nose: halve the way to the mark, then step.
+        let mut beyond = SIDE;
+        while i < beyond {
+            let middle = usize::midpoint(i, beyond);
+            if at(middle).0 < mark { i = middle + 1 } else { beyond = middle }
+        }
+        while i < SIDE && !(at(i).0 >= mark && at(i).0 > at(i - 1).0) {
             i += 1;
         }
-        let (Some(q), p) = (at.get(i), at[i - 1]) else { break };
+        if i >= SIDE {
+            break;
+        }
+        let (q, p) = (at(i), at(i - 1));
         let (dx, dy) = (q.0 - p.0, q.1 - p.1);
         let k = ((mark - p.0) / dx).clamp(0.0, 1.0);
         out.arc[next] = arcs[i - 1] + k * (arcs[i] - arcs[i - 1]);
         out.height[next] = p.1 + k * dy;
-        out.under[next] = unders[i - 1] + k * dx * (p.1 + out.height[next]) / 2.0;
+        out.under[next] = under(i - 1) + k * dx * (p.1 + out.height[next]) / 2.0;
     }
-    out.radius = flattest_radius(&arcs, out.arc[0], |k| at[k]);
+    out.radius = flattest_radius(&arcs, out.arc[0], at);
     out
 }
 
@@ -151,8 +201,9 @@ pub(crate) fn station(at: &At) -> Station {
     let mix = |x: f64, y: f64| x + w * (y - x);
     let spar = outline.spar[0] + eta * (outline.spar[1] - outline.spar[0]);
     let marks = [spar, outline.hinge_frac, 1.0];
-    let u = walk(&a.contour.upper, &b.contour.upper, w, marks);
-    let l = walk(&a.contour.lower, &b.contour.lower, w, marks);
+    let Some([upper, lower]) = &a.to_next else { return Station::default() };
+    let u = walk((&a.contour.upper, &b.contour.upper), upper, w, marks);
+    let l = walk((&a.contour.lower, &b.contour.lower), lower, w, marks);
     let t = mix(a.thickness, b.thickness);
     let half = p.span_m / 2.0;
     // Chord and leading edge run straight and so does the spar's share of the chord: the slope is exact.
