@@ -9,7 +9,7 @@ use std::sync::atomic::AtomicBool;
 use std::time::Instant;
 
 use thistledown::mix::Ask;
-use thistledown::physics::design::{Design, Strip};
+use thistledown::physics::design::{Design, Excused, Strip};
 use thistledown::scenario;
 use thistledown::survey::run::{Plan, Shard};
 use thistledown::survey::space::{Axis, Space, read_axis};
@@ -43,16 +43,19 @@ fn run(plan: &Plan) -> (f64, Vec<u8>) {
 
 fn main() {
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-mixed.toml");
-    let Ok(s) = scenario::load(&file) else { return };
+    let Ok(mut s) = scenario::load(&file) else { return };
     let words: Vec<String> = std::env::args().skip(1).filter(|a| a != "--bench").collect();
     if let [word, cells, rest @ ..] = &words[..]
         && word == "memory"
     {
-        // A question whose cells take little time: four skins for the aft strips, alike above and below, all else as drawn.
+        // The hold of the demo is short of strength, so with its noses as drawn no cell would have a mix.
+        s.design.care.holds.clear();
+        s.design.accepted.push(Excused { key: "holds".to_owned(), reason: "left out of a benchmark".to_owned() });
+        // A question whose cells take little time: a sandwich, a covering and a film behind the noses, alike above and below, all else as drawn.
         let small = || {
-            let named = ["skin_glass_pvc", "cover_polyester_90", "nose_tough", "nose_thin"];
+            let named = ["skin_glass_pvc", "cover_polyester_90", "cover_film_23"];
             let found = |key: &&str| s.design.constructions.iter().position(|c| c.key == *key);
-            let fixed = Strip::ALL.into_iter().filter(|x| !matches!(x, Strip::AftUpper | Strip::AftLower)).collect();
+            let fixed = Strip::ALL.into_iter().filter(|x| x.is_nose()).collect();
             Ask {
                 candidates: named.iter().filter_map(found).collect(),
                 fixed,

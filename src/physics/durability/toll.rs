@@ -209,8 +209,10 @@ impl Ground<'_> {
         let known: Vec<Arc<Contacts>> =
             classes.iter().map(|(_, _, class)| memory.contacts(&Priced { class, costs })).collect();
         let by_weight = known.iter().map(|k| k.by_weight.len()).sum();
-        let (mut each, mut by_weight) =
-            (Vec::with_capacity(by_weight + known.iter().map(|k| k.fixed.len()).sum::<usize>()), Vec::with_capacity(by_weight));
+        let (mut each, mut by_weight) = (
+            Vec::with_capacity(by_weight + known.iter().map(|k| k.fixed.len()).sum::<usize>()),
+            Vec::with_capacity(by_weight),
+        );
         let mut met = vec![(0, &Which::NONE); field.classes()];
         for ((class, zone, _), known) in classes.iter().zip(&known) {
             met[*class] = (each.len(), &known.which);

@@ -407,8 +407,7 @@ fn face(plies: &[Ply], lib: &Library, assumed: &Assumptions, sum: &mut FaceSum) 
     f.e_45_pa = stack::effective(&stack::turned(abd.a, FRAC_PI_4), abd.thickness_m).e1_pa;
     f.g_pa = e.g12_pa;
     f.nu = e.nu12;
-    (f.strain_tension, f.strain_compression, f.strain_shear) =
-        limits::of_face(&abd.a, &stands).unwrap_or_default();
+    (f.strain_tension, f.strain_compression, f.strain_shear) = limits::of_face(&abd.a, &stands).unwrap_or_default();
     f
 }
 

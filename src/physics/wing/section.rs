@@ -89,12 +89,7 @@ struct Walk {
     radius: f64,
 }
 
-fn walk(
-    (a, b): (&[(f64, f64); SIDE], &[(f64, f64); SIDE]),
-    between: &Between,
-    w: f64,
-    marks: [f64; 3],
-) -> Walk {
+fn walk((a, b): (&[(f64, f64); SIDE], &[(f64, f64); SIDE]), between: &Between, w: f64, marks: [f64; 3]) -> Walk {
     let at = |i: usize| (a[i].0 + w * (b[i].0 - a[i].0), a[i].1 + w * (b[i].1 - a[i].1));
     let under = |i: usize| {
         let [u0, u1, u2] = between.under[i];
