@@ -145,8 +145,15 @@ fn inputs(d: &Design, e: &Evaluation) -> Value {
         .iter()
         .map(|b| row([b.mid.nose_cell_m2, b.mid.spar_depth_m, b.mid.spar_frac, b.mid.chord_m, b.mid.hinge_depth_m]))
         .collect();
+    // Along the spar, which is longer than the span where it is swept.
+    let mut s = 0.0;
+    let bays = e.layout.bays.iter().map(|b| {
+        s += b.length_m / b.mid.spar_cos();
+        s
+    });
+    let along: Vec<f64> = std::iter::once(0.0).chain(bays).collect();
     json!({
-        "y": row(e.layout.stations().map(|s| s.y_m)),
+        "y": row(along),
         "moment": per_case(|k| &k.moment_nm), "torque": per_case(|k| &k.torque_nm), "shear": per_case(|k| &k.shear_n), "inplane": per_case(|k| &k.inplane_nm),
         "nose": per_case(|k| &k.nose_pa), "aft": per_case(|k| &k.aft_pa),
         "sections": sections, "mids": mids, "zones": zones,
