@@ -467,7 +467,7 @@ fn the_samples_page_tells_the_log_what_it_taught_and_what_to_make_next() {
         press(&mut app, KeyCode::Down);
         press(&mut app, KeyCode::Enter);
         let t = text(&app);
-        for words in ["predicted", "measured", "spread 0.32", "with 95 % confidence", "now        dents under pads"] {
+        for words in ["predicted", "measured", "spread 0.31", "with 95 % confidence", "now        dents under pads"] {
             assert!(t.contains(words), "{w}x{h} lacks `{words}`:\n{t}");
         }
         press(&mut app, KeyCode::Esc);

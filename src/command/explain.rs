@@ -32,6 +32,10 @@ const TERMS: &[(&str, &str)] = &[
         "budget",
         "The percentile you judge weight by (default P80). Limits, ground loads and stall use it; relief in flight uses P10.",
     ),
+    (
+        "spread",
+        "How far what a skin stands scatters about its median: the error of the form, foam, cloth, fibre fraction, thickness, stiffness and strain of the face, depth of the core, what it is laid over, covering, wood. Each enters with the power the load has in it; standard deviations of logarithms, squares add. A blow doubles the load's where the panel takes the energy. The scatter of the contact itself stays with the event. `library KEY` shows the parts of a construction; samples narrow them.",
+    ),
     ("holds", "Allowable over applied is at least 1 in every case and bay computed."),
     ("short", "Allowable over applied is below 1 somewhere."),
     (
@@ -60,7 +64,7 @@ const TERMS: &[(&str, &str)] = &[
     ),
     (
         "sample",
-        "A [[sample]] record of what you weighed and pressed. Presses: ln(measured/predicted) is normal, its spread 0.32 split in an error of the form (0.25), a part of the construction (0.13) and the scatter of specimens (0.15, then as seen); learnt together. Weighings move fibre fraction, pick-up, foam density, finish and the construction's own share together.",
+        "A [[sample]] record of what you weighed and pressed. Presses: ln(measured/predicted) is normal, its spread split in the error of the form, what is the same all over a construction, and from place to place (then as seen); learnt together; `explain spread` says where they come from. Weighings move fibre fraction, pick-up, foam density, finish and the construction's own share together.",
     ),
     (
         "uncalibrated",

@@ -9,6 +9,7 @@ use crate::physics::assumptions::Assumptions;
 use crate::physics::laminate::construction;
 use crate::physics::material::{Mark, Origin};
 use crate::problem::Problem;
+use crate::report::spread;
 use crate::scenario::library::shelf;
 use crate::survey::space::distance;
 
@@ -123,7 +124,20 @@ pub fn run(args: &LibraryArgs) -> Outcome {
     };
     if let Some(e) = all.iter().find(|e| e.1 == *key) {
         let from = e.4.as_ref().map_or(String::new(), |o| format!("\n  {}: {}", word(o.mark), o.source));
-        say(&format!("{} ({})\n  {}\n  {}{from}\n", e.1, e.0, e.2, e.3))?;
+        let mut out = format!("{} ({})\n  {}\n  {}{from}\n", e.1, e.0, e.2, e.3);
+        let shelf = shelf();
+        if let Some(c) = shelf.constructions.iter().find(|c| e.0 == "constructions" && c.key == *key) {
+            let skin = construction::properties(c, &shelf.library, &Assumptions::default());
+            let lines = spread::long(&skin, c, &shelf.library);
+            if !lines.is_empty() {
+                let _ = writeln!(out, "  {}", spread::HEAD);
+                lines.iter().for_each(|w| {
+                    let _ = writeln!(out, "    {w}");
+                });
+                let _ = writeln!(out, "  {}", spread::BLOWS);
+            }
+        }
+        say(&out)?;
         return Ok(0);
     }
     let near = all.iter().map(|e| e.1.as_str()).min_by_key(|n| distance(n, key)).unwrap_or("");

@@ -155,6 +155,13 @@ fn help(design: &Design, e: &Evaluation) -> Value {
     json!({ "weakest": help::weakest(&wing), "changes": list.iter().map(each).collect::<Vec<_>>() })
 }
 
+/// How far what each construction in use stands scatters, and why.
+fn spread(design: &Design, e: &Evaluation) -> Value {
+    let used = |i: usize| e.layout.zones.iter().any(|z| z.construction == i);
+    let each = design.constructions.iter().zip(&e.skins).enumerate().filter(|(i, _)| used(*i));
+    Value::Object(each.map(|(_, (c, s))| (c.key.clone(), super::spread::json(s, c, &design.library))).collect())
+}
+
 fn durability(design: &Design, e: &Evaluation) -> Value {
     let d = &e.durability;
     let zones: Vec<Value> = e
@@ -215,7 +222,7 @@ fn durability(design: &Design, e: &Evaluation) -> Value {
     json!({
         "rests": on,
         "calibration": crate::physics::durability::index::calibration(&design.library.learnt), "holds": holds,
-        "shown_load": crate::physics::durability::contact::SHOWN, "edges": edges(design, e),
+        "shown_load": crate::physics::durability::contact::SHOWN, "spread": spread(design, e), "edges": edges(design, e),
         "what_would_help": help(design, e),
         "soft_spots": { "dent_m": resistance::SOFT_M, "extrapolated": !resistance::SOFT_FITTED, "repair_h": num(d.soft_h), "why": resistance::SOFT_WORDS },
         "repair_h": num(d.repair_h), "repair_h_p10": num(d.repair_h_p10), "repair_h_p90": num(d.repair_h_p90), "marks": num(d.marks),

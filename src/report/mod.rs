@@ -11,6 +11,7 @@ pub mod matrix;
 pub mod mix;
 pub mod samples;
 pub mod service;
+pub mod spread;
 pub mod sureness;
 pub mod text;
 pub mod vibration;

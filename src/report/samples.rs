@@ -7,17 +7,17 @@ use serde_json::{Value, json};
 use crate::physics::assumptions::LIST;
 use crate::physics::design::Design;
 use crate::physics::durability::index;
-use crate::physics::durability::term::BETA_RESISTANCE;
+use crate::physics::durability::spread;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::laminate::construction::{Construction, Skin};
 use crate::physics::samples::learnt::{Against, OF_MASS};
 use crate::physics::samples::next::{self, Next};
 use crate::physics::samples::record::Form;
-use crate::physics::samples::rule::{self, Known};
+use crate::physics::samples::rule::{self, Known, Shared};
 
 /// The rule in one sentence, with its source.
-pub const RULE: &str = "ln(measured/predicted) is normal: an error shared by all constructions of a form (0.25), a part of \
-each construction (0.13) and the scatter of specimens (0.15, then as seen); both parts are learnt together (conjugate normal \
+pub const RULE: &str = "ln(measured/predicted) is normal: an error shared by all constructions of a form, a part of each \
+construction and the scatter of specimens (before samples from material and process, then as seen); both parts are learnt together (conjugate normal \
 law), and few specimens widen the scatter by the law of Student";
 
 /// Beside what was pressed with a contact, or on a face and core, that its form was not fitted for.
@@ -84,7 +84,13 @@ pub fn known_words(k: &Known) -> String {
     } else {
         format!("none of its own, {} of others", k.of_form)
     };
-    format!("x {:.2}, spread {BETA_RESISTANCE:.2} before, {:.2} now ({from})", k.shift.exp(), k.beta)
+    format!("x {:.2}, spread {:.2} before, {:.2} now ({from})", k.shift.exp(), k.before, k.beta)
+}
+
+/// What specimens taught of the error that all constructions of a form share.
+pub fn others_words(f: Form, s: &Shared) -> String {
+    let (before, now) = (spread::shared(f), s.variance.sqrt());
+    format!("x {:.2}, spread of the form {before:.2} before, {now:.2} now ({} of others)", s.mean.exp(), s.of_form)
 }
 
 /// What is known of a skin from samples: a line for each form, nothing without.
@@ -112,9 +118,9 @@ pub fn learnt_words(design: &Design) -> Vec<String> {
         }
     }
     if let Some(others) = &learnt.others {
-        for (f, k) in Form::ALL.iter().zip(&others.forms) {
-            if let Some(k) = k {
-                out.push(format!("any other construction, {}: {}", f.word(), known_words(k)));
+        for (f, s) in Form::ALL.iter().zip(others) {
+            if let Some(s) = s {
+                out.push(format!("any other construction, {}: {}", f.word(), others_words(*f, s)));
             }
         }
     }
@@ -218,7 +224,7 @@ pub fn next_text(design: &Design, e: &Evaluation) -> String {
 
 fn known_json(k: &Known) -> Value {
     json!({
-        "factor": k.shift.exp(), "spread_before": BETA_RESISTANCE, "spread_now": k.beta, "share_of_model_spread_left": k.kept,
+        "factor": k.shift.exp(), "spread_before": k.before, "spread_now": k.beta, "share_of_model_spread_left": k.kept,
         "specimens": k.specimens, "specimens_of_form": k.of_form,
     })
 }
@@ -265,8 +271,19 @@ pub fn json(design: &Design, e: &Evaluation) -> Value {
         })
         .collect();
     let (dents, within) = learnt.dents();
+    let any_other = learnt.others.map(|o| {
+        let each = Form::ALL.into_iter().zip(o).filter_map(|(f, s)| s.map(|s| (f, s)));
+        let told = |(f, s): (Form, Shared)| {
+            let v = json!({
+                "factor": s.mean.exp(), "form_spread_before": spread::shared(f), "form_spread_now": s.variance.sqrt(),
+                "scatter_over_assumed": s.scale, "specimens_of_form": s.of_form,
+            });
+            (f.word().to_owned(), v)
+        };
+        each.map(told).collect::<serde_json::Map<String, Value>>()
+    });
     json!({
         "records": design.samples.len(), "rule": RULE, "predicted_against_measured": against, "masses": mass, "constructions": own,
-        "any_other": learnt.others.as_ref().map(|o| forms(o)), "dents": { "loads": dents, "within_30_percent": within }, "next": next,
+        "any_other": any_other, "dents": { "loads": dents, "within_30_percent": within }, "next": next,
     })
 }

@@ -160,6 +160,8 @@ fn small(lib: &mut Library, t: &Table) {
             key: r.need_text("key"),
             name: r.text("name").unwrap_or_default(),
             fairing_kg_m2: r.quantity_or(q("fairing", AREAL), 0.0..=2000.0, 0.0),
+            core_depth_sd_m: r.number_or("core_depth_sd_mm", 0.0..=10.0, 0.3) * 1e-3,
+            face_spread: r.number_or("face_spread", 0.0..=0.5, 0.05),
             smooth: r.flag("smooth", false),
             bag_possible: r.flag("bag_possible", true),
             hours_per_m2: r.number_or("hours_per_m2", 0.0..=50.0, 0.5),

@@ -18,7 +18,7 @@ fn wing(name: &str) -> Design {
 }
 
 /// SplitMix64 (Steele, Lea, Flood 2014) and Box and Muller 1958, apart from the program's own.
-struct Dice(u64);
+pub(super) struct Dice(pub(super) u64);
 
 impl Dice {
     fn unit(&mut self) -> f64 {
@@ -28,7 +28,7 @@ impl Dice {
         z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
         (((z ^ (z >> 31)) >> 11) as f64 + 0.5) / (1u64 << 53) as f64
     }
-    fn normals(&mut self) -> (f64, f64) {
+    pub(super) fn normals(&mut self) -> (f64, f64) {
         let (u, v) = (self.unit(), self.unit());
         let (s, c) = (std::f64::consts::TAU * v).sin_cos();
         let r = (-2.0 * u.ln()).sqrt();
@@ -68,14 +68,15 @@ fn closed_form_counts_agree_with_a_million_sampled_outings() {
         let covering = t.stands[0].is_infinite();
         for _ in 0..throws {
             let (s, r) = dice.normals();
-            let margin = t.beta_severity * s - t.beta_resistance * r;
-            sampled[t.event][0] += f64::from(u8::from(margin > mark));
-            sampled[t.event][1] += f64::from(u8::from(margin > hole));
-            let h = if margin > hole {
+            let margin = t.beta_resistance.map(|beta| t.beta_severity * s - beta * r);
+            let (first, soft, hole) = (margin[usize::from(covering)] > mark, margin[1] > soft, margin[2] > hole);
+            sampled[t.event][0] += f64::from(u8::from(first));
+            sampled[t.event][1] += f64::from(u8::from(hole));
+            let h = if hole {
                 if dice.unit() < t.tears { took(TORN) } else { work[2] }
-            } else if margin > soft {
+            } else if soft {
                 work[1]
-            } else if margin > mark && !covering {
+            } else if first && !covering {
                 work[0]
             } else {
                 0.0

@@ -17,7 +17,7 @@ use thistledown::physics::durability::foundation::{
 use thistledown::physics::durability::fragility::chance;
 use thistledown::physics::durability::index::index_by;
 use thistledown::physics::durability::panel::PanelHere;
-use thistledown::physics::durability::resistance::{self, Spot, Stand};
+use thistledown::physics::durability::resistance::{self, Answer, Spot, Stand};
 use thistledown::physics::durability::term::Term;
 use thistledown::physics::laminate::construction::{Construction, Core, Kind, Ply, properties};
 use thistledown::physics::laminate::ply;
@@ -169,7 +169,9 @@ fn chances() -> Vec<(&'static str, Vec<Number>)> {
         severity,
         beta_severity,
         stands: [21.5, f64::INFINITY, f64::INFINITY],
-        beta_resistance: 0.25,
+        beta_resistance: [0.25; 3],
+        answers: [Answer { load: 1.0, give: 0.0 }; 3],
+        foam: 1.0,
         kept: 1.0,
         tears: 0.0,
     };

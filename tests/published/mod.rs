@@ -23,6 +23,7 @@ mod samples;
 mod shear_centre;
 mod similar;
 mod softness;
+mod spread;
 mod structures;
 mod sums_again;
 mod swept;

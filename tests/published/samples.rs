@@ -3,8 +3,26 @@
 use thistledown::physics::samples::fit;
 use thistledown::physics::samples::record::Weighed;
 use thistledown::physics::samples::rule::{
-    Belief, Group, SHARED, SPECIMEN, own_sd, posterior, scatter, student_quantile, tolerance_factor,
+    Belief, Group, Prior, posterior, scatter, student_quantile, tolerance_factor,
 };
+
+/// Spreads that the independent computations below were made with.
+const SHARED: f64 = 0.25;
+const SPECIMEN: f64 = 0.15;
+const WHOLE: f64 = 0.32;
+
+fn own_sd() -> f64 {
+    (WHOLE * WHOLE - SHARED * SHARED - SPECIMEN * SPECIMEN).sqrt()
+}
+
+fn prior() -> Prior {
+    Prior { shared: SHARED, own: own_sd(), place: SPECIMEN }
+}
+
+fn known(groups: &[Group]) -> Vec<thistledown::physics::samples::rule::Known> {
+    let all: Vec<(Group, Prior)> = groups.iter().map(|g| (*g, prior())).collect();
+    posterior(&all, &prior())
+}
 
 fn near(got: f64, want: f64, share: f64) {
     assert!((got / want - 1.0).abs() <= share, "{got} for {want}");
@@ -58,8 +76,8 @@ fn groups_of_specimens_add_up() {
     near(all.sd().unwrap(), 0.2, 1e-12);
     assert!(b.sd().is_none());
     // The assumed scatter counts as four degrees of freedom: (4 x 0.15^2 + 0.02)/(4 + 1).
-    let (sd, degrees) = scatter(&[a, b]);
-    near(sd, ((4.0 * SPECIMEN * SPECIMEN + 0.02) / 5.0_f64).sqrt(), 1e-12);
+    let (over, degrees) = scatter(&[(a, prior()), (b, prior())]);
+    near(over * SPECIMEN, ((4.0 * SPECIMEN * SPECIMEN + 0.02) / 5.0_f64).sqrt(), 1e-12);
     assert_eq!(degrees, 5.0);
 }
 
@@ -71,7 +89,7 @@ fn one_construction_pressed_is_the_conjugate_normal_law() {
     let g = Group { specimens: n, mean, squares: 5.0 * SPECIMEN * SPECIMEN };
     let noise = SPECIMEN * SPECIMEN / n;
     let var = 1.0 / (1.0 / prior + 1.0 / noise);
-    let known = posterior(&[g]);
+    let known = known(&[g]);
     near(known[0].shift, var / noise * mean, 1e-12);
     near(known[0].kept, (var / prior).sqrt(), 1e-12);
     // 4 + 5 degrees: t 1.833 over 1.645.
@@ -86,7 +104,7 @@ fn three_constructions_are_learnt_together() {
     // means by one inversion of the 3 x 3 covariance of what was seen (Gauss elimination in Python), specimens 5, 3, 2, means 0.20, -0.10, 0.35,
     // scatter 0.15: shifts and variances of the three and of one never pressed.
     let g = |specimens: f64, mean: f64| Group { specimens, mean, squares: (specimens - 1.0) * SPECIMEN * SPECIMEN };
-    let known = posterior(&[g(5.0, 0.20), g(3.0, -0.10), g(2.0, 0.35)]);
+    let known = known(&[g(5.0, 0.20), g(3.0, -0.10), g(2.0, 0.35)]);
     let want = [
         (0.184952604, 0.003884147),
         (-0.031695982, 0.005904509),

@@ -8,7 +8,8 @@ use crate::physics::durability::cause::{Cause, Met};
 use crate::physics::durability::events::{Contact, EVENTS, Event};
 use crate::physics::durability::field::{self, Codes, Exposed, Falls, SPOTS};
 use crate::physics::durability::panel::{self, PanelHere};
-use crate::physics::durability::resistance::{self, MARK_M, OnFoam, Spot, Stand};
+use crate::physics::durability::resistance::{self, Answer, MARK_M, OnFoam, Spot, Stand};
+use crate::physics::durability::spread;
 use crate::physics::durability::term::{BETA_CONTACT, EDGE_RADIUS_M, Term};
 use crate::physics::durability::toll::{self, Contacts, Costs, Priced};
 use crate::physics::kept::{Inputs, Named, Names, Row, To};
@@ -230,8 +231,11 @@ pub(super) struct Resists {
     kind: Kind,
     spot: Spot,
     stands: [f64; 3],
-    /// Spread of what it stands, and the share of it that samples left.
-    dispersion: (f64, f64),
+    /// Spread of each of the three, how each answers to its form, and the share of the spread that samples left.
+    spread: [f64; 3],
+    answers: [Answer; 3],
+    foam: f64,
+    kept: f64,
     tears: f64,
     stiffness_n_m: f64,
     radius_m: f64,
@@ -247,12 +251,17 @@ impl Resists {
         (library, assumed): (&Library, &Assumptions),
     ) -> Self {
         let springs = matches!(e.cause, Cause::SetDown { .. });
+        let (stands, answers) = resistance::met(skin, library, e.contact, stand, (spot, panel), assumed);
+        let form = Form::of(skin.kind, e.contact);
         Self {
             code: 0,
             kind: skin.kind,
             spot,
-            stands: resistance::here(skin, library, e.contact, stand, (spot, panel), assumed),
-            dispersion: skin.dispersion(Form::of(skin.kind, e.contact)),
+            stands,
+            spread: spread::of_states(skin, form, &answers),
+            answers,
+            foam: skin.spread[form as usize].foam,
+            kept: skin.dispersion(form).1,
             tears: stand.tears,
             stiffness_n_m: if springs { stiffness(skin, stand, spot, panel) } else { 0.0 },
             radius_m,
@@ -273,8 +282,10 @@ impl Resists {
             severity: e.cause.severity(&met) * assumed.of(Assumed::Severity),
             beta_severity: (e.beta * e.beta + scatter * scatter).sqrt(),
             stands: self.stands,
-            beta_resistance: self.dispersion.0,
-            kept: self.dispersion.1,
+            beta_resistance: self.spread,
+            answers: self.answers,
+            foam: self.foam,
+            kept: self.kept,
             tears: self.tears,
         }
     }

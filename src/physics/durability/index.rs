@@ -298,25 +298,56 @@ fn empty(design: &Design, e: &Event, assumed: &Assumptions) -> EventResult {
 }
 
 /// How the hours of one time answer to ln severity: by marks, soft spots, holes.
-pub(super) fn slope(t: &Term, c: &Chances, h: &[f64; 4]) -> (f64, f64, f64) {
+pub(super) fn slope(t: &Term, c: &Chances, h: &[f64; 4]) -> [f64; 3] {
     let hole = h[2] + t.tears * (h[3] - h[2]);
     let marked = t.stands[0].is_finite();
     let first = if marked { c.slope[0] * h[0] } else { 0.0 };
     let soft = c.slope[1] * (h[1] - if marked { h[0] } else { 0.0 });
-    (first, soft, c.slope[2] * (hole - h[1]))
+    [first, soft, c.slope[2] * (hole - h[1])]
 }
 
-/// How the repair hours per 100 outings answer to ln of the factor of each form, by construction.
+/// How the hours of one time answer to the load of its form, to what pierces a face, and to the give of the panel or the tension
+/// of a covering; soft spots by themselves.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Answering {
+    pub form: f64,
+    pub through: f64,
+    pub give: f64,
+    pub soft: f64,
+}
+
+impl Answering {
+    pub(super) fn of(t: &Term, by: &[f64; 3]) -> Self {
+        let [first, soft, hole] = std::array::from_fn(|i| by[i] * t.answers[i].load);
+        let give = (0..3).map(|i| by[i] * t.answers[i].give).sum();
+        // A hole at the load of a soft spot is reached with the dent, not by the plug.
+        let plug = matches!(t.kind, Kind::Sandwich | Kind::OneFaced) && t.stands[2] > t.stands[1];
+        let (form, through) = if plug { (first + soft, hole) } else { (first + soft + hole, 0.0) };
+        Self { form, through, give, soft }
+    }
+}
+
+/// How the repair hours per 100 outings answer to ln of the factor of each form, and through each form to ln of the strength of
+/// foam.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Slopes {
+    pub form: [f64; FORMS],
+    pub foam: [f64; FORMS],
+}
+
+/// The slopes of each construction.
 /// Unchecked: no outside check runs it by itself.
-pub fn slopes(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weight, a: &Assumptions) -> Vec<[f64; FORMS]> {
+pub fn slopes(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weight, a: &Assumptions) -> Vec<Slopes> {
     let ground = Ground::new((design, layout, skins), weight.expected_kg.max(1.0) / 2.0, a);
     let costs = KINDS.map(|k| cost(k, design, a));
-    let mut out = vec![[0.0; FORMS]; skins.len()];
+    let mut out = vec![Slopes::default(); skins.len()];
     ground.each(&mut |t, c| {
         let (Some(z), e) = (layout.zones.get(t.zone), &EVENTS[t.event]) else { return };
-        let (first, soft, through) = slope(t, c, &costs[t.kind as usize].hours);
+        let answering = Answering::of(t, &slope(t, c, &costs[t.kind as usize].hours));
         if let Some(o) = out.get_mut(z.construction) {
-            o[Form::of(t.kind, e.contact) as usize] += t.per_100 * (first + soft + through);
+            let form = Form::of(t.kind, e.contact) as usize;
+            o.form[form] += t.per_100 * answering.form;
+            o.foam[form] += t.per_100 * t.foam * answering.form;
         }
     });
     out
@@ -360,7 +391,9 @@ mod tests {
             severity: 100.0,
             beta_severity: 0.3,
             stands,
-            beta_resistance: 0.4,
+            beta_resistance: [0.4; 3],
+            answers: [crate::physics::durability::resistance::Answer { load: 1.0, give: 0.0 }; 3],
+            foam: 0.0,
             kept: 1.0,
             tears: 0.0,
         }

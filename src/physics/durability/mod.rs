@@ -17,6 +17,7 @@ pub mod panel;
 pub mod press;
 pub mod repair;
 pub mod resistance;
+pub mod spread;
 pub mod term;
 mod toll;
 pub mod zonal;

@@ -76,7 +76,7 @@ impl Spot {
 }
 
 /// Over the tensile failure strain, how much bending strain a thin face takes. From memory: about 1.5.
-const BENDING_GAIN: f64 = 1.5;
+pub(super) const BENDING_GAIN: f64 = 1.5;
 
 const NEVER: Stand =
     Stand { load: [f64::INFINITY; 3], local_j: [f64::INFINITY; 3], fitted: true, cracks: false, tears: 0.0 };
@@ -308,6 +308,30 @@ pub const fn zone_counts(kind: Kind, c: Contact, spot: Spot) -> bool {
 
 /// Mark, soft spot and hole of a zone in the contact's own severity unit: the stand of its construction with what the panel adds.
 pub fn here(s: &Skin, lib: &Library, c: Contact, stand: &Stand, at: (Spot, &PanelHere), a: &Assumptions) -> [f64; 3] {
+    met(s, lib, c, stand, at, a).0
+}
+
+/// How a resistance answers to what it is made of: the power of the load in it, and that of the give of the panel or, of a
+/// covering, of its tension. A load answers to itself alone; an energy of a panel with twice the load's logarithm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Answer {
+    pub load: f64,
+    pub give: f64,
+}
+
+impl Answer {
+    pub(super) const LOAD: Self = Self { load: 1.0, give: 0.0 };
+}
+
+/// [`here`] with how each of the three answers.
+pub(super) fn met(
+    s: &Skin,
+    lib: &Library,
+    c: Contact,
+    stand: &Stand,
+    at: (Spot, &PanelHere),
+    a: &Assumptions,
+) -> ([f64; 3], [Answer; 3]) {
     let (spot, panel_here) = at;
     let mut load = stand.load;
     let hard = matches!(c, Contact::Ball { .. } | Contact::Blow { .. } | Contact::Edge);
@@ -319,9 +343,15 @@ pub fn here(s: &Skin, lib: &Library, c: Contact, stand: &Stand, at: (Spot, &Pane
         let cut = (covering::RIB_CUT_SHARE * a.of(Assumed::RibCut)).min(1.0);
         load = [load[0], load[1].min(cut * load[2]), cut * load[2]];
     }
-    let Contact::Blow { radius_m: r, local, .. } = c else { return load.map(|p| p * edge) };
+    let mut answers = [Answer::LOAD; 3];
+    let Contact::Blow { radius_m: r, local, .. } = c else { return (load.map(|p| p * edge), answers) };
     if s.kind == Kind::Covering {
-        return cover_energy_j(s, lib, load, r, panel_here, spot);
+        let bay = |tension| cover_bay(s, lib, r, panel_here, spot, tension);
+        let bays = [bay(1.0), bay(STEP), bay(1.0 / STEP)];
+        for (answer, p) in answers.iter_mut().zip(load) {
+            *answer = cover_answer(&bays, p);
+        }
+        return (load.map(|p| taken_j(bays[0].as_ref(), p)), answers);
     }
     let give = if local || spot.over_a_rib() {
         0.0
@@ -330,14 +360,39 @@ pub fn here(s: &Skin, lib: &Library, c: Contact, stand: &Stand, at: (Spot, &Pane
         let stiff = (s.a.s11 * s.a.s22).max(1.0).sqrt();
         1.0 / (panel::give_n_m(d, s.s_n_m, stiff, panel_here, r) * a.of(Assumed::PanelStiffness))
     };
-    let mut out = [0.0; 3];
+    let mut out = [0.0_f64; 3];
     for i in 0..3 {
         let p = load[i] * edge;
         // A state reached at less than its own load, by bending of the panel, has taken less at the contact as well.
         let share = if stand.load[i] > 0.0 { (load[i] / stand.load[i]).min(1.0) * edge } else { 0.0 };
-        out[i] = stand.local_j[i] * share + 0.5 * p * p * give;
+        let (contact, bent) = (stand.local_j[i] * share, 0.5 * p * p * give);
+        out[i] = contact + bent;
+        if out[i] > 0.0 && out[i].is_finite() {
+            answers[i] = Answer { load: (contact + 2.0 * bent) / out[i], give: bent / out[i] };
+        }
+        // What comes later takes no less.
+        if i > 0 && out[i] < out[i - 1] {
+            (out[i], answers[i]) = (out[i - 1], answers[i - 1]);
+        }
     }
-    [out[0], out[1].max(out[0]), out[2].max(out[1])]
+    (out, answers)
+}
+
+/// How the energy of a taut covering answers to the load and to its tension, by central differences: as it is, tauter and
+/// slacker by a step.
+fn cover_answer([as_is, taut, slack]: &[Option<covering::Bay>; 3], load_n: f64) -> Answer {
+    let power =
+        |up: f64, down: f64| if up.is_finite() && down > 0.0 { (up / down).ln() / (2.0 * STEP.ln()) } else { 0.0 };
+    let of = |bay: &Option<covering::Bay>, load: f64| taken_j(bay.as_ref(), load);
+    Answer {
+        load: power(of(as_is, load_n * STEP), of(as_is, load_n / STEP)),
+        give: power(of(taut, load_n), of(slack, load_n)),
+    }
+}
+
+/// Energy a covering takes up to a load, J.
+fn taken_j(bay: Option<&covering::Bay>, load_n: f64) -> f64 {
+    bay.filter(|_| load_n.is_finite()).map_or(f64::INFINITY, |b| b.give_j(load_n))
 }
 
 /// Greatest breadth of cloth that gives over a rib, m. An assumption.
@@ -348,14 +403,22 @@ pub(super) fn rib_bay_is_full(kind: Kind, spot: Spot, at: &PanelHere) -> bool {
     kind == Kind::Covering && spot.over_a_rib() && 0.25 * at.width_m >= RIB_BAY_M
 }
 
-fn cover_energy_j(s: &Skin, lib: &Library, load_n: [f64; 3], radius_m: f64, at: &PanelHere, spot: Spot) -> [f64; 3] {
-    let Some((u, m)) = s.covering.and_then(|u| lib.coverings.get(u.covering).map(|m| (u, m))) else {
-        return [f64::INFINITY; 3];
-    };
+/// A step by which a covering is asked how it answers.
+const STEP: f64 = 1.01;
+
+/// The covering between ribs, at so much of its tension; none without one.
+fn cover_bay(
+    s: &Skin,
+    lib: &Library,
+    radius_m: f64,
+    at: &PanelHere,
+    spot: Spot,
+    tension: f64,
+) -> Option<covering::Bay> {
+    let (u, m) = s.covering.and_then(|u| lib.coverings.get(u.covering).map(|m| (u, m)))?;
     // Over a rib the cloth gives over a hand's breadth at most.
     let bay_m = if spot.over_a_rib() { (0.25 * at.width_m).min(RIB_BAY_M) } else { 0.5 * at.width_m };
-    let bay = covering::Bay::of(m.stiffness_n_m, u.pretension_n_m, (bay_m, radius_m));
-    load_n.map(|p| if p.is_infinite() { f64::INFINITY } else { bay.give_j(p) })
+    Some(covering::Bay::of(m.stiffness_n_m, u.pretension_n_m * tension, (bay_m, radius_m)))
 }
 
 /// Cracking of a sheet or of the bare back of one-faced foam between ribs.

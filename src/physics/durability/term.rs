@@ -11,14 +11,11 @@ use crate::physics::durability::events::{EVENTS, Event};
 use crate::physics::durability::field::{self, Codes, Exposed, Falls, Field, SPOTS, Which};
 use crate::physics::durability::fragility;
 use crate::physics::durability::panel::PanelHere;
-use crate::physics::durability::resistance::{OnFoam, Spot, Stand};
+use crate::physics::durability::resistance::{Answer, OnFoam, Spot, Stand};
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::wing::layout::{Layout, Zone};
 
-/// Dispersion of a zone's resistance before samples narrow it; the contact's own part (0.25) stays with the event.
-/// **Source:** model error 0.25, foam 0.20, root of squares; assumption.
-pub const BETA_RESISTANCE: f64 = 0.32;
-/// Scatter of the area of hands and pads. Assumption.
+/// Scatter of the area of hands and pads: it stays with the event when samples narrow the resistance. Assumption.
 pub const BETA_CONTACT: f64 = 0.25;
 
 /// One event on one place.
@@ -31,12 +28,15 @@ pub struct Term {
     pub spot: Spot,
     /// Times per 100 outings, both halves.
     pub per_100: f64,
-    /// Median severity and its spread; median resistance of the three states and its spread.
+    /// Median severity and its spread; median resistance of the three states, the spread of each, and how each answers to the
+    /// load of its form.
     pub severity: f64,
     pub beta_severity: f64,
     pub stands: [f64; 3],
-    pub beta_resistance: f64,
-    /// Share of the spread of the form that samples left; 1 without.
+    pub beta_resistance: [f64; 3],
+    pub answers: [Answer; 3],
+    /// Power of the load of its form in the strength of foam, and share of the spread of the form that samples left; 1 without.
+    pub foam: f64,
     pub kept: f64,
     /// Chance that a hole in a covering runs from rib to rib.
     pub tears: f64,
@@ -52,13 +52,14 @@ pub struct Chances {
 impl Term {
     /// Chances of each state or worse in closed form, never rising with the state.
     pub fn chances(&self) -> Chances {
-        let beta = (self.beta_severity * self.beta_severity + self.beta_resistance * self.beta_resistance).sqrt();
         let mut out = Chances::default();
         let mut above = 1.0;
         for i in 0..3 {
             if !self.stands[i].is_finite() || self.severity <= 0.0 {
                 continue;
             }
+            let beta =
+                (self.beta_severity * self.beta_severity + self.beta_resistance[i] * self.beta_resistance[i]).sqrt();
             if i > 0 && self.stands[i] == self.stands[i - 1] {
                 (out.p[i], out.slope[i]) = (out.p[i - 1], out.slope[i - 1]);
                 continue;
@@ -66,8 +67,8 @@ impl Term {
             let (p, density) = fragility::exceeds_by(self.severity / self.stands[i], beta);
             (out.p[i], out.slope[i]) = (p.min(above), density / beta);
             above = out.p[i];
-            // What stands more is not exceeded either.
-            if p <= 0.0 {
+            // What stands more is not exceeded either, unless it scatters more.
+            if p <= 0.0 && self.beta_resistance[2] <= self.beta_resistance[i] {
                 break;
             }
         }

@@ -9,7 +9,7 @@ use crate::physics::durability::care;
 use crate::physics::durability::contacts::{Class, Resists};
 use crate::physics::durability::events::{Contact, EVENTS};
 use crate::physics::durability::field::{self, CODES, Codes, SPOTS, Which};
-use crate::physics::durability::index::{self, Cost, Durability};
+use crate::physics::durability::index::{self, Answering, Cost, Durability};
 use crate::physics::durability::repair;
 use crate::physics::durability::resistance::Spot;
 use crate::physics::durability::term::{Alike, Chances, Gathered, Ground, Term};
@@ -48,16 +48,27 @@ pub(super) struct Effect {
     kind: Kind,
     sums: Sums,
     wing: Wing,
-    /// How the hours answer to ln severity: by marks and soft spots and holes together, by soft spots, by holes.
-    slopes: [f64; 3],
-    /// Share of the spread of the form that samples left.
+    /// How the hours answer to ln severity, and to what the contact is stood with.
+    slope: f64,
+    answers: Answering,
+    /// Power of the load in the strength of foam, and share of the spread of the form that samples left.
+    foam: f64,
     kept: f64,
 }
 
 impl Effect {
     /// Of an event at a spot.
     fn of(code: usize, t: &Term, c: &Chances, costs: &Costs) -> Self {
-        let mut out = Self { code, kind: t.kind, sums: [0.0; 6], wing: [0.0; 3], slopes: [0.0; 3], kept: t.kept };
+        let mut out = Self {
+            code,
+            kind: t.kind,
+            sums: [0.0; 6],
+            wing: [0.0; 3],
+            slope: 0.0,
+            answers: Answering::default(),
+            foam: t.foam,
+            kept: t.kept,
+        };
         if c.p[0] <= 1e-12 {
             return out;
         }
@@ -68,8 +79,9 @@ impl Effect {
         out.sums = [sum(&cost.hours), sum(&cost.lost), sum(&cost.unseen), c.p[0], soft, c.p[2]];
         let in_field = (0..4).filter(|i| cost.field[*i]).map(|i| exact[i] * cost.mended[i]).sum::<f64>();
         out.wing = [sum(&cost.mended), in_field, sum(&cost.mass_kg)];
-        let (first, soft, through) = index::slope(t, c, &cost.hours);
-        out.slopes = [first + soft + through, soft, through];
+        let by = index::slope(t, c, &cost.hours);
+        out.slope = by.iter().sum();
+        out.answers = Answering::of(t, &by);
         out
     }
 
@@ -107,26 +119,27 @@ impl Toll {
 
     fn rest_on(&mut self, e: &Effect, per_100: f64) {
         let (event, spot) = (&EVENTS[e.code / SPOTS], Spot::ALL[e.code % SPOTS]);
-        let [slope, soft, through] = e.slopes.map(|v| per_100 * v);
+        let slope = per_100 * e.slope;
+        let Answering { form, through, give, soft } = e.answers;
+        let [form, through, give, soft] = [form, through, give, soft].map(|v| per_100 * v);
         let hours = per_100 * e.sums[0];
         let mut on = |a: Assumed, v: f64| self.rests[a as usize] += v;
         on(Assumed::Severity, slope);
-        on(Form::of(e.kind, event.contact).assumed(), e.kept * slope);
+        on(Form::of(e.kind, event.contact).assumed(), e.kept * form);
         on(care::rate_assumption(event.exposure), hours);
         on(repair::assumption(e.kind), hours);
         if matches!(event.contact, Contact::Pad { .. }) {
             on(Assumed::ContactArea, slope);
         }
         if e.on_foam() {
-            on(Assumed::FoamCrush, e.kept * slope);
+            on(Assumed::FoamCrush, e.kept * e.foam * form);
             on(Assumed::PlugShear, through);
         }
-        let covering = e.kind == Kind::Covering;
-        if matches!(event.contact, Contact::Blow { local: false, .. }) && !spot.over_a_rib() && !covering {
-            on(Assumed::PanelStiffness, 0.5 * slope);
-        }
-        if covering {
-            if spot.over_a_rib() { on(Assumed::RibCut, slope) } else { on(Assumed::SlackShare, soft) }
+        if e.kind == Kind::Covering {
+            on(Assumed::CoveringTension, give);
+            if spot.over_a_rib() { on(Assumed::RibCut, form) } else { on(Assumed::SlackShare, soft) }
+        } else {
+            on(Assumed::PanelStiffness, give);
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Aerofoil, Control, Planform, SectionAt};
+use crate::physics::durability::spread::Spread;
 use crate::physics::kept::{Inputs, To};
 use crate::physics::laminate::construction::{
     ArealMass, Construction, Core, CoveringUse, Face, Kind, Ply, Skin, Stiffness,
@@ -163,6 +164,7 @@ impl Inputs for Skin {
             hours_per_m2,
             cost_per_m2,
             smooth,
+            spread,
             learnt,
         } = self;
         kind.put(to);
@@ -173,6 +175,9 @@ impl Inputs for Skin {
         [foam, wood].put(to);
         covering.put(to);
         smooth.put(to);
+        for Spread { own, place, foam } in spread {
+            [own, place, foam].put(to);
+        }
         learnt.as_deref().put(to);
     }
 }
@@ -187,8 +192,8 @@ impl Inputs for OfSkin {
 
 impl Inputs for Known {
     fn put<T: To>(&self, to: &mut T) {
-        let Self { shift, kept, beta, specimens, of_form } = self;
-        [shift, kept, beta].put(to);
+        let Self { shift, kept, before, beta, specimens, of_form } = self;
+        [shift, kept, before, beta].put(to);
         [specimens, of_form].put(to);
     }
 }

@@ -4,6 +4,7 @@ use std::f64::consts::FRAC_PI_4;
 use std::sync::Arc;
 
 use crate::physics::assumptions::{Assumed, Assumptions};
+use crate::physics::durability::spread::{self, Spread};
 use crate::physics::laminate::limits;
 use crate::physics::laminate::ply::{self, Lamina};
 use crate::physics::laminate::sandwich;
@@ -11,6 +12,7 @@ use crate::physics::laminate::stack::{self, Layer};
 use crate::physics::material::Library;
 use crate::physics::samples::fit;
 use crate::physics::samples::learnt::OfSkin;
+use crate::physics::samples::record::FORMS;
 
 /// One ply of cloth.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -180,6 +182,8 @@ pub struct Skin {
     pub hours_per_m2: f64,
     pub cost_per_m2: f64,
     pub smooth: bool,
+    /// How far what it stands scatters, by form of damage.
+    pub spread: [Spread; FORMS],
     /// What samples taught of it.
     pub learnt: Option<Arc<OfSkin>>,
 }
@@ -204,9 +208,12 @@ pub const LOWER_BOUND_ALLOWANCE: f64 = 0.8;
 /// Mass is plies + core + pick-up of each face + fairing + finish; pick-up adds, it never multiplies.
 pub fn properties(c: &Construction, lib: &Library, assumed: &Assumptions) -> Skin {
     if lib.learnt.is_nothing() {
-        return nominal(c, lib, assumed);
+        let mut skin = nominal(c, lib, assumed);
+        skin.spread = spread::of(&skin, c, lib);
+        return skin;
     }
     let mut skin = nominal(c, lib, &lib.learnt.assumptions(assumed));
+    skin.spread = spread::of(&skin, c, lib);
     fit::put_on(&mut skin, c, lib);
     skin
 }

@@ -223,6 +223,10 @@ pub struct Tool {
     pub name: String,
     /// Fairing needed afterwards, kg/m2.
     pub fairing_kg_m2: f64,
+    /// Depth of the core laid on or cut for it, standard deviation from place to place, m.
+    pub core_depth_sd_m: f64,
+    /// What it adds to the scatter of resistance from place to place, standard deviation of the logarithm.
+    pub face_spread: f64,
     /// Fully smooth (laminar) surface possible.
     pub smooth: bool,
     pub bag_possible: bool,

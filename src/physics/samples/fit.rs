@@ -6,11 +6,12 @@ use crate::physics::assumptions::{Assumed, Assumptions, LIST};
 use crate::physics::design::Service;
 use crate::physics::durability::contact;
 use crate::physics::durability::resistance;
+use crate::physics::durability::spread;
 use crate::physics::laminate::construction::{self, Construction, Kind, Skin};
 use crate::physics::material::Library;
 use crate::physics::samples::learnt::{Against, Learnt, OF_MASS, OfSkin, Own, Shift};
 use crate::physics::samples::record::{FORMS, Form, Press, Reached, Sample, Weighed, same_stack};
-use crate::physics::samples::rule::{self, Belief, Group};
+use crate::physics::samples::rule::{Belief, Group, Lesson, Prior};
 
 /// Standard deviation of ln areal mass from construction to construction beyond the four shared factors, and from piece to
 /// piece of one. Assumptions.
@@ -26,8 +27,10 @@ pub fn fit(samples: &[Sample], lib: &Library, service: &Service) -> Learnt {
     for s in samples {
         if !out.own.iter().any(|o| same_stack(&o.made, &s.made)) {
             let nothing = Arc::new(OfSkin::default());
+            let skin = construction::nominal(&s.made, lib, &Assumptions::default());
             out.own.push(Own {
                 made: s.made.clone(),
+                before: spread::of(&skin, &s.made, lib),
                 groups: [Group::default(); FORMS],
                 of_skin: nothing,
                 mass: 0.0,
@@ -68,24 +71,25 @@ pub fn form_of(kind: Kind, p: &Press) -> Form {
 
 /// Spread what the groups taught over constructions and forms.
 fn know(out: &mut Learnt) {
-    let mut others = OfSkin::default();
+    let mut others = [None; FORMS];
     let mut each: Vec<OfSkin> = out.own.iter().map(|o| OfSkin { weighed: o.pieces > 0, ..OfSkin::default() }).collect();
     for form in Form::ALL {
         let f = form as usize;
-        let groups: Vec<Group> = out.own.iter().map(|o| o.groups[f]).collect();
-        if groups.iter().all(|g| g.specimens <= 0.0) {
+        let groups: Vec<(Group, Prior)> =
+            out.own.iter().map(|o| (o.groups[f], Prior::of(form, &o.before[f]))).collect();
+        if groups.iter().all(|(g, _)| g.specimens <= 0.0) {
             continue;
         }
-        let known = rule::posterior(&groups);
-        for (o, k) in each.iter_mut().zip(&known) {
-            o.forms[f] = Some(*k);
+        let lesson = Lesson::of(&groups, spread::shared(form));
+        for (i, o) in each.iter_mut().enumerate() {
+            o.forms[f] = lesson.own(i);
         }
-        others.forms[f] = known.last().copied();
+        others[f] = Some(lesson.about_others);
     }
     for (o, k) in out.own.iter_mut().zip(each) {
         o.of_skin = Arc::new(k);
     }
-    out.others = Some(Arc::new(others));
+    out.others = Some(others);
 }
 
 /// Without its finish and fairing, unless the piece had them.
@@ -216,7 +220,7 @@ fn inside(skin: &Skin, lib: &Library, p: &Press, service: &Service) -> bool {
 /// of its areal mass is left.
 pub fn put_on(skin: &mut Skin, c: &Construction, lib: &Library) {
     let learnt = &lib.learnt;
-    skin.learnt = learnt.of_skin(c);
+    skin.learnt = learnt.of_skin(c, &skin.spread);
     if !learnt.weighed() || skin.kind == Kind::Open {
         return;
     }

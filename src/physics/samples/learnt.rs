@@ -4,9 +4,10 @@
 use std::sync::Arc;
 
 use crate::physics::assumptions::{Assumed, Assumptions};
+use crate::physics::durability::spread::Spread;
 use crate::physics::laminate::construction::{Construction, Skin};
 use crate::physics::samples::record::{FORMS, Form, same_stack};
-use crate::physics::samples::rule::{Group, Known};
+use crate::physics::samples::rule::{Group, Known, Prior, Shared};
 
 /// Assumptions that weighed samples tell of, in the order of [`Learnt::mass`].
 pub const OF_MASS: [Assumed; 4] = [Assumed::FibreFraction, Assumed::PickUp, Assumed::FoamDensity, Assumed::FinishMass];
@@ -36,6 +37,8 @@ pub struct OfSkin {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Own {
     pub made: Construction,
+    /// How far what it stands scatters before samples.
+    pub before: [Spread; FORMS],
     pub groups: [Group; FORMS],
     pub of_skin: Arc<OfSkin>,
     /// Areal mass over what its parts come to, as a logarithm, beyond the shared factors.
@@ -72,8 +75,8 @@ pub struct Learnt {
     /// Covariance of the four logarithms and of each sampled construction's own mass, weighed constructions only.
     pub covariance: Vec<Vec<f64>>,
     pub own: Vec<Own>,
-    /// A construction that no sample is of.
-    pub others: Option<Arc<OfSkin>>,
+    /// What is known of constructions that no sample is of, by form.
+    pub others: Option<[Option<Shared>; FORMS]>,
     pub against: Vec<Against>,
 }
 
@@ -106,10 +109,15 @@ impl Learnt {
         self.own.iter().enumerate().find(|(_, o)| same_stack(&o.made, c))
     }
 
-    /// What is known of a construction.
+    /// What is known of a construction that scatters so before samples.
     /// Unchecked: no outside check runs it by itself.
-    pub fn of_skin(&self, c: &Construction) -> Option<Arc<OfSkin>> {
-        self.own_of(c).map(|(_, o)| Arc::clone(&o.of_skin)).or_else(|| self.others.clone())
+    pub fn of_skin(&self, c: &Construction, before: &[Spread; FORMS]) -> Option<Arc<OfSkin>> {
+        if let Some((_, o)) = self.own_of(c) {
+            return Some(Arc::clone(&o.of_skin));
+        }
+        let others = self.others?;
+        let known = |f: Form| others[f as usize].map(|s| s.other(&Prior::of(f, &before[f as usize])));
+        Some(Arc::new(OfSkin { forms: Form::ALL.map(known), weighed: false }))
     }
 
     /// Loads to dents of described specimens in the log, and how many lie within 30 % of the prediction before them.
@@ -127,17 +135,18 @@ impl Skin {
     }
 
     /// The factor on every load of a form. With samples: their mean, and the deviation assumed as far as spread is left, of the
-    /// form and of the crush strength of the foam it was learnt with (its power taken as 1).
+    /// form and of the strength of the foam it was learnt with, by its power.
     pub fn form_factor(&self, form: Form, a: &Assumptions) -> f64 {
         let assumed = a.of(form.assumed());
         let Some(k) = self.known(form) else { return assumed };
-        let foam = if matches!(form, Form::Pad | Form::Ball) { a.of(Assumed::FoamCrush) } else { 1.0 };
+        let foam = self.spread[form as usize].foam;
+        let foam = if foam == 0.0 { 1.0 } else { a.of(Assumed::FoamCrush).powf(foam) };
         k.shift.exp() * assumed.powf(k.kept) * foam.powf(k.kept - 1.0)
     }
 
     /// Dispersion of its resistance in a form, and the share of the spread before samples that is left.
     /// Unchecked: no outside check runs it by itself.
     pub fn dispersion(&self, form: Form) -> (f64, f64) {
-        self.known(form).map_or((crate::physics::durability::term::BETA_RESISTANCE, 1.0), |k| (k.beta, k.kept))
+        self.known(form).map_or((self.spread[form as usize].whole(form), 1.0), |k| (k.beta, k.kept))
     }
 }

@@ -3,13 +3,14 @@
 
 use crate::physics::assumptions::{Assumed, Assumptions, LIST};
 use crate::physics::design::Design;
-use crate::physics::durability::index;
+use crate::physics::durability::index::{self, Slopes};
+use crate::physics::durability::spread::{self, Spread};
 use crate::physics::evaluation::Evaluation;
 use crate::physics::laminate::construction::{Construction, Kind};
 use crate::physics::samples::fit::{OWN_MASS, PIECE_MASS, before, sensitivity};
 use crate::physics::samples::learnt::OF_MASS;
-use crate::physics::samples::record::{FORMS, Form, same_stack};
-use crate::physics::samples::rule::{self, Belief, Group};
+use crate::physics::samples::record::{Form, same_stack};
+use crate::physics::samples::rule::{Belief, Group, Lesson, Prior};
 
 /// Specimens pressed with each tool, pieces weighed, area of the panel they are cut from, m2. Choices of ours.
 pub const SPECIMENS: u32 = 5;
@@ -94,29 +95,39 @@ struct On<'a> {
     design: &'a Design,
     e: &'a Evaluation,
     /// How the repair hours answer to ln of each form's factor, by construction.
-    slopes: Vec<[f64; FORMS]>,
+    slopes: Vec<Slopes>,
 }
 
 impl On<'_> {
     /// Share of the spread of a form that is left of each construction, with one more panel.
     fn kept(&self, form: Form, more: Option<&Construction>) -> Vec<f64> {
-        let learnt = &self.design.library.learnt;
-        let mut made: Vec<(&Construction, Group)> =
-            learnt.own.iter().map(|o| (&o.made, o.groups[form as usize])).collect();
+        let (learnt, f) = (&self.design.library.learnt, form as usize);
+        let prior = |c: &Construction| {
+            let at = self.design.constructions.iter().position(|d| same_stack(d, c));
+            at.and_then(|i| self.e.skins.get(i))
+                .map_or_else(|| Prior::of(form, &Spread::default()), |s| Prior::of(form, &s.spread[f]))
+        };
+        let mut made: Vec<&Construction> = learnt.own.iter().map(|o| &o.made).collect();
+        let mut groups: Vec<(Group, Prior)> =
+            learnt.own.iter().map(|o| (o.groups[f], Prior::of(form, &o.before[f]))).collect();
         if let Some(c) = more.filter(|c| presses(c.kind).1.contains(&form)) {
-            let pressed = Group { specimens: f64::from(SPECIMENS), ..Group::default() };
-            match made.iter_mut().find(|(m, _)| same_stack(m, c)) {
-                Some((_, g)) => g.specimens += pressed.specimens,
-                None => made.push((c, pressed)),
+            let specimens = f64::from(SPECIMENS);
+            if let Some(i) = made.iter().position(|m| same_stack(m, c)) {
+                groups[i].0.specimens += specimens;
+            } else {
+                made.push(c);
+                groups.push((Group { specimens, ..Group::default() }, prior(c)));
             }
         }
-        let groups: Vec<Group> = made.iter().map(|(_, g)| *g).collect();
-        if groups.iter().all(|g| g.specimens <= 0.0) {
+        if groups.iter().all(|(g, _)| g.specimens <= 0.0) {
             return vec![1.0; self.design.constructions.len()];
         }
-        let known = rule::posterior(&groups);
-        let of = |c: &Construction| made.iter().position(|(m, _)| same_stack(m, c)).unwrap_or(made.len());
-        self.design.constructions.iter().map(|c| known.get(of(c)).map_or(1.0, |k| k.kept)).collect()
+        let lesson = Lesson::of(&groups, spread::shared(form));
+        let known = |c: &Construction| {
+            let own = made.iter().position(|m| same_stack(m, c)).and_then(|i| lesson.own(i));
+            own.unwrap_or_else(|| lesson.about_others.other(&prior(c))).kept
+        };
+        self.design.constructions.iter().map(known).collect()
     }
 
     /// Spread of ln repair hours: that of today with the parts of the forms worked out again.
@@ -127,11 +138,9 @@ impl On<'_> {
         let mut var = 0.0;
         for form in Form::ALL.into_iter().filter(|f| *f != Form::Plug) {
             let kept = self.kept(form, more);
-            let sum: f64 = self.slopes.iter().zip(&kept).map(|(s, k)| s[form as usize] * k).sum();
+            let sum: f64 = self.slopes.iter().zip(&kept).map(|(s, k)| s.form[form as usize] * k).sum();
             var += (sum / h * LIST[form.assumed() as usize].beta).powi(2);
-            if matches!(form, Form::Pad | Form::Ball) {
-                foam += sum;
-            }
+            foam += self.slopes.iter().zip(&kept).map(|(s, k)| s.foam[form as usize] * k).sum::<f64>();
         }
         var += (foam / h * LIST[Assumed::FoamCrush as usize].beta).powi(2);
         let again = |i: usize| {

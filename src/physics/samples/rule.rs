@@ -4,18 +4,33 @@
 use statrs::distribution::{ContinuousCDF, StudentsT};
 use statrs::function::gamma::ln_gamma;
 
-use crate::physics::durability::term::BETA_RESISTANCE;
+use crate::physics::durability::spread::{self, Spread};
 use crate::physics::mass::tally::normal_cdf;
+use crate::physics::samples::record::Form;
 
-/// Of the spread 0.32 of a resistance: the error of its form, shared by every construction (assumption 0.25), and the scatter
-/// from specimen to specimen of one construction (assumption 0.15, as if seen on five specimens). The rest is the construction's own.
-pub const SHARED: f64 = 0.25;
-pub const SPECIMEN: f64 = 0.15;
-const SPECIMEN_DEGREES: f64 = 4.0;
+/// Specimens that the spread from place to place before samples counts as: five, so four degrees of freedom. Assumption.
+const PLACE_DEGREES: f64 = 4.0;
+/// Least spread from place to place that specimens are weighed by. A choice of ours: no press reads closer.
+const LEAST_PLACE: f64 = 0.03;
 
-/// The construction's own part: what the other two leave of the whole, 0.13.
-pub fn own_sd() -> f64 {
-    (BETA_RESISTANCE * BETA_RESISTANCE - SHARED * SHARED - SPECIMEN * SPECIMEN).sqrt()
+/// Standard deviations of ln resistance before samples: the error of the form, shared by every construction; the
+/// construction's own; from place to place of one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Prior {
+    pub shared: f64,
+    pub own: f64,
+    pub place: f64,
+}
+
+impl Prior {
+    /// From the parts of the spread of a construction.
+    pub fn of(form: Form, s: &Spread) -> Self {
+        Self { shared: spread::shared(form), own: s.own, place: s.place }
+    }
+    /// All three together.
+    pub fn whole(&self) -> f64 {
+        self.shared.hypot(self.own).hypot(self.place)
+    }
 }
 
 /// A joint normal law of some unknowns.
@@ -122,6 +137,8 @@ pub struct Known {
     /// Mean of the logarithm, and the share of the spread before samples that is left.
     pub shift: f64,
     pub kept: f64,
+    /// Dispersion before samples.
+    pub before: f64,
     /// Dispersion of the resistance of a place on the wing: what is left, and the scatter of specimens, widened by the law of
     /// Student for how few there were.
     pub beta: f64,
@@ -130,42 +147,93 @@ pub struct Known {
     pub of_form: u32,
 }
 
-/// What specimens of some constructions teach of one form: each of them, then one that was never pressed.
-/// The scatter is pooled over all groups with the assumed one; the shared part and each construction's own are learnt together.
-pub fn posterior(groups: &[Group]) -> Vec<Known> {
-    let (sigma, degrees) = scatter(groups);
-    let mut sd = vec![own_sd(); groups.len() + 2];
-    sd[0] = SHARED;
-    let mut belief = Belief::about_zero(&sd);
-    let weight = |i: usize| {
-        let mut w = vec![0.0; groups.len() + 2];
-        (w[0], w[i + 1]) = (1.0, 1.0);
-        w
-    };
-    for (i, g) in groups.iter().enumerate().filter(|(_, g)| g.specimens > 0.0) {
-        belief.learn(&weight(i), g.mean, sigma * sigma / g.specimens);
-    }
-    let all: f64 = groups.iter().map(|g| g.specimens).sum();
-    let widened = sigma * student_quantile(0.95, degrees) / P95;
-    (0..=groups.len())
-        .map(|i| {
-            let (shift, var) = belief.of(&weight(i));
-            Known {
-                shift,
-                kept: (var / (SHARED * SHARED + own_sd() * own_sd())).sqrt(),
-                beta: var.sqrt().hypot(widened),
-                specimens: groups.get(i).map_or(0, |g| g.specimens as u32),
-                of_form: all as u32,
-            }
-        })
-        .collect()
+/// What specimens of some constructions taught of one form.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lesson {
+    groups: Vec<(Group, Prior)>,
+    belief: Belief,
+    pub about_others: Shared,
 }
 
-/// Scatter of specimens and its degrees of freedom: what was seen within the groups, with the assumed scatter as prior.
-pub fn scatter(groups: &[Group]) -> (f64, f64) {
-    let squares: f64 = groups.iter().map(|g| g.squares).sum();
-    let degrees = SPECIMEN_DEGREES + groups.iter().map(|g| (g.specimens - 1.0).max(0.0)).sum::<f64>();
-    (((SPECIMEN_DEGREES * SPECIMEN * SPECIMEN + squares) / degrees).sqrt(), degrees)
+/// What is known of the error that all constructions of a form share.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shared {
+    pub mean: f64,
+    pub variance: f64,
+    /// Scatter from place to place over what was assumed, with its degrees of freedom.
+    pub scale: f64,
+    pub degrees: f64,
+    pub of_form: u32,
+}
+
+impl Lesson {
+    /// The spread from place to place is scaled by what was seen within all groups; the shared part and each construction's
+    /// own are learnt together.
+    pub fn of(groups: &[(Group, Prior)], shared: f64) -> Self {
+        let (scale, degrees) = scatter(groups);
+        let mut sd = vec![shared];
+        sd.extend(groups.iter().map(|(_, p)| p.own));
+        let mut belief = Belief::about_zero(&sd);
+        for (i, (g, p)) in groups.iter().enumerate().filter(|(_, (g, _))| g.specimens > 0.0) {
+            let place = scale * p.place.max(LEAST_PLACE);
+            belief.learn(&weight(i, sd.len()), g.mean, place * place / g.specimens);
+        }
+        let of_form = groups.iter().map(|(g, _)| g.specimens).sum::<f64>() as u32;
+        let (mean, variance) = (belief.mean[0], belief.covariance[0][0].max(0.0));
+        let about_others = Shared { mean, variance, scale, degrees, of_form };
+        Self { groups: groups.to_vec(), belief, about_others }
+    }
+
+    /// Of the construction of a group.
+    pub fn own(&self, group: usize) -> Option<Known> {
+        let (g, p) = self.groups.get(group)?;
+        let (shift, var) = self.belief.of(&weight(group, self.belief.mean.len()));
+        Some(self.about_others.known((shift, var), p, g.specimens as u32))
+    }
+}
+
+/// The shared part and the own part of a group.
+fn weight(group: usize, unknowns: usize) -> Vec<f64> {
+    let mut w = vec![0.0; unknowns];
+    w[0] = 1.0;
+    if let Some(own) = w.get_mut(group + 1) {
+        *own = 1.0;
+    }
+    w
+}
+
+impl Shared {
+    /// Of a construction that was never pressed.
+    pub fn other(&self, p: &Prior) -> Known {
+        self.known((self.mean, self.variance + p.own * p.own), p, 0)
+    }
+
+    fn known(&self, (shift, var): (f64, f64), p: &Prior, specimens: u32) -> Known {
+        let widened = self.scale * p.place * student_quantile(0.95, self.degrees) / P95;
+        Known {
+            shift,
+            kept: (var / (p.shared * p.shared + p.own * p.own).max(1e-12)).sqrt(),
+            before: p.whole(),
+            beta: var.sqrt().hypot(widened),
+            specimens,
+            of_form: self.of_form,
+        }
+    }
+}
+
+/// Each of some constructions, then one that was never pressed.
+pub fn posterior(groups: &[(Group, Prior)], other: &Prior) -> Vec<Known> {
+    let lesson = Lesson::of(groups, other.shared);
+    let own = (0..groups.len()).filter_map(|i| lesson.own(i));
+    own.chain([lesson.about_others.other(other)]).collect()
+}
+
+/// Scatter of specimens over what was assumed from place to place, and its degrees of freedom: what was seen within the groups,
+/// with the assumed scatter as prior.
+pub fn scatter(groups: &[(Group, Prior)]) -> (f64, f64) {
+    let squares: f64 = groups.iter().map(|(g, p)| g.squares / p.place.max(LEAST_PLACE).powi(2)).sum();
+    let degrees = PLACE_DEGREES + groups.iter().map(|(g, _)| (g.specimens - 1.0).max(0.0)).sum::<f64>();
+    (((PLACE_DEGREES + squares) / degrees).sqrt(), degrees)
 }
 
 /// Deviation from median to P5 or P95 in a normal law.

@@ -4,10 +4,9 @@ use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::Line;
 
-use crate::physics::durability::term::BETA_RESISTANCE;
 use crate::physics::samples::learnt::Against;
 use crate::physics::samples::next;
-use crate::physics::samples::rule::{self, SHARED, SPECIMEN};
+use crate::physics::samples::rule::{self, Prior};
 use crate::report::samples;
 use crate::screen::app::App;
 use crate::screen::page::{fit, flow, put, put_list};
@@ -189,10 +188,17 @@ pub fn working(app: &App) -> Option<(String, Vec<String>)> {
         out.push(format!("loads      {} N, at {:.0} C", each.join(", "), p.at_c));
     }
     out.push(String::new());
-    out.push(format!(
-        "before     spread {BETA_RESISTANCE:.2} of the logarithm: form {SHARED:.2}, construction {:.2}, specimens {SPECIMEN:.2} (assumptions)",
-        rule::own_sd()
-    ));
+    if let Some((_, o)) = learnt.own_of(&s.made) {
+        let p = Prior::of(form, &o.before[form as usize]);
+        out.push(format!(
+            "before     spread {:.2} of the logarithm: form {:.2}, construction {:.2}, from place to place {:.2}",
+            p.whole(),
+            p.shared,
+            p.own,
+            p.place
+        ));
+        out.push("           the parts stand in the working of a zone on the map and under `library KEY`".to_owned());
+    }
     if let Some(sd) = a.sd {
         let k = rule::tolerance_factor(a.specimens, 0.9, 0.95);
         out.push(format!("scatter    {sd:.3} as seen here"));
@@ -204,8 +210,8 @@ pub fn working(app: &App) -> Option<(String, Vec<String>)> {
     if let Some(k) = learnt.own_of(&s.made).and_then(|(_, o)| o.of_skin.forms[form as usize]) {
         out.push(format!("now        {}: {}", form.word(), samples::known_words(&k)));
     }
-    if let Some(k) = learnt.others.as_ref().and_then(|o| o.forms[form as usize]) {
-        out.push(format!("others     {}", samples::known_words(&k)));
+    if let Some(k) = learnt.others.and_then(|o| o[form as usize]) {
+        out.push(format!("others     {}", samples::others_words(form, &k)));
     }
     out.push(String::new());
     out.push(format!("rule       {}", samples::RULE));

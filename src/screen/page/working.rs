@@ -6,7 +6,7 @@ use crate::physics::samples::learnt::Learnt;
 use crate::physics::strength::{MODES, Margin, Verdict};
 use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
 use crate::report::text::{against_target, mode_title};
-use crate::report::{load, samples, service};
+use crate::report::{load, samples, service, spread};
 use crate::screen::app::{App, Focus, Page};
 use crate::screen::page::strength::Entry;
 use crate::screen::page::{durability, flight, skin_map, strength, weight, wing};
@@ -76,6 +76,11 @@ fn of_zone(app: &App) -> Working {
             z.arc_m * 1000.0
         ));
         if let Some(s) = app.evaluation.skins.get(z.construction) {
+            if let Some(c) = app.design.constructions.get(z.construction) {
+                out.push(spread::HEAD.to_owned());
+                out.extend(spread::long(s, c, &app.design.library).iter().map(|w| format!("  {w}")));
+                out.push(format!("  {}", spread::BLOWS));
+            }
             let words = samples::of_skin(s);
             if !words.is_empty() {
                 out.push("from samples, a factor on what is predicted and its spread".to_owned());
