@@ -185,7 +185,7 @@ impl Lesson {
     }
 
     /// Of the construction of a group.
-    pub fn own(&self, group: usize) -> Option<Known> {
+    pub(super) fn own(&self, group: usize) -> Option<Known> {
         let (g, p) = self.groups.get(group)?;
         let (shift, var) = self.belief.of(&weight(group, self.belief.mean.len()));
         Some(self.about_others.known((shift, var), p, g.specimens as u32))
@@ -204,7 +204,7 @@ fn weight(group: usize, unknowns: usize) -> Vec<f64> {
 
 impl Shared {
     /// Of a construction that was never pressed.
-    pub fn other(&self, p: &Prior) -> Known {
+    pub(super) fn other(&self, p: &Prior) -> Known {
         self.known((self.mean, self.variance + p.own * p.own), p, 0)
     }
 
