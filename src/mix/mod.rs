@@ -17,6 +17,8 @@ pub mod layup;
 pub mod limits;
 /// The front as designs.
 pub mod listed;
+/// What a full evaluation has against a design, taken into the table.
+mod mend;
 /// The loop between table and full evaluation.
 pub mod recheck;
 /// What an answer rests on.

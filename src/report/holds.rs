@@ -40,7 +40,7 @@ pub struct Stretch {
     pub place: Place,
 }
 
-/// What a zone is for: hold where a palm may lift; no touch below the press target, or 35 N, twice a light press, without one.
+/// What a zone is for: hold where a palm may lift and no named hold is short of strength; no touch below the press target, or 35 N, twice a light press, without one.
 pub fn place(design: &Design, e: &Evaluation, zone: usize) -> Option<Place> {
     let d = e.durability.zones.get(zone)?;
     let z = e.layout.zones.get(zone)?;
@@ -48,7 +48,7 @@ pub fn place(design: &Design, e: &Evaluation, zone: usize) -> Option<Place> {
     let limit = design.targets.press_n.unwrap_or(35.0);
     Some(if d.press_n < limit {
         Place::NoTouch
-    } else if d.hold_safe && !soft && !z.strip.is_control() {
+    } else if d.hold_safe && !soft && !z.strip.is_control() && !strength_at(e, zone).contains(&Verdict::Short) {
         Place::Hold
     } else {
         Place::Care
@@ -87,9 +87,7 @@ pub fn may_lift(e: &Evaluation, h: &HoldCheck) -> MayLift {
     if !h.holds {
         return MayLift::Marks;
     }
-    let Some(z) = e.layout.zones.get(h.zone) else { return MayLift::NotShown };
-    let mine = |m: &&Margin| m.mode == strength::holds::MODE.key && m.strip == Some(z.strip) && m.bay == Some(z.bay);
-    let here: Vec<Verdict> = e.margins.iter().filter(mine).map(|m| m.verdict).collect();
+    let here = strength_at(e, h.zone);
     if here.contains(&Verdict::Short) {
         MayLift::Short
     } else if here.is_empty() || here.iter().any(|v| matches!(v, Verdict::NotShown(_))) {
@@ -97,6 +95,13 @@ pub fn may_lift(e: &Evaluation, h: &HoldCheck) -> MayLift {
     } else {
         MayLift::Yes
     }
+}
+
+/// Verdicts on the strength of a zone that is lifted by; none where no hold is named.
+fn strength_at(e: &Evaluation, zone: usize) -> Vec<Verdict> {
+    let Some(z) = e.layout.zones.get(zone) else { return Vec::new() };
+    let mine = |m: &&Margin| m.mode == strength::holds::MODE.key && m.strip == Some(z.strip) && m.bay == Some(z.bay);
+    e.margins.iter().filter(mine).map(|m| m.verdict).collect()
 }
 
 /// Stretches of every strip, root to tip, neighbours of one word joined.

@@ -10,6 +10,7 @@ use thistledown::physics::laminate::construction::{Kind, properties};
 use thistledown::physics::loads::case::{CaseKind, Support};
 use thistledown::physics::loads::limits;
 use thistledown::physics::mass::tally::Heading;
+use thistledown::physics::strength::Margin;
 
 const G: f64 = 9.80665;
 
@@ -36,6 +37,16 @@ pub(super) fn plank() -> Design {
 
 fn done(d: &Design) -> Evaluation {
     evaluate(d, &Assumptions::default())
+}
+
+pub(super) fn of<'e>(e: &'e Evaluation, key: &str) -> Vec<&'e Margin> {
+    let all: Vec<_> = e.margins.iter().filter(|m| m.mode == key).collect();
+    assert!(!all.is_empty(), "no margin of {key}");
+    all
+}
+
+pub(super) fn input(m: &Margin, label: &str) -> f64 {
+    m.inputs.iter().find(|i| i.label == label).unwrap_or_else(|| panic!("{} has no {label}", m.mode)).value
 }
 
 fn named(e: &Evaluation, name: &str) -> f64 {

@@ -2,26 +2,16 @@
 
 use std::f64::consts::PI;
 
-use super::by_hand::plank;
+use super::by_hand::{input, of, plank};
 use super::handling::near;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{Design, Lug};
 use thistledown::physics::evaluation::{Evaluation, evaluate};
+use thistledown::physics::strength::Verdict;
 use thistledown::physics::strength::cap_skin_bond::drawn_along_n_m;
 use thistledown::physics::strength::closing_rib::closes;
 use thistledown::physics::strength::fitting_seat::seat_pressure_pa;
 use thistledown::physics::strength::joint_lugs::{effective_width_m, stands};
-use thistledown::physics::strength::{Margin, Verdict};
-
-fn of<'e>(e: &'e Evaluation, key: &str) -> Vec<&'e Margin> {
-    let all: Vec<_> = e.margins.iter().filter(|m| m.mode == key).collect();
-    assert!(!all.is_empty(), "no margin of {key}");
-    all
-}
-
-fn input(m: &Margin, label: &str) -> f64 {
-    m.inputs.iter().find(|i| i.label == label).unwrap_or_else(|| panic!("{} has no {label}", m.mode)).value
-}
 
 #[test]
 fn flanges_of_nailed_box_beams() {

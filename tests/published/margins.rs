@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 use std::path::Path;
 
-use super::by_hand::plank;
+use super::by_hand::{input, of, plank};
 use super::handling::near;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{Aerofoil, BackingMaterial, Design, Layers, Posts, Strip};
@@ -22,16 +22,6 @@ fn demo(name: &str) -> Design {
 
 fn done(d: &Design) -> Evaluation {
     evaluate(d, &Assumptions::default())
-}
-
-fn of<'e>(e: &'e Evaluation, key: &str) -> Vec<&'e Margin> {
-    let all: Vec<_> = e.margins.iter().filter(|m| m.mode == key).collect();
-    assert!(!all.is_empty(), "no margin of {key}");
-    all
-}
-
-fn input(m: &Margin, label: &str) -> f64 {
-    m.inputs.iter().find(|i| i.label == label).unwrap_or_else(|| panic!("{} has no {label}", m.mode)).value
 }
 
 #[test]
@@ -82,17 +72,22 @@ fn posts_as_columns_and_crushed() {
     }
 }
 
-#[test]
-fn ribs_of_a_symmetric_plank() {
-    // By hand: a symmetric section without control has no moment, so the part behind the spar at 0.30 carries what a flat plate has
-    // there: 1 - (t + sin t)/pi with cos t = 1 - 2 x. Cantilever of 0.70 m under a straight fall: V L/3.
+/// The plank with a symmetric section, and what of a flat plate's load lies behind its spar at 0.30 of the chord.
+fn flat_plank() -> (Design, f64) {
     let mut d = plank();
     for s in &mut d.sections {
         s.aerofoil = Aerofoil::FourDigit { camber: 0.0, camber_place: 0.0, thickness: 0.15 };
     }
-    let e = done(&d);
     let t = (1.0 - 2.0 * 0.30_f64).acos();
-    let behind = 1.0 - (t + t.sin()) / PI;
+    (d, 1.0 - (t + t.sin()) / PI)
+}
+
+#[test]
+fn ribs_of_a_symmetric_plank() {
+    // By hand: a symmetric section without control has no moment, so the part behind the spar at 0.30 carries what a flat plate has
+    // there: 1 - (t + sin t)/pi with cos t = 1 - 2 x. Cantilever of 0.70 m under a straight fall: V L/3.
+    let (d, behind) = flat_plank();
+    let e = done(&d);
     near(behind, 0.3393, 1e-3);
     let mut seen = 0;
     let limit = |m: &Margin| {
@@ -525,13 +520,8 @@ fn what_edges_ribs_and_axes_of_a_plank_rest_on() {
 fn ribs_beside_a_turned_aileron() {
     // By hand: a symmetric section has only the moment of its aileron, Glauert's -0.6463 over 0.57453 for an angle that lifts like incidence,
     // as an even load of -4 cm q; the rest lies as over a flat plate.
-    let mut d = plank();
-    for s in &mut d.sections {
-        s.aerofoil = Aerofoil::FourDigit { camber: 0.0, camber_place: 0.0, thickness: 0.15 };
-    }
+    let (d, behind) = flat_plank();
     let e = done(&d);
-    let t = (1.0 - 2.0 * 0.30_f64).acos();
-    let behind = 1.0 - (t + t.sin()) / PI;
     let mut seen = 0;
     for m in of(&e, "rib_shear").into_iter().filter(|m| m.bay.unwrap() >= 8) {
         let bay = m.bay.unwrap();

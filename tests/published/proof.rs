@@ -96,10 +96,9 @@ fn steps_of_the_published_test() {
     // proof-04: half of 4 g on the panel of 21 kg of a 145/42 kg wing is 2 g, by the rule of the whole panel.
     near(at_share(185.0, 21.0, 0.5), total_kg(2.0, 103.0, 21.0), 0.001);
     // Its bays in whole 5 kg bags, 39.7 37.8 35.1 31.1 25.5 15.8 kg: counted by hand from the tip inwards, the running sums
-    // 15.8, 41.3, 72.4, 107.5, 145.3, 185.0 are 3, 8, 14, 22 (107.5 is the half), 29, 37 bags.
-    assert_eq!(whole(&[39.7, 37.8, 35.1, 31.1, 25.5, 15.8], 5.0).iter().sum::<u32>(), 37);
-    assert_eq!(whole(&[39.7, 37.8, 35.1, 31.1, 25.5, 15.8], 5.0)[3..], [6, 5, 3]);
-    assert_eq!(whole(&[10.0, -3.0, 1.0], 5.0), [2, 0, 0]);
+    // 15.8, 41.3, 72.4, 107.5, 145.3, 185.0 hold 3, 8, 14, 21, 29, 37 bags and never one more: a proof load stops at limit.
+    assert_eq!(whole(&[39.7, 37.8, 35.1, 31.1, 25.5, 15.8], 5.0), [8, 8, 7, 6, 5, 3]);
+    assert_eq!(whole(&[10.0, -3.0, 1.0], 5.0), [1, 0, 0]);
 }
 
 #[test]
@@ -126,9 +125,11 @@ fn a_plan_gives_the_moment_of_its_case_and_a_straight_line_at_the_tip() {
         let line = |s: &thistledown::physics::wing::layout::Station| s.x_le_m + s.spar_frac * s.chord_m;
         let sweep = ((line(z) - line(a)) / (z.y_m - a.y_m)).atan();
         let want = (l.moment_nm[0] * sweep.cos() + l.torque_nm[0] * sweep.sin()).abs();
-        let whole_bags_m = 2.5 * e.layout.half_span_m * GRAVITY_M_S2;
-        assert!((moment * GRAVITY_M_S2 - want).abs() < whole_bags_m, "{}: {} {want}", case.key, moment * GRAVITY_M_S2);
-        assert!(p.moment_share.0 > 0.9 && p.moment_share.1 < 1.1, "{} {:?}", case.key, p.moment_share);
+        // Never more than the case, and less by a bag of 5 kg at the tip at most.
+        let got = moment * GRAVITY_M_S2;
+        let bag = 5.0 * e.layout.half_span_m * GRAVITY_M_S2;
+        assert!(got < want * 1.002 && got > want - bag, "{}: {got} {want}", case.key);
+        assert!(p.moment_share.0 > 0.85 && p.moment_share.1 <= 1.0 + 1e-9, "{} {:?}", case.key, p.moment_share);
         // proof-02: the tip of the published test went 0.40 m at 2 g and 0.80 m at 4 g, a straight line from the unloaded shape.
         near((p.tip_m[last] + p.own_tip_m) * STEPS[0], p.tip_m[0] + p.own_tip_m, 1e-9);
         // Bags only come on, and all of the modes named are of those that bags bring on.

@@ -77,6 +77,20 @@ impl Bay {
         let w2 = w * w;
         w2 * (0.5 * c1 + 0.25 * c3 * w2)
     }
+
+    /// The same with how it answers, as powers: to the load, `dE = P dw`, and to the tension at the same load, which stiffens
+    /// `c1` and lessens `w`.
+    pub(super) fn answer(&self, load_n: f64) -> (f64, [f64; 2]) {
+        let Self { c1, c3, .. } = self;
+        let energy = self.give_j(load_n);
+        if !energy.is_finite() || energy <= 0.0 {
+            return (energy, [0.0; 2]);
+        }
+        // w^2 back from E = c1 w^2/2 + c3 w^4/4.
+        let w2 = 4.0 * energy / (c1 + (c1 * c1 + 4.0 * c3 * energy).sqrt());
+        let stiff = c1 + 3.0 * c3 * w2;
+        (energy, [load_n * load_n / (stiff * energy), c1 * (0.5 * w2 - load_n * w2.sqrt() / stiff) / energy])
+    }
 }
 
 /// Spread of the tearing load, standard deviation of its logarithm. An assumption.

@@ -346,12 +346,14 @@ pub(super) fn met(
     let mut answers = [Answer::LOAD; 3];
     let Contact::Blow { radius_m: r, local, .. } = c else { return (load.map(|p| p * edge), answers) };
     if s.kind == Kind::Covering {
-        let bay = |tension| cover_bay(s, lib, r, panel_here, spot, tension);
-        let bays = [bay(1.0), bay(STEP), bay(1.0 / STEP)];
-        for (answer, p) in answers.iter_mut().zip(load) {
-            *answer = cover_answer(&bays, p);
+        let bay = cover_bay(s, lib, r, panel_here, spot);
+        let mut out = [f64::INFINITY; 3];
+        for i in 0..3 {
+            let Some(bay) = bay.as_ref().filter(|_| load[i].is_finite()) else { continue };
+            let (energy, [of_load, of_tension]) = bay.answer(load[i]);
+            (out[i], answers[i]) = (energy, Answer { load: of_load, give: of_tension });
         }
-        return (load.map(|p| taken_j(bays[0].as_ref(), p)), answers);
+        return (out, answers);
     }
     let give = if local || spot.over_a_rib() {
         0.0
@@ -378,23 +380,6 @@ pub(super) fn met(
     (out, answers)
 }
 
-/// How the energy of a taut covering answers to the load and to its tension, by central differences: as it is, tauter and
-/// slacker by a step.
-fn cover_answer([as_is, taut, slack]: &[Option<covering::Bay>; 3], load_n: f64) -> Answer {
-    let power =
-        |up: f64, down: f64| if up.is_finite() && down > 0.0 { (up / down).ln() / (2.0 * STEP.ln()) } else { 0.0 };
-    let of = |bay: &Option<covering::Bay>, load: f64| taken_j(bay.as_ref(), load);
-    Answer {
-        load: power(of(as_is, load_n * STEP), of(as_is, load_n / STEP)),
-        give: power(of(taut, load_n), of(slack, load_n)),
-    }
-}
-
-/// Energy a covering takes up to a load, J.
-fn taken_j(bay: Option<&covering::Bay>, load_n: f64) -> f64 {
-    bay.filter(|_| load_n.is_finite()).map_or(f64::INFINITY, |b| b.give_j(load_n))
-}
-
 /// Greatest breadth of cloth that gives over a rib, m. An assumption.
 const RIB_BAY_M: f64 = 0.04;
 
@@ -403,22 +388,12 @@ pub(super) fn rib_bay_is_full(kind: Kind, spot: Spot, at: &PanelHere) -> bool {
     kind == Kind::Covering && spot.over_a_rib() && 0.25 * at.width_m >= RIB_BAY_M
 }
 
-/// A step by which a covering is asked how it answers.
-const STEP: f64 = 1.01;
-
-/// The covering between ribs, at so much of its tension; none without one.
-fn cover_bay(
-    s: &Skin,
-    lib: &Library,
-    radius_m: f64,
-    at: &PanelHere,
-    spot: Spot,
-    tension: f64,
-) -> Option<covering::Bay> {
+/// The covering between ribs; none without one.
+fn cover_bay(s: &Skin, lib: &Library, radius_m: f64, at: &PanelHere, spot: Spot) -> Option<covering::Bay> {
     let (u, m) = s.covering.and_then(|u| lib.coverings.get(u.covering).map(|m| (u, m)))?;
     // Over a rib the cloth gives over a hand's breadth at most.
     let bay_m = if spot.over_a_rib() { (0.25 * at.width_m).min(RIB_BAY_M) } else { 0.5 * at.width_m };
-    Some(covering::Bay::of(m.stiffness_n_m, u.pretension_n_m * tension, (bay_m, radius_m)))
+    Some(covering::Bay::of(m.stiffness_n_m, u.pretension_n_m, (bay_m, radius_m)))
 }
 
 /// Cracking of a sheet or of the bare back of one-faced foam between ribs.

@@ -84,14 +84,15 @@ pub fn at_share(limit_kg: f64, own_kg: f64, share: f64) -> f64 {
     share * (limit_kg + own_kg) - own_kg
 }
 
-/// Whole bags for masses by bay, root to tip: from the tip inwards the running sum is never off by more than half a bag.
+/// Whole bags for masses by bay, root to tip: from the tip inwards the running sum is never above what is asked, and less
+/// than a bag below it, so no section sees more shear or moment than asked.
 /// **Derived here.** **Valid for:** masses outboard that are negative are left bare and given to the next bay inboard.
 pub fn whole(masses_kg: &[f64], bag_kg: f64) -> Vec<u32> {
     let mut out = vec![0; masses_kg.len()];
     let (mut asked, mut laid) = (0.0, 0.0);
     for (n, kg) in out.iter_mut().zip(masses_kg).rev() {
         asked += kg;
-        let bags = if bag_kg > 0.0 { ((asked - laid) / bag_kg).round().clamp(0.0, 1e6) } else { 0.0 };
+        let bags = if bag_kg > 0.0 { ((asked - laid) / bag_kg + 1e-9).floor().clamp(0.0, 1e6) } else { 0.0 };
         *n = bags as u32;
         laid += bags * bag_kg;
     }

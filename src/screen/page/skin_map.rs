@@ -9,6 +9,7 @@ use ratatui::text::{Line, Span};
 
 use crate::physics::design::Strip;
 use crate::physics::strength::Verdict;
+use crate::report::holds;
 use crate::report::text::mode_title;
 use crate::screen::app::{App, Focus, Shading};
 use crate::screen::areas::{Areas, MapArea};
@@ -259,7 +260,8 @@ pub fn zone_words(app: &App) -> Vec<Line<'static>> {
         let far = if d.extrapolated { " (outside the fit)" } else { "" };
         lines.push(Line::raw(format!("press {:.0} N {}{far}", d.press_n, d.press_kind.word())));
         lines.push(Line::raw(format!("ball {:.0} N {}", d.ball_n, d.ball_kind.word())));
-        let hold = if d.hold_safe { "may be held" } else { "do not hold here" };
+        let may = holds::place(&app.design, e, i) == Some(holds::Place::Hold);
+        let hold = if may { "may be held" } else { "do not hold here" };
         lines.push(Line::raw(format!("repair {:.2} h per 100 outings; {hold}", d.repair_h)));
     }
     let least = e
