@@ -491,6 +491,33 @@ fn what_stands_on_dents_deeper_than_the_fit_is_marked() {
 }
 
 #[test]
+fn no_name_on_the_durability_page_is_cut_and_a_hold_is_called_one() {
+    for (w, h) in [(80, 24), (120, 40), (200, 60)] {
+        let mut app = marram(w, h);
+        keys(&mut app, "5");
+        let events = app.evaluation.durability.events.len();
+        let mut seen = std::collections::BTreeSet::new();
+        for _ in 0..=events {
+            let t = text(&app);
+            seen.extend(app.evaluation.durability.events.iter().filter(|v| t.contains(v.title)).map(|v| v.key));
+            assert!(t.contains("UNCALIBRATED: 0 of 8 measured dents"), "{t}");
+            press(&mut app, KeyCode::Down);
+        }
+        assert_eq!(seen.len(), events, "{w}x{h}");
+        // The grip that lands on the hold says so, in the list and in its working.
+        let grip = thistledown::screen::page::durability::rows(&app).iter().position(|v| v.key == "edge_grip").unwrap();
+        let mut app = marram(w, h);
+        keys(&mut app, "5");
+        (0..grip).for_each(|_| drop(press(&mut app, KeyCode::Down)));
+        let t = text(&app);
+        let row = t.lines().find(|l| l.starts_with("Grip on the trailing edge")).unwrap();
+        assert!(row.contains("hold: nose low bay 8") || row.contains("hold nose low 8"), "{row}");
+        press(&mut app, KeyCode::Enter);
+        assert!(text(&app).contains("worst at nose low bay 8, on the hold there"), "{}", text(&app));
+    }
+}
+
+#[test]
 fn an_empty_log_of_samples_says_all_of_what_to_do() {
     for (w, h) in [(80, 24), (120, 40), (200, 60)] {
         let mut app = marram(w, h);

@@ -54,7 +54,7 @@ pub fn inputs_that_differ(sides: &[Side]) -> Vec<Row> {
 /// The scores, one row each.
 pub fn scores(sides: &[Side]) -> Vec<Row> {
     type Get = fn(&Side) -> String;
-    let rows: [(&str, Get); 16] = [
+    let rows: [(&str, Get); 18] = [
         ("weight as drawn, kg", |s| format!("{:.1}", s.evaluation.weight.drawn_kg)),
         ("weight expected, kg", |s| format!("{:.1}", s.evaluation.weight.expected_kg)),
         ("weight budget, kg", |s| format!("{:.1}", s.evaluation.weight.budget_kg)),
@@ -67,6 +67,8 @@ pub fn scores(sides: &[Side]) -> Vec<Row> {
         ("unseen damage per 100", |s| format!("{:.2}", s.evaluation.durability.unseen)),
         ("least press, N", |s| format!("{:.0}", s.evaluation.durability.least_press.value_n)),
         ("least ball, N", |s| format!("{:.0}", s.evaluation.durability.least_ball.value_n)),
+        ("may be pressed, % of the surface", |s| format!("{:.0}", 100.0 * s.evaluation.durability.press_safe_share)),
+        ("may be held, % of the surface", |s| format!("{:.0}", 100.0 * s.evaluation.durability.hold_safe_share)),
         ("verdict", |s| s.evaluation.strength.verdict.word().to_owned()),
         ("least margin", |s| {
             let e = &s.evaluation;

@@ -4,30 +4,21 @@ use std::fmt::Write as _;
 
 use crate::physics::design::Design;
 use crate::physics::design::Strip;
-use crate::physics::durability::index::{self, HoldCheck};
+use crate::physics::durability::held;
+use crate::physics::durability::index::{self, Hands, HoldCheck};
 use crate::physics::evaluation::Evaluation;
-use crate::physics::laminate::construction::Kind;
-use crate::physics::strength::{self, Margin, Verdict};
+use crate::physics::strength::Verdict;
 
 /// Lines and columns of an A4 page in a plain typewriter face.
 pub const PAGE_LINES: usize = 62;
 pub const PAGE_COLUMNS: usize = 80;
 
-/// What a place is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Place {
-    Hold,
-    Care,
-    NoTouch,
-}
-
-impl Place {
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Hold => "HOLD HERE, flat palm",
-            Self::Care => "with care: fingers no, palm lightly",
-            Self::NoTouch => "DO NOT TOUCH",
-        }
+/// What a place is for, in words.
+pub const fn word(may: Hands) -> &'static str {
+    match may {
+        Hands::Hold => "HOLD HERE, flat palm",
+        Hands::Care => "with care: fingers no, palm lightly",
+        Hands::NoTouch => "DO NOT TOUCH",
     }
 }
 
@@ -37,22 +28,7 @@ pub struct Stretch {
     pub strip: Strip,
     pub from_mm: f64,
     pub to_mm: f64,
-    pub place: Place,
-}
-
-/// What a zone is for: hold where a palm may lift and no named hold is short of strength; no touch below the press target, or 35 N, twice a light press, without one.
-pub fn place(design: &Design, e: &Evaluation, zone: usize) -> Option<Place> {
-    let d = e.durability.zones.get(zone)?;
-    let z = e.layout.zones.get(zone)?;
-    let soft = e.skins.get(z.construction).is_none_or(|s| matches!(s.kind, Kind::Covering | Kind::Open));
-    let limit = design.targets.press_n.unwrap_or(35.0);
-    Some(if d.press_n < limit {
-        Place::NoTouch
-    } else if d.hold_safe && !soft && !z.strip.is_control() && !strength_at(e, zone).contains(&Verdict::Short) {
-        Place::Hold
-    } else {
-        Place::Care
-    })
+    pub may: Hands,
 }
 
 /// Whether a hold may be used, by both checks: its skin under a lifting palm, and its strength when one person carries the wing.
@@ -87,7 +63,7 @@ pub fn may_lift(e: &Evaluation, h: &HoldCheck) -> MayLift {
     if !h.holds {
         return MayLift::Marks;
     }
-    let here = strength_at(e, h.zone);
+    let here: Vec<Verdict> = held::strength_at(&e.layout, &e.margins, h.zone).collect();
     if here.contains(&Verdict::Short) {
         MayLift::Short
     } else if here.is_empty() || here.iter().any(|v| matches!(v, Verdict::NotShown(_))) {
@@ -97,24 +73,19 @@ pub fn may_lift(e: &Evaluation, h: &HoldCheck) -> MayLift {
     }
 }
 
-/// Verdicts on the strength of a zone that is lifted by; none where no hold is named.
-fn strength_at(e: &Evaluation, zone: usize) -> Vec<Verdict> {
-    let Some(z) = e.layout.zones.get(zone) else { return Vec::new() };
-    let mine = |m: &&Margin| m.mode == strength::holds::MODE.key && m.strip == Some(z.strip) && m.bay == Some(z.bay);
-    e.margins.iter().filter(mine).map(|m| m.verdict).collect()
-}
-
 /// Stretches of every strip, root to tip, neighbours of one word joined.
-pub fn stretches(design: &Design, e: &Evaluation) -> Vec<Stretch> {
+pub fn stretches(e: &Evaluation) -> Vec<Stretch> {
     let mut out: Vec<Stretch> = Vec::new();
     for strip in Strip::ALL {
         let first = out.len();
         for (i, z) in e.layout.zones.iter().enumerate().filter(|(_, z)| z.strip == strip) {
-            let (Some(bay), Some(place)) = (e.layout.bays.get(z.bay), place(design, e, i)) else { continue };
+            let (Some(bay), Some(may)) = (e.layout.bays.get(z.bay), e.durability.zones.get(i).map(|d| d.may)) else {
+                continue;
+            };
             let (from_mm, to_mm) = (1e3 * bay.inner.y_m, 1e3 * bay.outer.y_m);
             match out[first..].last_mut() {
-                Some(l) if l.place == place && (l.to_mm - from_mm).abs() < 1.0 => l.to_mm = to_mm,
-                _ => out.push(Stretch { strip, from_mm, to_mm, place }),
+                Some(l) if l.may == may && (l.to_mm - from_mm).abs() < 1.0 => l.to_mm = to_mm,
+                _ => out.push(Stretch { strip, from_mm, to_mm, may }),
             }
         }
     }
@@ -170,7 +141,7 @@ pub fn sheet(design: &Design, e: &Evaluation) -> String {
             writeln!(out, "Rest: {}, {mm:.0} mm from the root, pad of {:.0} cm2{word}", r.name, 1e4 * r.pad_area_m2);
     }
     let _ = writeln!(out, "\n{:<26}{:>7}{:>8}   what", "part of the wing", "from mm", "to mm");
-    let all = stretches(design, e);
+    let all = stretches(e);
     let foot = FOOT.len() + UNCALIBRATED.len() + 2;
     let used = out.lines().count() + foot;
     for (i, s) in all.iter().enumerate() {
@@ -182,7 +153,7 @@ pub fn sheet(design: &Design, e: &Evaluation) -> String {
             );
             break;
         }
-        let _ = writeln!(out, "{:<26}{:>7.0}{:>8.0}   {}", strip_words(s.strip), s.from_mm, s.to_mm, s.place.word());
+        let _ = writeln!(out, "{:<26}{:>7.0}{:>8.0}   {}", strip_words(s.strip), s.from_mm, s.to_mm, word(s.may));
     }
     out.push('\n');
     let own = if index::is_calibrated(&design.library.learnt) { OWN_SAMPLES } else { UNCALIBRATED };

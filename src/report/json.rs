@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use crate::physics::assumptions::{self, Assumptions};
 use crate::physics::design::Design;
 use crate::physics::durability::help::{self, Wing};
+use crate::physics::durability::index::{EventResult, Hands};
 use crate::physics::durability::resistance;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::mass::tally::Part;
@@ -53,6 +54,7 @@ pub fn scores(design: &Design, e: &Evaluation) -> Value {
         },
         "least_ball_n": num(d.least_ball.value_n),
         "press_safe_share": num(d.press_safe_share),
+        "hold_safe_share": num(d.hold_safe_share),
         "verdict": e.strength.verdict.word(),
         "least_margin": {
             "value": least.map(|m| num(m.rf - 1.0)), "mode": least.map(|m| m.mode), "bay": least.and_then(|m| m.bay).map(|b| b + 1),
@@ -174,7 +176,7 @@ fn durability(design: &Design, e: &Evaluation) -> Value {
                 "strip": z.strip.key(), "bay": z.bay + 1, "area_m2": num(z.area_m2), "press_n": num(r.press_n), "press_kind": r.press_kind.word(),
                 "ball_n": num(r.ball_n), "ball_kind": r.ball_kind.word(), "extrapolated": r.extrapolated,
                 "press_extrapolated": r.press_extrapolated, "ball_extrapolated": r.ball_extrapolated, "repair_h_per_100": num(r.repair_h),
-                "outings_lost_per_100": num(r.outings_lost), "unseen_per_100": num(r.unseen), "hold_safe": r.hold_safe,
+                "outings_lost_per_100": num(r.outings_lost), "unseen_per_100": num(r.unseen), "hold_safe": r.may == Hands::Hold, "palm_safe": r.palm_safe,
             })
         })
         .collect();
@@ -184,7 +186,7 @@ fn durability(design: &Design, e: &Evaluation) -> Value {
         .map(|v| {
             json!({
                 "key": v.key, "title": v.title, "per_100_outings": num(v.per_100_outings), "share_on_holds_and_rests": num(v.moved), "marks": num(v.marks), "holes": num(v.holes),
-                "repair_h": num(v.repair_h), "outings_lost": num(v.outings_lost), "unseen": num(v.unseen), "soft_spot_h": num(v.soft_h), "source": v.source, "assumption": v.assumption,
+                "repair_h": num(v.repair_h), "outings_lost": num(v.outings_lost), "unseen": num(v.unseen), "soft_spot_h": num(v.soft_h), "worst_at": worst(e, v), "source": v.source, "assumption": v.assumption,
             })
         })
         .collect();
@@ -229,6 +231,12 @@ fn durability(design: &Design, e: &Evaluation) -> Value {
         "mass_added_kg": num(d.mass_added_kg), "field_repairable_share": num(d.field_repairable_share), "press_safe_share": num(d.press_safe_share),
         "hold_safe_share": num(d.hold_safe_share), "zones": zones, "events": events, "rests_on": rests,
     })
+}
+
+/// Where an event costs most hours, and whether that is a hold or a rest.
+fn worst(e: &Evaluation, v: &EventResult) -> Value {
+    let at = v.worst_zone.and_then(|z| e.layout.zones.get(z));
+    at.map_or(Value::Null, |z| json!({"strip": z.strip.key(), "bay": z.bay + 1, "on": v.landed_word()}))
 }
 
 fn edges(design: &Design, e: &Evaluation) -> Vec<Value> {

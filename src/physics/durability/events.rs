@@ -103,7 +103,7 @@ pub const EVENTS: &[Event] = &[
     },
     Event {
         key: "fingernail_or_ring",
-        title: "Fingernail, ring or zip pressed in",
+        title: "Fingernail, ring or zip",
         contact: Contact::Ball { radius_m: 0.002 },
         cause: Cause::Press { force_n: 15.0 },
         beta: 0.6,
@@ -117,7 +117,7 @@ pub const EVENTS: &[Event] = &[
     },
     Event {
         key: "four_finger_push",
-        title: "Pushing the wing with spread fingertips",
+        title: "Push by spread fingertips",
         contact: Contact::Pad { radius_m: 0.0055 },
         cause: Cause::Press { force_n: 20.0 },
         beta: 0.5,
@@ -145,7 +145,7 @@ pub const EVENTS: &[Event] = &[
     },
     Event {
         key: "palm_lift",
-        title: "Lifting the wing on the palm of the hand",
+        title: "Lift on the palm",
         contact: Contact::Pad { radius_m: 0.03 },
         cause: Cause::Weight { share: 0.5 },
         beta: 0.35,
@@ -159,7 +159,7 @@ pub const EVENTS: &[Event] = &[
     },
     Event {
         key: "edge_grip",
-        title: "Gripping the trailing edge between thumb and fingers",
+        title: "Grip on the trailing edge",
         contact: Contact::Pad { radius_m: 0.008 },
         cause: Cause::Press { force_n: 30.0 },
         beta: 0.45,
@@ -187,7 +187,7 @@ pub const EVENTS: &[Event] = &[
     },
     Event {
         key: "shoulder_carry",
-        title: "Carrying on the shoulder or forearm",
+        title: "Carry on the shoulder",
         contact: Contact::Pad { radius_m: 0.04 },
         cause: Cause::Weight { share: 0.75 },
         beta: 0.3,
@@ -229,7 +229,7 @@ pub const EVENTS: &[Event] = &[
     },
     Event {
         key: "stubble_or_stick",
-        title: "Stubble, stick or thorn under the wing",
+        title: "Stubble, stick or thorn",
         contact: Contact::Ball { radius_m: 0.0025 },
         cause: Cause::Press { force_n: 25.0 },
         beta: 0.7,
@@ -257,7 +257,7 @@ pub const EVENTS: &[Event] = &[
     },
     Event {
         key: "workshop_tool_drop",
-        title: "Heavy tool dropped in the workshop",
+        title: "Heavy tool dropped on it",
         contact: Contact::Blow { radius_m: 0.008, local: false, ice: false },
         cause: Cause::Falls { mass_kg: 0.6, drop_m: 0.51 },
         beta: 0.6,
@@ -271,7 +271,7 @@ pub const EVENTS: &[Event] = &[
     },
     Event {
         key: "frame_or_doorway_knock",
-        title: "Knock on a door frame, post or car",
+        title: "Knock on door, post or car",
         contact: Contact::Blow { radius_m: 0.01, local: false, ice: false },
         cause: Cause::Knock { share: 0.5, speed_m_s: 0.71 },
         beta: 0.8,
@@ -285,7 +285,7 @@ pub const EVENTS: &[Event] = &[
     },
     Event {
         key: "tie_down_strap",
-        title: "Roof-rack strap over the skin",
+        title: "Roof-rack strap",
         contact: Contact::Pressure { radius_m: 0.0125 },
         cause: Cause::Strap { tension_n: 70.0, width_m: 0.025 },
         beta: 0.5,
@@ -299,7 +299,7 @@ pub const EVENTS: &[Event] = &[
     },
     Event {
         key: "rack_pad",
-        title: "Wing resting on a padded rack on a rough road",
+        title: "Padded rack, rough road",
         contact: Contact::Pressure { radius_m: 0.044 },
         cause: Cause::OnPad { share: 0.5, shock: 1.5, pad_m2: 0.006 },
         beta: 0.5,
@@ -313,7 +313,7 @@ pub const EVENTS: &[Event] = &[
     },
     Event {
         key: "rack_bare_edge",
-        title: "Slipped on to a bare rack edge",
+        title: "Slip on to a bare rack",
         contact: Contact::Edge,
         cause: Cause::OnEdge { share: 0.765, length_m: 0.1 },
         beta: 0.5,
@@ -369,7 +369,7 @@ pub const EVENTS: &[Event] = &[
     },
     Event {
         key: "tip_strike",
-        title: "Wing tip hits the ground on landing or in a gust",
+        title: "Wing tip hits the ground",
         contact: Contact::Blow { radius_m: 0.03, local: false, ice: false },
         cause: Cause::Knock { share: 0.2, speed_m_s: 2.0 },
         beta: 0.8,

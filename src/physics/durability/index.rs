@@ -2,7 +2,7 @@
 
 use crate::physics::assumptions::{self, Assumptions};
 use crate::physics::design::Design;
-use crate::physics::durability::events::{EVENTS, Event};
+use crate::physics::durability::events::{EVENTS, Event, Exposure};
 use crate::physics::durability::press;
 use crate::physics::durability::repair;
 use crate::physics::durability::term::{Chances, Ground, Term};
@@ -49,6 +49,18 @@ impl PressKind {
     }
 }
 
+/// What hands may do on a zone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Hands {
+    /// Lift by a flat palm.
+    Hold,
+    /// Touch with care.
+    #[default]
+    Care,
+    /// Marks under a light press.
+    NoTouch,
+}
+
 /// Resistance and expectation of one zone (index-matched with `Layout::zones`).
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct ZoneDurability {
@@ -67,8 +79,11 @@ pub struct ZoneDurability {
     pub outings_lost: f64,
     pub unseen: f64,
     pub marks: f64,
-    /// May be held with a flat palm: its P5 is above the P95 of lifting the present wing.
-    pub hold_safe: bool,
+    /// A palm may lift here: its P5 is above the P95 of lifting the present wing. Whether the place may be held is
+    /// [`ZoneDurability::may`].
+    pub palm_safe: bool,
+    /// What hands may do here.
+    pub may: Hands,
 }
 
 /// One event over the whole wing.
@@ -84,12 +99,21 @@ pub struct EventResult {
     pub repair_h: f64,
     pub outings_lost: f64,
     pub unseen: f64,
-    /// Zone that suffers most.
+    /// Zone that suffers most, and whether that is what lands on a hold or rest there.
     pub worst_zone: Option<usize>,
+    pub worst_landed: bool,
     /// Of the hours: soft spots of faces on foam, whose dent lies beyond the fit of the forms.
     pub soft_h: f64,
     pub source: &'static str,
     pub assumption: bool,
+}
+
+impl EventResult {
+    /// "hold" or "rest" where what costs most lands on one.
+    pub fn landed_word(&self) -> Option<&'static str> {
+        let e = EVENTS.iter().find(|e| e.key == self.key).filter(|_| self.worst_landed)?;
+        Some(if e.exposure == Exposure::Rest { "rest" } else { "hold" })
+    }
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -179,9 +203,14 @@ pub const fn calibrated(dents: usize) -> bool {
     dents >= DENTS_NEEDED
 }
 
+/// Measured dents behind a wing: read, and pressed in its own samples.
+pub fn dents(learnt: &Learnt) -> usize {
+    DENTS_READ + learnt.dents().0 as usize
+}
+
 /// Whether enough measured dents stand behind a wing.
 pub fn is_calibrated(learnt: &Learnt) -> bool {
-    calibrated(DENTS_READ + learnt.dents().0 as usize)
+    calibrated(dents(learnt))
 }
 
 /// Uncalibrated or calibrated, in words: the loads to dents in the log of samples count, and their share is given from eight up.
@@ -292,6 +321,7 @@ fn empty(design: &Design, e: &Event, assumed: &Assumptions) -> EventResult {
         outings_lost: 0.0,
         unseen: 0.0,
         worst_zone: None,
+        worst_landed: false,
         source: e.source,
         assumption: e.assumption,
     }

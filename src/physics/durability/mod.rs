@@ -10,6 +10,7 @@ pub mod events;
 mod field;
 pub mod foundation;
 pub mod fragility;
+pub mod held;
 pub mod help;
 pub mod index;
 pub mod meetings;

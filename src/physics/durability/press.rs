@@ -90,7 +90,7 @@ pub fn fill(g: &Ground, out: &mut Durability) {
     let lift = palm * (P95 * spread).exp();
     out.lift_n = lift;
     let (mut least, mut ball) = (f64::INFINITY, f64::INFINITY);
-    let (mut area, mut pressed, mut held) = (0.0, 0.0, 0.0);
+    let (mut area, mut pressed) = (0.0, 0.0);
     let mut far = 0;
     // Zones of one construction and surface whose panel does not count stand the same.
     let mut kept: Vec<Option<[f64; 3]>> = vec![None; g.skins.len() * 2];
@@ -117,11 +117,10 @@ pub fn fill(g: &Ground, out: &mut Durability) {
         zone.extrapolated = w.2 || w.3;
         // A covering slackens before it breaks, and a control turns in the hand: neither is a place to hold.
         let firm_skin = !matches!(s.kind, Kind::Open | Kind::Covering) && !z.strip.is_control();
-        zone.hold_safe = firm_skin && palm_n > lift;
+        zone.palm_safe = firm_skin && palm_n > lift;
         far += usize::from(zone.extrapolated);
         area += z.area_m2;
         pressed += if press_n > firm { z.area_m2 } else { 0.0 };
-        held += if zone.hold_safe { z.area_m2 } else { 0.0 };
         if press_n < least {
             least = press_n;
             out.least_press = Least { value_n: press_n, kind: w.0, zone: i };
@@ -133,7 +132,6 @@ pub fn fill(g: &Ground, out: &mut Durability) {
     }
     if area > 0.0 {
         out.press_safe_share = pressed / area;
-        out.hold_safe_share = held / area;
     }
     for (l, faced) in &g.landings {
         if let (Exposure::Lift, Some(z)) = (l.exposure, g.layout.zones.get(l.zone)) {

@@ -237,10 +237,10 @@ impl Ground<'_> {
                 by_weight.push(effect);
             }
         }
-        let mut worst = [(0.0, None); EVENTS.len()];
-        let mut most = |event: usize, hours: f64, zone: usize| {
+        let mut worst = [(0.0, None, false); EVENTS.len()];
+        let mut most = |event: usize, hours: f64, zone: usize, landed: bool| {
             if hours > worst[event].0 {
-                worst[event] = (hours, Some(zone));
+                worst[event] = (hours, Some(zone), landed);
             }
         };
         for (z, falls) in field.zones.iter().zip(&falls) {
@@ -250,7 +250,7 @@ impl Ground<'_> {
                 let Some(contact) = which.at(f).and_then(|i| each.get_mut(first + i)) else { continue };
                 contact.per_100 += f.per_100;
                 zone.iter_mut().zip(contact.zone).for_each(|(sum, v)| *sum += f.per_100 * v);
-                most(usize::from(f.code) / SPOTS, f.per_100 * contact.zone[0], z.zone);
+                most(usize::from(f.code) / SPOTS, f.per_100 * contact.zone[0], z.zone, false);
             }
             if let Some(z) = out.zones.get_mut(z.zone) {
                 [z.repair_h, z.outings_lost, z.unseen, z.marks] = zone;
@@ -267,7 +267,7 @@ impl Ground<'_> {
             |Alike { term: t, chances }| {
                 let effect = Effect::of(t.event * SPOTS + t.spot as usize, &t, &chances, &costs);
                 toll.add(&effect, t.per_100);
-                most(t.event, t.per_100 * effect.sums[0], t.zone);
+                most(t.event, t.per_100 * effect.sums[0], t.zone, true);
                 if let Some(z) = out.zones.get_mut(t.zone) {
                     let [hours, lost, unseen, marks, ..] = effect.sums.map(|v| t.per_100 * v);
                     z.repair_h += hours;
@@ -277,8 +277,8 @@ impl Ground<'_> {
                 }
             },
         );
-        for (event, (_, zone)) in out.events.iter_mut().zip(worst) {
-            event.worst_zone = zone;
+        for (event, (_, zone, landed)) in out.events.iter_mut().zip(worst) {
+            (event.worst_zone, event.worst_landed) = (zone, landed);
         }
         toll
     }

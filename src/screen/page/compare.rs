@@ -191,6 +191,16 @@ fn scored(app: &App, sight: &Sight) -> Vec<Line<'static>> {
         }
         lines.push(Line::from(spans));
     }
+    if !sight.low {
+        type Share = fn(&Column) -> f64;
+        let shares: [(&str, Share); 2] = [
+            ("May be pressed, %", |c| c.evaluation.durability.press_safe_share),
+            ("May be held, %", |c| c.evaluation.durability.hold_safe_share),
+        ];
+        for (word, share) in shares {
+            lines.push(row(app, sight, word, sight.columns.iter().map(|c| format!("{:.0}", 100.0 * share(c)))));
+        }
+    }
     lines
 }
 

@@ -7,9 +7,8 @@ use ratatui::text::{Line, Span};
 
 use crate::physics::assumptions::LIST;
 use crate::physics::design::Strip;
-use crate::physics::durability::index::{self, EventResult, Least, ZoneDurability};
+use crate::physics::durability::index::{self, EventResult, Hands, Least, ZoneDurability};
 use crate::report::care;
-use crate::report::holds::{self, Place};
 use crate::screen::app::App;
 use crate::screen::areas;
 use crate::screen::page::{bar, fit, flow, put, put_list};
@@ -37,7 +36,7 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     put(app, frame, Rect { height: used.min(area.height), ..area }, top);
     let rest = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
     let map = hold_map(app);
-    let rests = rests_on(app, usize::from(area.width / 2).saturating_sub(2));
+    let rests = rests_on(app, usize::from(area.width - beside(app, area.width)));
     let low = (map.len().max(rests.len()) as u16).min(rest.height / 2);
     let care = treated(app, usize::from(area.width));
     let above = rest.height.saturating_sub(low);
@@ -49,10 +48,18 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let below = Rect { y: list.y + list.height, height: room, ..rest };
     put(app, frame, below, care);
     let foot = Rect { y: below.y + room, height: low, ..rest };
-    let half = area.width / 2;
+    let half = beside(app, area.width);
     put(app, frame, Rect { width: half, ..foot }, map);
     put(app, frame, Rect { x: foot.x + half, width: area.width - half, ..foot }, rests);
 }
+
+/// Columns of the map; what the hours rest on stands beside it.
+fn beside(app: &App, width: u16) -> u16 {
+    let bays = app.evaluation.layout.bays.len();
+    (MAP_HEAD.chars().count().max(9 + bays) as u16 + 2).max(width.min(120) / 2).min(width / 2 + 4)
+}
+
+const MAP_HEAD: &str = "█ hold ░ with care ✗ no touch root→tip";
 
 /// How the wing is treated: use, holds, rests, protection.
 fn treated(app: &App, width: usize) -> Vec<Line<'static>> {
@@ -76,12 +83,18 @@ fn summary(app: &App, width: usize) -> Vec<Line<'static>> {
         if let (true, (n, k)) = (index::is_calibrated(&app.design.library.learnt), app.design.library.learnt.dents()) {
             format!("own dents within 30 %: {k} of {n}")
         } else {
-            "UNCALIBRATED".to_owned()
+            format!(
+                "UNCALIBRATED: {} of {} measured dents",
+                index::dents(&app.design.library.learnt),
+                index::DENTS_NEEDED
+            )
         },
         format!("per 100 outings: H {:.1} h of repair", d.repair_h),
         format!("{:.1} h of it by 1 mm soft spots, ! beyond the fit", d.soft_h),
         format!("{:.1} outings lost", d.outings_lost),
         format!("{:.2} unseen", d.unseen),
+        format!("{:.0} % mended in the field", 100.0 * d.field_repairable_share),
+        format!("{:+.2} kg by repairs", d.mass_added_kg),
         format!("least press {}", least(press, |z| z.press_extrapolated)),
         format!("least ball {}", least(ball, |z| z.ball_extrapolated)),
         format!("may be pressed {:.0} %, held {:.0} %", 100.0 * d.press_safe_share, 100.0 * d.hold_safe_share),
@@ -96,23 +109,26 @@ fn summary(app: &App, width: usize) -> Vec<Line<'static>> {
 fn events(app: &App, frame: &mut Frame, area: Rect) {
     let t = app.theme;
     let width = usize::from(area.width);
-    let title = width.saturating_sub(58).clamp(18, 46);
+    let all = rows(app);
+    // Names are never cut: what is left over goes to the worst place, then to the bar.
+    let head = "event, per 100 outings";
+    let title = all.iter().map(|v| v.title.chars().count()).fold(head.chars().count(), usize::max);
+    let at = width.saturating_sub(title + 38).clamp(12, 22);
     let head = Line::raw(format!(
-        "{} {:>7} {:>6} {:>6} {:>7} {:>5}  worst zone",
-        fit("event, per 100 outings", title),
+        "{} {:>7} {:>6} {:>6} {:>7} {:>5}  worst at",
+        fit(head, title),
         "times",
         "marks",
         "holes",
         "hours",
         "lost"
     ));
-    let all = rows(app);
     let most = all.first().map_or(1.0, |v| v.repair_h).max(1e-9);
-    let bar_width = width.saturating_sub(title + 58);
+    let bar_width = width.saturating_sub(title + 39 + at);
     let lines = all
         .iter()
         .map(|v| {
-            let zone = v.worst_zone.map_or(String::new(), |z| place(&app.evaluation, z));
+            let zone = worst(app, v, at);
             let mark = if v.assumption { "~" } else { " " };
             // Where a good part of the hours stands on dents deeper than the forms were fitted to.
             let far = if v.soft_h > FAR_SHARE * v.repair_h { "!" } else { " " };
@@ -125,13 +141,22 @@ fn events(app: &App, frame: &mut Frame, area: Rect) {
                     v.holes,
                     v.repair_h,
                     v.outings_lost,
-                    fit(&zone, 17)
+                    fit(&zone, at)
                 )),
                 Span::styled(bar(v.repair_h / most, bar_width), t.shade()),
             ])
         })
         .collect();
     put_list(app, frame, area, head, lines, app.line());
+}
+
+/// Where an event costs most hours: a zone, or the hold or rest it lands on there; shorter where the column is narrow.
+fn worst(app: &App, v: &EventResult, width: usize) -> String {
+    let Some(zone) = v.worst_zone else { return String::new() };
+    let zone = place(&app.evaluation, zone);
+    let whole = v.landed_word().map_or_else(|| zone.clone(), |w| format!("{w}: {zone}"));
+    let short = || v.landed_word().map_or_else(|| zone.clone(), |w| format!("{w} {}", zone.replace(" bay", "")));
+    if whole.chars().count() <= width { whole } else { short() }
 }
 
 /// Where to hold and where not to touch: strip by bay, root to tip.
@@ -141,7 +166,7 @@ fn hold_map(app: &App) -> Vec<Line<'static>> {
         return Vec::new();
     }
 
-    let mut lines = vec![Line::styled("█ hold ░ with care ✗ no touch root→tip", t.title())];
+    let mut lines = vec![Line::styled(MAP_HEAD, t.title())];
     for strip in areas::strips(app) {
         lines.push(Line::from(vec![
             Span::styled(fit(strip.label(), 9), t.dim()),
@@ -155,11 +180,11 @@ fn strip_row(app: &App, strip: Strip) -> String {
     let e = &app.evaluation;
     let glyph = |bay: usize| {
         let zone = e.layout.zones.iter().position(|z| z.strip == strip && z.bay == bay);
-        match zone.and_then(|z| holds::place(&app.design, e, z)) {
+        match zone.and_then(|z| e.durability.zones.get(z)).map(|d| d.may) {
             None => ' ',
-            Some(Place::Hold) => '█',
-            Some(Place::NoTouch) => '✗',
-            Some(Place::Care) => '░',
+            Some(Hands::Hold) => '█',
+            Some(Hands::NoTouch) => '✗',
+            Some(Hands::Care) => '░',
         }
     };
     (0..e.layout.bays.len()).map(glyph).collect()
@@ -172,13 +197,16 @@ fn rests_on(app: &App, width: usize) -> Vec<Line<'static>> {
         return Vec::new();
     }
     let mut lines = vec![Line::styled("the hours rest on, % for one spread", t.title())];
-    for (which, share) in d.rests_on.iter().take(8) {
-        let Some(a) = LIST.get(*which) else { continue };
-        lines.push(Line::from(vec![
-            Span::raw(fit(a.title, width.saturating_sub(18).max(12))),
-            Span::raw(format!(" {:>4.0} ", 100.0 * share.abs())),
-            Span::styled(bar(share.abs(), 10), t.shade()),
-        ]));
-    }
+    let shown: Vec<_> = d.rests_on.iter().take(8).filter_map(|(i, s)| Some((LIST.get(*i)?.title, s.abs()))).collect();
+    // Names first; the bar takes what they leave.
+    let names = shown.iter().map(|s| s.0.chars().count()).max().unwrap_or(0).min(width.saturating_sub(5));
+    let bars = width.saturating_sub(names + 6).min(10);
+    lines.extend(shown.iter().map(|(title, share)| {
+        Line::from(vec![
+            Span::raw(fit(title, names)),
+            Span::raw(format!(" {:>4.0} ", 100.0 * share)),
+            Span::styled(if bars > 3 { bar(*share, bars) } else { String::new() }, t.shade()),
+        ])
+    }));
     lines
 }

@@ -8,8 +8,8 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use crate::physics::design::Strip;
+use crate::physics::durability::index::Hands;
 use crate::physics::strength::Verdict;
-use crate::report::holds;
 use crate::report::text::mode_title;
 use crate::screen::app::{App, Focus, Shading};
 use crate::screen::areas::{Areas, MapArea};
@@ -213,7 +213,7 @@ fn shade(app: &App, of: Shading) -> Shaded {
                 Shading::PressLoad => d.map(|d| d.press_n),
                 Shading::BallLoad => d.map(|d| d.ball_n),
                 Shading::RepairHours => d.map(|d| d.repair_h),
-                Shading::HoldHere => d.map(|d| f64::from(u8::from(d.hold_safe))),
+                Shading::HoldHere => d.map(|d| f64::from(u8::from(d.may == Hands::Hold))),
                 Shading::LeastMargin => margins.get(i).copied().flatten(),
             }
             .filter(|v| v.is_finite())
@@ -260,8 +260,7 @@ pub fn zone_words(app: &App) -> Vec<Line<'static>> {
         let far = if d.extrapolated { " (outside the fit)" } else { "" };
         lines.push(Line::raw(format!("press {:.0} N {}{far}", d.press_n, d.press_kind.word())));
         lines.push(Line::raw(format!("ball {:.0} N {}", d.ball_n, d.ball_kind.word())));
-        let may = holds::place(&app.design, e, i) == Some(holds::Place::Hold);
-        let hold = if may { "may be held" } else { "do not hold here" };
+        let hold = if d.may == Hands::Hold { "may be held" } else { "do not hold here" };
         lines.push(Line::raw(format!("repair {:.2} h per 100 outings; {hold}", d.repair_h)));
     }
     let least = e

@@ -183,7 +183,15 @@ fn of_event(app: &App) -> Option<Working> {
         out.push(format!("! {:.2} h of it: {}", v.soft_h, crate::physics::durability::resistance::SOFT_WORDS));
     }
     if let Some(z) = v.worst_zone {
-        out.push(format!("worst zone: {}", place(&app.evaluation, z)));
+        let on = v.landed_word().map_or(String::new(), |w| {
+            let e = &app.evaluation.durability;
+            let names: Vec<&str> = match w {
+                "rest" => e.rests.iter().filter(|r| r.zone == z).map(|r| r.name.as_str()).collect(),
+                _ => e.holds.iter().filter(|h| h.zone == z).map(|h| h.name.as_str()).collect(),
+            };
+            format!(", on the {w} there ({}): the share that lands where it should", names.join(", "))
+        });
+        out.push(format!("worst at {}{on}", place(&app.evaluation, z)));
     }
     out.push(String::new());
     out.push("formula    rate x share of each zone x chance that the load passes what the zone stands, x hours of its repair".to_owned());
