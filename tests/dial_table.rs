@@ -32,6 +32,7 @@ const EXCEPTIONS: &[(&str, &str)] = &[
     ("aboard.pilot_drag_m2.*", "three numbers, low, likely, high"),
     ("aboard.rigging_drag_m2", "measured or looked up once"),
     ("service.hot_core_share", "from a data sheet"),
+    ("care.event.*.share.*", "shares of an event sum to 1: they move together in the file"),
     ("care.protection.*.mass_*", "described in the file"),
     ("care.protection.*.*.*.*", "described in the file"),
     ("targets.stall_*", "a limit judged against, not an input of the wing"),

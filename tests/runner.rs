@@ -17,6 +17,7 @@ mod compare;
 mod dial_table;
 mod matrix;
 mod mix;
+mod own_events;
 mod properties;
 mod published;
 mod reserves;

@@ -6,7 +6,8 @@ use clap::Args;
 
 use crate::command::{Outcome, say};
 use crate::physics::assumptions;
-use crate::physics::durability::events::EVENTS;
+use crate::physics::durability::catalogue::Number;
+use crate::physics::durability::events::{EVENTS, Event};
 use crate::physics::strength::{MODES, NOT_ASSESSED, checks};
 use crate::physics::unchecked::UNCHECKED;
 use crate::problem::Problem;
@@ -138,6 +139,12 @@ fn all() -> String {
     out
 }
 
+/// What a scenario may give of an event.
+fn own_numbers(e: &Event) -> String {
+    let own: Vec<&str> = Number::ALL.iter().filter(|n| n.of(e).is_some()).map(|n| n.key()).collect();
+    format!("[[care.event]] event = \"{}\" with any of: factor, {}, share, source", e.key, own.join(", "))
+}
+
 fn one(word: &str) -> Result<String, Vec<Problem>> {
     let key = word.trim().to_lowercase().replace([' ', '-'], "_");
     if key == "unchecked" {
@@ -173,12 +180,15 @@ fn one(word: &str) -> Result<String, Vec<Problem>> {
     if let Some(e) = EVENTS.iter().find(|e| e.key == key) {
         let mark = if e.assumption { "assumption" } else { "derived or read" };
         return Ok(format!(
-            "{}: handling event, {mark}\n  per 100 outings {}\n  cause       {}, spread of its logarithm {}\n  {}\n",
+            "{}: handling event, {mark}\n  per 100 outings {}, an assumption\n  cause       {}, spread of its logarithm {}\n  contact     {}\n  where       {}\n  {}\n  yours       {}\n",
             e.title,
             e.per_100_outings,
             e.cause.words(),
             e.beta,
-            e.source
+            e.contact.words(),
+            e.where_words(),
+            e.source,
+            own_numbers(e)
         ));
     }
     if let Some(a) = assumptions::LIST.iter().find(|a| a.key == key) {

@@ -1,8 +1,9 @@
-//! `Design`: the checked whole. Built only by `scenario::check`; everything is SI and in range.
-//! Spans are given as a fraction `eta` of the half span, 0 at the root and 1 at the tip.
+//! `Design`: the checked whole, in SI and in range, built only by `scenario::check`; places along the span by `eta`, 0 at the
+//! root and 1 at the tip.
 
 use std::sync::Arc;
 
+use crate::physics::durability::catalogue::Catalogue;
 use crate::physics::laminate::construction::{Construction, Ply};
 use crate::physics::material::Library;
 use crate::physics::samples::learnt::Learnt;
@@ -451,7 +452,9 @@ pub struct GroundCare {
     pub outings_per_year: f64,
     /// Share of lifts and rests that land on holds and rests, 0 to 1.
     pub discipline: f64,
-    /// (event key, factor on its rate) the person overrides.
+    /// The events as this scenario has them; its factors on exposures, instead of the use's, and on events.
+    pub catalogue: Arc<Catalogue>,
+    pub times: [Option<f64>; 6],
     pub event_factors: Vec<(String, f64)>,
     pub holds: Vec<Hold>,
     pub rests: Vec<Rest>,

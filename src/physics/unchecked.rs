@@ -5,6 +5,11 @@
 pub const UNCHECKED: &[&str] = &[
     "durability::care::landings",
     "durability::care::moved",
+    "durability::care::times",
+    "durability::care::use_factor",
+    "durability::catalogue::own",
+    "durability::catalogue::range",
+    "durability::catalogue::words",
     "durability::contact::fracture_load_n",
     "durability::covering::tear_chance",
     "durability::foundation::bending_length_m",

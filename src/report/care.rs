@@ -25,8 +25,9 @@ fn title(key: &str) -> String {
 pub fn lines(design: &Design, e: &Evaluation) -> Vec<String> {
     let (c, d) = (&design.care, &e.durability);
     let a = Assumptions::default();
-    let often =
-        |kind: Exposure| EVENTS.iter().filter(|v| v.exposure == kind).map(|v| care::rate(design, v, &a)).sum::<f64>();
+    let often = |kind: Exposure| {
+        c.catalogue.events.iter().filter(|v| v.exposure == kind).map(|v| care::rate(design, v, &a)).sum::<f64>()
+    };
     let mut out = vec![format!(
         "use: {}, {:.0} outings a year; {:.0} lifts and {:.0} rests per 100 outings",
         use_word(c.usage),
@@ -34,6 +35,14 @@ pub fn lines(design: &Design, e: &Evaluation) -> Vec<String> {
         often(Exposure::Lift),
         often(Exposure::Rest)
     )];
+    let times: Vec<String> = Exposure::ALL
+        .iter()
+        .map(|e| {
+            let own = c.times[*e as usize].map_or("", |_| " by your own word");
+            format!("{} x{}{own}", e.key(), care::times(c, *e))
+        })
+        .collect();
+    out.push(format!("against a careful owner (assumption): {}", times.join(", ")));
     let landing = match (c.holds.is_empty(), c.rests.is_empty()) {
         (true, true) => "no hold and no rest is marked: lifts and rests land anywhere".to_owned(),
         (false, true) => format!("{:.0} % of the lifts land on the holds; no rest is marked", 100.0 * c.discipline),
@@ -82,7 +91,12 @@ pub fn lines(design: &Design, e: &Evaluation) -> Vec<String> {
     if c.protections.is_empty() {
         out.push("no protection is listed".to_owned());
     }
-    for (key, factor) in &c.event_factors {
+    for e in &c.catalogue.events {
+        if let Some(own) = c.catalogue.own(e.key) {
+            out.push(format!("{}: {own}", e.title));
+        }
+    }
+    for (key, factor) in c.event_factors.iter().filter(|f| f.1 != 1.0) {
         out.push(format!("{factor} times as often by your own word: {}", title(key)));
     }
     out

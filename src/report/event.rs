@@ -4,7 +4,7 @@
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::durability::edges::{self, EdgeStand};
-use crate::physics::durability::events::{Contact, EVENTS};
+use crate::physics::durability::events::Contact;
 use crate::physics::durability::resistance::Spot;
 use crate::physics::durability::term::{Chances, Ground, Term};
 use crate::physics::evaluation::Evaluation;
@@ -61,7 +61,8 @@ const fn unit(c: Contact) -> (&'static str, f64) {
 
 /// Lines for the working of an event: each construction it meets, the resisting load and the chance of damage.
 pub fn met(design: &Design, e: &Evaluation, key: &str) -> Vec<String> {
-    let Some((which, event)) = EVENTS.iter().enumerate().find(|(_, v)| v.key == key) else { return Vec::new() };
+    let events = &design.care.catalogue.events;
+    let Some((which, event)) = events.iter().enumerate().find(|(_, v)| v.key == key) else { return Vec::new() };
     let a = Assumptions::default();
     let mut all: Vec<Met> = Vec::new();
     ground(design, e, &a).each(&mut |t: &Term, c: &Chances| {

@@ -186,7 +186,7 @@ fn durability(design: &Design, e: &Evaluation) -> Value {
         .map(|v| {
             json!({
                 "key": v.key, "title": v.title, "per_100_outings": num(v.per_100_outings), "share_on_holds_and_rests": num(v.moved), "marks": num(v.marks), "holes": num(v.holes),
-                "repair_h": num(v.repair_h), "outings_lost": num(v.outings_lost), "unseen": num(v.unseen), "soft_spot_h": num(v.soft_h), "worst_at": worst(e, v), "source": v.source, "assumption": v.assumption,
+                "repair_h": num(v.repair_h), "outings_lost": num(v.outings_lost), "unseen": num(v.unseen), "soft_spot_h": num(v.soft_h), "worst_at": worst(e, v), "cause": design.care.catalogue.find(v.key).map(|x| x.cause.words()), "source": design.care.catalogue.source(v.key), "assumption": v.assumption,
             })
         })
         .collect();

@@ -1,7 +1,10 @@
 //! Dials of how people treat the wing: each hold, rest and protection of the scenario, and its own factors on events.
 
+use std::sync::Arc;
+
 use crate::physics::design::Design;
-use crate::physics::durability::events::EVENTS;
+use crate::physics::durability::catalogue::{Given, Number};
+use crate::physics::durability::events::{EVENTS, Exposure};
 use crate::scenario::dials::{Dial, Group, Turn, What};
 
 /// Words of the two surfaces, and of the two ways with a protection, in the order of their dials.
@@ -22,8 +25,23 @@ pub(super) fn value(d: &Design, what: What) -> f64 {
         What::RestPad(i) => rest(i).map_or(0.0, |r| r.pad_area_m2 * M2_IN_CM2),
         What::Flown(i) => care.protections.get(i).map_or(0.0, |p| f64::from(u8::from(p.flown))),
         What::EventFactor(i) => care.event_factors.get(i).map_or(1.0, |e| e.1),
+        What::EventNumber(i) => given(d, i).and_then(|g| g.number.of(&care.catalogue.events[g.event])).unwrap_or(0.0),
+        What::Times(i) => care.times.get(i).copied().flatten().unwrap_or(1.0),
         _ => 0.0,
     }
+}
+
+/// A number of an event that the scenario gives.
+fn given(d: &Design, i: usize) -> Option<Given> {
+    d.care.catalogue.given.get(i).copied()
+}
+
+/// How a number of an event turns: as finely as it is small.
+fn turn_of(number: Number, value: f64) -> Turn {
+    let (least, most) = number.range();
+    let step = 10_f64.powf((value.abs().max(least) / 20.0).log10().floor());
+    let digits = (-step.log10()).max(0.0).ceil() as usize + 1;
+    Turn::Number { least, most, step, coarse: 10.0 * step, digits }
 }
 
 /// Set a dial of this file; false when it is none.
@@ -37,6 +55,11 @@ pub(super) fn set(d: &mut Design, what: What, v: f64) -> bool {
         What::RestPad(i) => care.rests.get_mut(i).map(|r| r.pad_area_m2 = v / M2_IN_CM2),
         What::Flown(i) => care.protections.get_mut(i).map(|p| p.flown = v > 0.5),
         What::EventFactor(i) => care.event_factors.get_mut(i).map(|e| e.1 = v),
+        What::EventNumber(i) => {
+            let given = care.catalogue.given.get(i).copied();
+            given.map(|g| Arc::make_mut(&mut care.catalogue).turn(g, v))
+        }
+        What::Times(i) => care.times.get_mut(i).map(|t| *t = Some(v)),
         _ => return false,
     };
     true
@@ -76,11 +99,23 @@ pub(super) fn push(d: &Design, out: &mut Vec<Dial>) {
             What::EventFactor(i),
         );
     }
+    for (i, g) in d.care.catalogue.given.iter().enumerate() {
+        let (e, (words, unit)) = (&d.care.catalogue.events[g.event], g.number.words());
+        // Steps go by what the catalogue has, so that turning does not change them.
+        let turn = turn_of(g.number, g.number.of(&EVENTS[g.event]).unwrap_or(1.0));
+        let key = format!("event.{}.{}", g.entry + 1, g.number.key());
+        one(key, format!("{}: {words}", e.title), unit, turn, What::EventNumber(i));
+    }
+    for (i, e) in Exposure::ALL.iter().enumerate().filter(|(i, _)| d.care.times[*i].is_some()) {
+        let turn = Turn::Number { least: 0.0, most: 100.0, step: 0.1, coarse: 1.0, digits: 2 };
+        one(format!("times.{}", e.key()), format!("Times: all {}", e.key()), "x", turn, What::Times(i));
+    }
 }
 
 /// Where a dial of this file stands in the scenario, and whether its choice is written as yes or no.
-pub(super) fn path(what: What) -> Option<([String; 4], bool)> {
-    let at = |list: &str, i: usize, leaf: &str| ["care".to_owned(), list.to_owned(), i.to_string(), leaf.to_owned()];
+pub(super) fn path(d: &Design, what: What) -> Option<(Vec<String>, bool)> {
+    let at =
+        |list: &str, i: usize, leaf: &str| vec!["care".to_owned(), list.to_owned(), i.to_string(), leaf.to_owned()];
     Some(match what {
         What::HoldAt(i) => (at("hold", i, "at"), false),
         What::HoldChord(i) => (at("hold", i, "chord"), false),
@@ -89,6 +124,11 @@ pub(super) fn path(what: What) -> Option<([String; 4], bool)> {
         What::RestPad(i) => (at("rest", i, "pad_area_cm2"), false),
         What::Flown(i) => (at("protection", i, "flown"), true),
         What::EventFactor(i) => (at("event", i, "factor"), false),
+        What::EventNumber(i) => {
+            let g = given(d, i)?;
+            (at("event", g.entry, g.number.key()), false)
+        }
+        What::Times(i) => (vec!["care".to_owned(), "times".to_owned(), Exposure::ALL.get(i)?.key().to_owned()], false),
         _ => return None,
     })
 }

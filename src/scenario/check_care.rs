@@ -1,7 +1,10 @@
 //! Service conditions, ground care and the shipped sets of limits.
 
+use std::sync::Arc;
+
 use crate::physics::design::{GroundCare, Hold, LimitSet, Protection, Rest, Service, Use};
-use crate::physics::durability::events::EVENTS;
+use crate::physics::durability::catalogue::{Catalogue, Given, Number};
+use crate::physics::durability::events::{EVENTS, Exposure, GROUPS};
 use crate::physics::loads::limits;
 use crate::scenario::check::{KG, known_name, q};
 use crate::scenario::reader::Table;
@@ -45,12 +48,49 @@ fn event(t: &Table) -> String {
     word
 }
 
+/// What an entry says of an event in place of the catalogue: numbers of its cause, how often it comes, where, and on whose word.
+fn own_event(t: &Table, entry: usize, key: &str, catalogue: &mut Catalogue) {
+    let Some(event) = EVENTS.iter().position(|e| e.key == key) else {
+        // Which numbers belong there cannot be told; the name is the fault.
+        for key in Number::ALL.iter().map(|n| n.key()).chain(["share", "source"]) {
+            let _ = t.get(key);
+        }
+        return;
+    };
+    for number in Number::ALL {
+        if number.of(&EVENTS[event]).is_some() {
+            let (least, most) = number.range();
+            if let Some(v) = t.number(number.key(), least..=most) {
+                catalogue.give(Given { event, entry, number }, v);
+            }
+        }
+    }
+    if let Some(s) = t.table("share") {
+        let share = GROUPS.map(|g| s.number_or(g, 0.0..=1.0, 0.0));
+        let sum: f64 = share.iter().sum();
+        if (sum - 1.0).abs() > 0.005 {
+            t.faults.add(
+                t.place("share"),
+                format!("the shares of {key} sum to {sum:.3}"),
+                "write shares that sum to 1",
+            );
+        }
+        s.done();
+        catalogue.share(event, share);
+    }
+    if let Some(words) = t.text("source") {
+        catalogue.sourced(event, words);
+    }
+}
+
 /// The `[care]` table.
 pub(super) fn care(root: &Table) -> GroundCare {
     let mut c = GroundCare {
         usage: Use::CarefulOwner,
         outings_per_year: 60.0,
         discipline: 0.3,
+        catalogue: Arc::default(),
+        times: [None; 6],
         event_factors: Vec::new(),
         holds: Vec::new(),
         rests: Vec::new(),
@@ -62,8 +102,14 @@ pub(super) fn care(root: &Table) -> GroundCare {
     c.outings_per_year = t.number_or("outings_per_year", 1.0..=1000.0, 60.0);
     c.discipline = t.number_or("discipline", 0.0..=1.0, 0.3);
     c.hits_left_alone = t.flag("small_marks_left_alone", true);
-    for e in t.tables("event") {
-        c.event_factors.push((event(&e), e.need("factor", 0.0..=100.0)));
+    if let Some(own) = t.table("times") {
+        c.times = Exposure::ALL.map(|e| own.number(e.key(), 0.0..=100.0));
+        own.done();
+    }
+    for (entry, e) in t.tables("event").iter().enumerate() {
+        let key = event(e);
+        c.event_factors.push((key.clone(), e.number_or("factor", 0.0..=100.0, 1.0)));
+        own_event(e, entry, &key, Arc::make_mut(&mut c.catalogue));
         e.done();
     }
     for h in t.tables("hold") {

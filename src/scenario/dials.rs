@@ -55,6 +55,10 @@ pub enum What {
     Flown(usize),
     /// A person's own factor on how often an event comes.
     EventFactor(usize),
+    /// A number of an event given by the scenario, by its place among those.
+    EventNumber(usize),
+    /// A factor of the scenario's own on how often an exposure comes.
+    Times(usize),
     /// A number of a joint.
     OfJoint(usize, usize),
 }

@@ -125,8 +125,10 @@ fn put(doc: &mut DocumentMut, dial: &Dial, d: &Design) {
         | What::RestAt(_)
         | What::RestPad(_)
         | What::Flown(_)
-        | What::EventFactor(_) => {
-            if let Some((path, yes_or_no)) = super::care_dials::path(dial.what) {
+        | What::EventFactor(_)
+        | What::EventNumber(_)
+        | What::Times(_) => {
+            if let Some((path, yes_or_no)) = super::care_dials::path(d, dial.what) {
                 let path: Vec<&str> = path.iter().map(String::as_str).collect();
                 let new = if yes_or_no { Value::from(v > 0.5) } else { number() };
                 set_path(doc.as_item_mut(), &path, new);

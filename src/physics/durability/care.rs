@@ -1,13 +1,14 @@
 //! How people treat the wing: how often each event comes, what protection stops, which lifts and rests land where they should.
 
 use crate::physics::assumptions::{Assumed, Assumptions};
-use crate::physics::design::{Design, Strip, Use};
+use crate::physics::design::{Design, GroundCare, Strip, Use};
 use crate::physics::durability::events::{Event, Exposure};
 use crate::physics::laminate::construction::{self, Skin};
 use crate::physics::wing::layout::Layout;
 
 /// Factor on the rates of an exposure for a use. Assumptions.
-const fn use_factor(usage: Use, e: Exposure) -> f64 {
+/// Unchecked: no outside check runs it by itself.
+pub const fn use_factor(usage: Use, e: Exposure) -> f64 {
     match (usage, e) {
         (Use::CarefulOwner, _) | (_, Exposure::Weather) => 1.0,
         (Use::SingleAttempt, _) => 0.6,
@@ -16,6 +17,12 @@ const fn use_factor(usage: Use, e: Exposure) -> f64 {
         (Use::HireOrSchool, Exposure::Hand) => 4.0,
         (Use::HireOrSchool, _) => 2.5,
     }
+}
+
+/// Factor on the rates of an exposure: the scenario's own, or that of its use.
+/// Unchecked: no outside check runs it by itself.
+pub fn times(care: &GroundCare, e: Exposure) -> f64 {
+    care.times[e as usize].unwrap_or_else(|| use_factor(care.usage, e))
 }
 
 /// Which assumption scales the rate of an exposure.
@@ -33,7 +40,7 @@ pub const fn rate_assumption(e: Exposure) -> Assumed {
 /// event that comes while rigged, launching or landing.
 pub fn rate(design: &Design, e: &Event, a: &Assumptions) -> f64 {
     let care = &design.care;
-    let mut f = e.per_100_outings * use_factor(care.usage, e.exposure) * a.of(rate_assumption(e.exposure));
+    let mut f = e.per_100_outings * times(care, e.exposure) * a.of(rate_assumption(e.exposure));
     for (_, factor) in care.event_factors.iter().filter(|(key, _)| key == e.key) {
         f *= factor;
     }

@@ -92,7 +92,7 @@ impl Cause {
             Self::OnEdge { share, length_m } => format!("{} on {:.0} mm of edge", part(share), 1e3 * length_m),
             Self::SetDown { share, drop_m } => format!("{} let down the last {:.0} mm", part(share), 1e3 * drop_m),
             Self::Falls { mass_kg, drop_m } => format!("{:.0} g falling {drop_m:.2} m", 1e3 * mass_kg),
-            Self::Flies { mass_kg, speed_m_s } => format!("{:.2} g at {speed_m_s:.0} m/s", 1e3 * mass_kg),
+            Self::Flies { mass_kg, speed_m_s } => format!("{:.2} g at {speed_m_s:.1} m/s", 1e3 * mass_kg),
             Self::Knock { share, speed_m_s } => format!("{} at {speed_m_s:.1} m/s", part(share)),
             Self::Strap { tension_n, width_m } => format!("strap of {:.0} mm at {tension_n:.0} N", 1e3 * width_m),
         }

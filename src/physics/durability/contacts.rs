@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use crate::physics::assumptions::{Assumed, Assumptions};
-use crate::physics::design::Service;
+use crate::physics::design::Design;
 use crate::physics::durability::cause::{Cause, Met};
 use crate::physics::durability::events::{Contact, EVENTS, Event};
-use crate::physics::durability::field::{self, Codes, Exposed, Falls, SPOTS};
+use crate::physics::durability::field::{self, Codes, Comes, Exposed, Falls, SPOTS};
 use crate::physics::durability::panel::{self, PanelHere};
 use crate::physics::durability::resistance::{self, Answer, MARK_M, OnFoam, Spot, Stand};
 use crate::physics::durability::spread;
@@ -70,8 +70,8 @@ impl Memory {
         Side { bare, faced: Arc::clone(faced) }
     }
 
-    /// How often each contact is met on each zone of a field, for `per` times of each event for each unit of each group.
-    pub(super) fn falls(&mut self, zones: &[Exposed], per: &[[f64; 6]]) -> Vec<Arc<Falls>> {
+    /// How often each contact is met on each zone of a field, when each event comes so.
+    pub(super) fn falls(&mut self, zones: &[Exposed], per: &[Comes]) -> Vec<Arc<Falls>> {
         let per = self.names.of(per);
         zones.iter().map(|z| self.falls.of(&z.beneath(per), field::falls)).collect()
     }
@@ -82,18 +82,21 @@ impl Memory {
     }
 }
 
-/// What is the same for every contact of an evaluation: materials, assumptions, share of core strength left in the sun on
-/// the lower and on the upper side.
+/// What is the same for every contact of an evaluation: materials, assumptions, events, share of core strength left in the
+/// sun on the lower and on the upper side.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Common<'a> {
     library: &'a Arc<Library>,
     pub(super) assumed: &'a Assumptions,
+    events: &'a [Event; EVENTS.len()],
     heat: [f64; 2],
 }
 
 impl<'a> Common<'a> {
-    pub(super) fn of(library: &'a Arc<Library>, service: &Service, assumed: &'a Assumptions) -> Self {
-        Self { library, assumed, heat: [false, true].map(|upper| service.core_share(upper)) }
+    pub(super) fn of(design: &'a Design, assumed: &'a Assumptions) -> Self {
+        let Design { library, care, service, .. } = design;
+        let heat = [false, true].map(|upper| service.core_share(upper));
+        Self { library, assumed, events: &care.catalogue.events, heat }
     }
 
     /// The face on foam of a skin without a name.
@@ -105,15 +108,16 @@ impl<'a> Common<'a> {
     pub(super) fn faced(&self, skin: &Skin, upper: bool) -> Faced {
         let foam = self.on_foam(skin, upper);
         let stand = |e: &Event| resistance::stand_on(skin, self.library, e.contact, foam.as_ref(), self.assumed);
-        Faced { stands: EVENTS.iter().map(stand).collect(), foam }
+        Faced { stands: self.events.iter().map(stand).collect(), foam }
     }
 }
 
 impl Inputs for Common<'_> {
     fn put<T: To>(&self, to: &mut T) {
-        let Self { library, assumed, heat } = self;
+        let Self { library, assumed, events, heat } = self;
         library.put(to);
         assumed.put(to);
+        events.put(to);
         heat.put(to);
     }
 }
@@ -209,6 +213,11 @@ impl Class<'_> {
         self.side.bare.common.assumed
     }
 
+    /// The events its contacts come of.
+    pub(super) fn events(&self) -> &[Event; EVENTS.len()] {
+        self.side.bare.common.events
+    }
+
     /// Those of its contacts that are among some, the first first.
     pub(super) fn resists(&self, among: Codes) -> impl Iterator<Item = Resists> {
         let Bare { skin, common, .. } = &self.side.bare;
@@ -217,7 +226,7 @@ impl Class<'_> {
             let (event, spot) = (code / SPOTS, Spot::ALL[code % SPOTS]);
             let radius_m = if spot == Spot::Edge { EDGE_RADIUS_M } else { self.radius_m };
             let resists =
-                Resists::of(&EVENTS[event], (skin, self.side.stand(event)), (spot, &self.panel), radius_m, with);
+                Resists::of(&common.events[event], (skin, self.side.stand(event)), (spot, &self.panel), radius_m, with);
             Resists { code, ..resists }
         })
     }

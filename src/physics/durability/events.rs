@@ -30,6 +30,21 @@ pub enum Exposure {
     Weather,
 }
 
+impl Exposure {
+    pub const ALL: [Self; 6] = [Self::Hand, Self::Lift, Self::Rest, Self::Ground, Self::Transport, Self::Weather];
+    /// Key in a scenario, and the word a person reads.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Hand => "hands",
+            Self::Lift => "lifts",
+            Self::Rest => "rests",
+            Self::Ground => "ground",
+            Self::Transport => "transport",
+            Self::Weather => "weather",
+        }
+    }
+}
+
 /// Surface groups: a partition of the wing.
 pub const GROUPS: [&str; 6] = ["nose", "upper", "lower", "edge", "tip", "root"];
 
@@ -55,6 +70,37 @@ pub struct Event {
     /// The cause itself is assumed, not only how often it comes (that is assumed for every event).
     pub assumption: bool,
     pub source: &'static str,
+}
+
+impl Contact {
+    /// In words.
+    pub fn words(self) -> String {
+        match self {
+            Self::Pad { radius_m } => format!("soft, {:.1} mm in radius", 1e3 * radius_m),
+            Self::Ball { radius_m } => format!("hard, {:.1} mm in radius", 1e3 * radius_m),
+            Self::Pressure { radius_m } => format!("pressure over {:.0} mm to each side", 1e3 * radius_m),
+            Self::Edge => "hard straight edge".to_owned(),
+            Self::Blow { radius_m, local, ice } => format!(
+                "blow{}, {:.1} mm in radius{}",
+                if ice { " of ice" } else { "" },
+                1e3 * radius_m,
+                if local { ", too light and quick for the panel to give" } else { "" }
+            ),
+        }
+    }
+}
+
+impl Event {
+    /// Which groups of surfaces it comes to.
+    pub fn where_words(&self) -> String {
+        let there = GROUPS.iter().zip(self.share).filter(|(_, s)| *s > 0.0);
+        let each = there.map(|(g, s)| format!("{:.0} % {g}", 100.0 * s)).collect::<Vec<_>>().join(", ");
+        if self.hits_per_m2 > 0.0 {
+            format!("{each}, {} hits on each square metre of nose and upper skins", self.hits_per_m2)
+        } else {
+            each
+        }
+    }
 }
 
 /// The catalogue.

@@ -108,8 +108,6 @@ pub(super) fn sort_of(panel: &PanelHere) -> usize {
 /// How an event goes on one kind of surface.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Way {
-    /// How far to the sides of a rib the contact finds it, m.
-    pub(super) reach_m: f64,
     /// Over ribs it goes another way than between them; on an edge the same way.
     pub(super) ribs: bool,
     pub(super) joints: bool,
@@ -118,7 +116,27 @@ pub(super) struct Way {
     pub(super) by_panel: [[bool; SORTS]; SPOTS],
 }
 
-/// Every event of the catalogue on every kind of surface.
+/// How far to the sides of a rib the contact of an event finds it, m.
+pub(super) const fn reach_m(e: &Event) -> f64 {
+    resistance::radius_m(e.contact) + RIB_REACH_M
+}
+
+/// How often an event comes to each unit of each group, times per 100 outings, and how far it reaches.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Comes {
+    pub(super) per: [f64; 6],
+    pub(super) reach_m: f64,
+}
+
+impl Inputs for Comes {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { per, reach_m } = self;
+        per.put(to);
+        reach_m.put(to);
+    }
+}
+
+/// Every event of the catalogue on every kind of surface, whatever its numbers.
 pub(super) static WAYS: LazyLock<[[Way; KINDS.len()]; EVENTS.len()]> =
     LazyLock::new(|| std::array::from_fn(|event| KINDS.map(|kind| Way::of(kind, &EVENTS[event]))));
 
@@ -132,7 +150,6 @@ impl Way {
             })
         };
         Self {
-            reach_m: resistance::radius_m(e.contact) + RIB_REACH_M,
             ribs: ribs_count(kind, e.contact),
             joints: matches!(e.contact, Contact::Ball { .. } | Contact::Blow { .. } | Contact::Edge),
             edge_as_inside: as_inside(kind, e),
@@ -148,7 +165,7 @@ impl Exposed {
     }
 
     /// All that how often it is met hangs on.
-    pub(super) const fn beneath<'a>(&self, per: Named<&'a [[f64; 6]]>) -> Beneath<'a> {
+    pub(super) const fn beneath<'a>(&self, per: Named<&'a [Comes]>) -> Beneath<'a> {
         let Self { kind, groups, ribs_per_m, joints_per_m, sort, .. } = *self;
         Beneath { per, kind, groups, ribs_per_m, joints_per_m, sort }
     }
@@ -156,8 +173,8 @@ impl Exposed {
 
 /// A zone beneath all events.
 pub(super) struct Beneath<'a> {
-    /// Times of each event for each unit of each group.
-    per: Named<&'a [[f64; 6]]>,
+    /// How each event comes.
+    per: Named<&'a [Comes]>,
     kind: Kind,
     groups: [f64; 6],
     ribs_per_m: f64,
@@ -225,12 +242,12 @@ impl Which {
 /// How often each contact is met on a zone.
 pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
     let mut out = Falls { met: Vec::with_capacity(2 * EVENTS.len()), codes: [0; 2] };
-    for (event, (per, ways)) in on.per.iter().zip(WAYS.iter()).enumerate() {
-        if *per == [0.0; 6] {
+    for (event, (comes, ways)) in on.per.iter().zip(WAYS.iter()).enumerate() {
+        if comes.per == [0.0; 6] {
             continue;
         }
         let way = &ways[on.kind as usize];
-        for (spot, per_100) in on.parts(way, per) {
+        for (spot, per_100) in on.parts(way, comes) {
             if per_100 > 0.0 {
                 let by_panel = way.by_panel[spot as usize][on.sort];
                 let code = event * SPOTS + spot as usize;
@@ -253,14 +270,14 @@ static BITS: [Codes; CODES] = {
 };
 
 impl Beneath<'_> {
-    /// How often each spot is met, for `per` times for each unit of each group.
-    fn parts(&self, way: &Way, per: &[f64; 6]) -> [(Spot, f64); SPOTS] {
+    /// How often each spot is met.
+    fn parts(&self, way: &Way, Comes { per, reach_m }: &Comes) -> [(Spot, f64); SPOTS] {
         let g = &self.groups;
         let on_edge = per[3] * g[3];
         let on_face = per[0] * g[0] + per[1] * g[1] + per[2] * g[2] + per[4] * g[4] + per[5] * g[5];
-        let over = if way.ribs { (way.reach_m * self.ribs_per_m).min(1.0) } else { 0.0 };
+        let over = if way.ribs { (reach_m * self.ribs_per_m).min(1.0) } else { 0.0 };
         // A boundary joint stands on a rib: what falls beside it is part of what falls on ribs.
-        let joint = if way.joints { (way.reach_m * self.joints_per_m).min(1.0) } else { 0.0 };
+        let joint = if way.joints { (reach_m * self.joints_per_m).min(1.0) } else { 0.0 };
         let over = (over - joint).max(0.0);
         let edge = if way.edge_as_inside { Spot::Mid } else { Spot::Edge };
         [

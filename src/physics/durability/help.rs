@@ -3,7 +3,6 @@
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::durability::care;
-use crate::physics::durability::events::EVENTS;
 use crate::physics::durability::index::{self, Durability};
 use crate::physics::laminate::construction::{self, Construction, Kind, Skin};
 use crate::physics::mass::tally::Weight;
@@ -232,7 +231,7 @@ pub fn weakest(wing: &Wing) -> String {
     );
     let worst = d.events.iter().max_by(|a, b| a.repair_h.total_cmp(&b.repair_h)).filter(|e| e.repair_h > 0.0);
     worst.map_or(press.clone(), |e| {
-        let cause = EVENTS.iter().find(|x| x.key == e.key).map_or(String::new(), |x| x.cause.words());
+        let cause = wing.design.care.catalogue.find(e.key).map_or(String::new(), |x| x.cause.words());
         let zone = e.worst_zone.map_or(String::new(), at);
         let share = 100.0 * e.repair_h / d.repair_h.max(1e-12);
         format!("{press}; costs most: {} ({cause}), {share:.0} % of all hours, most on {zone}", e.title.to_lowercase())

@@ -104,7 +104,6 @@ pub struct EventResult {
     pub worst_landed: bool,
     /// Of the hours: soft spots of faces on foam, whose dent lies beyond the fit of the forms.
     pub soft_h: f64,
-    pub source: &'static str,
     pub assumption: bool,
 }
 
@@ -295,7 +294,7 @@ pub(crate) fn rate_again(
     let half_wing_kg = weight.expected_kg.max(1.0) / 2.0;
     let ground = Ground::again((design, layout, skins), half_wing_kg, assumed, std::mem::take(memory));
     let mut out = Durability { zones: vec![ZoneDurability::default(); layout.zones.len()], ..Durability::default() };
-    out.events = EVENTS.iter().map(|e| empty(design, e, assumed)).collect();
+    out.events = design.care.catalogue.events.iter().map(|e| empty(design, e, assumed)).collect();
     let toll = ground.toll(&Costs::of(design, assumed), &mut out);
     for (event, sums) in out.events.iter_mut().zip(&toll.events) {
         [event.repair_h, event.outings_lost, event.unseen, event.marks, event.soft_h, event.holes] = *sums;
@@ -322,7 +321,6 @@ fn empty(design: &Design, e: &Event, assumed: &Assumptions) -> EventResult {
         unseen: 0.0,
         worst_zone: None,
         worst_landed: false,
-        source: e.source,
         assumption: e.assumption,
     }
 }

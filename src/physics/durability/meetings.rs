@@ -3,8 +3,8 @@
 
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
-use crate::physics::durability::events::EVENTS;
-use crate::physics::durability::field::{SPOTS, WAYS, Way, sort_of};
+use crate::physics::durability::events::Event;
+use crate::physics::durability::field::{SPOTS, WAYS, Way, reach_m, sort_of};
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::Spot;
 use crate::physics::durability::term::{Alike, Ground, Often, panel_of, zone_groups};
@@ -101,7 +101,7 @@ impl Meetings {
         let covered = kinds.contains(&Kind::Covering);
         let mut out = Self::default();
         let (mut faces, mut met) = (Vec::new(), Vec::new());
-        for (which, e) in EVENTS.iter().enumerate() {
+        for (which, e) in design.care.catalogue.events.iter().enumerate() {
             let Some(often) = Often::of(design, e, &totals, assumed) else { continue };
             let per = &often.per;
             faces.clear();
@@ -112,8 +112,13 @@ impl Meetings {
             for &kind in kinds.iter().filter(|k| **k != Kind::Open) {
                 met.clear();
                 met.resize((2 + panels) * SPOTS, None);
-                let meeting =
-                    meeting(which, &often, (kind, &WAYS[which][kind as usize], covered), (&zones, &faces), &mut met);
+                let meeting = meeting(
+                    (which, e),
+                    &often,
+                    (kind, &WAYS[which][kind as usize], covered),
+                    (&zones, &faces),
+                    &mut met,
+                );
                 out.0[kind as usize].push(meeting);
             }
         }
@@ -125,7 +130,7 @@ impl Meetings {
 }
 
 fn meeting(
-    event: usize,
+    (event, e): (usize, &Event),
     often: &Often,
     (kind, way, covered): (Kind, &Way, bool),
     (zones, faces): (&[Open], &[(f64, f64)]),
@@ -136,6 +141,7 @@ fn meeting(
     let mut contacts: Vec<Contact> = Vec::new();
     let mut places = Vec::with_capacity(zones.len() * 5 / 2);
     let mut at_joints = Vec::new();
+    let reach_m = reach_m(e);
     for (zone, (z, &(on_face, on_edge))) in zones.iter().zip(faces).enumerate() {
         if on_edge + on_face <= 0.0 || z.nose && kind == Kind::Covering {
             continue;
@@ -149,7 +155,7 @@ fn meeting(
                 contacts.len() - 1
             })
         };
-        let over = if way.ribs { (way.reach_m * z.ribs_per_m).min(1.0) } else { 0.0 };
+        let over = if way.ribs { (reach_m * z.ribs_per_m).min(1.0) } else { 0.0 };
         for (spot, per_100) in [(Spot::Mid, on_face * (1.0 - over)), (Spot::Rib, on_face * over), (Spot::Edge, on_edge)]
         {
             if per_100 > 0.0 {
@@ -158,7 +164,7 @@ fn meeting(
         }
         if joints && on_face > 0.0 && !z.nose {
             // A joint stands on a rib: what falls beside it is part of what falls on ribs.
-            let per_100 = on_face * (way.reach_m * z.joint_per_m).min(1.0);
+            let per_100 = on_face * (reach_m * z.joint_per_m).min(1.0);
             let instead_of = at(if way.ribs { Spot::Rib } else { Spot::Mid });
             at_joints.push(AtJoint { zone, contact: at(Spot::Joint), instead_of, per_100 });
         }
@@ -169,7 +175,7 @@ fn meeting(
 impl Ground<'_> {
     /// A contact of a meeting with a construction in use.
     pub(super) fn contact_of(&self, m: &Meeting, contact: usize, construction: usize) -> Option<Alike> {
-        let (e, Contact { zone, spot }) = (&EVENTS[m.event], m.contacts[contact]);
+        let (e, Contact { zone, spot }) = (&self.events[m.event], m.contacts[contact]);
         let (z, s) = (&self.layout.zones[zone], &self.skins[construction]);
         let upper = z.strip.is_upper();
         let stand = self.side(construction, upper)?.stand(m.event);
@@ -179,7 +185,7 @@ impl Ground<'_> {
 
     /// Lifts or rests of a meeting that land where they should.
     pub(super) fn land_of(&self, m: &Meeting, zone: impl Fn(usize) -> bool, mut each: impl FnMut(usize, &Alike)) {
-        let e = &EVENTS[m.event];
+        let e = &self.events[m.event];
         let there = self.landings.iter().filter(|(l, _)| m.moved > 0.0 && l.exposure == e.exposure && zone(l.zone));
         for at in there {
             if let Some(alike) = self.landed((m.event, e), at, m.rate * m.moved * at.0.share) {

@@ -1,6 +1,7 @@
 //! Durability in ground handling: what marks, softens or pierces each zone, how often, and what that costs.
 
 pub mod care;
+pub mod catalogue;
 pub mod cause;
 pub mod contact;
 mod contacts;

@@ -1,7 +1,7 @@
 //! Press and ball loads of every zone, the least of them, what may be pressed and held, and the check of each hold.
 
 use crate::physics::durability::contact;
-use crate::physics::durability::events::{Contact, EVENTS, Exposure};
+use crate::physics::durability::events::{Contact, Exposure};
 use crate::physics::durability::index::{Durability, HoldCheck, Least, PressKind, RestCheck};
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::{self, OnFoam, Spot, Stand};
@@ -20,7 +20,7 @@ const P95: f64 = 1.645;
 /// Median and spread of an event's severity on the whole wing, by key.
 fn severity(g: &Ground, key: &str) -> (f64, f64) {
     let met = super::cause::Met { half_wing_kg: g.half_wing_kg, stiffness_n_m: 0.0, radius_m: 1.0 };
-    EVENTS.iter().find(|e| e.key == key).map_or((0.0, 0.0), |e| (e.cause.severity(&met), e.beta))
+    g.events.iter().find(|e| e.key == key).map_or((0.0, 0.0), |e| (e.cause.severity(&met), e.beta))
 }
 
 /// What gives first, and how much it stands.
@@ -164,7 +164,7 @@ pub fn fill(g: &Ground, out: &mut Durability) {
 
 /// What each rest asks of the skins over its pad on a rough road, P95, against what they stand, P5.
 fn rests(g: &Ground, out: &mut Durability) {
-    let Some(e) = EVENTS.iter().find(|e| e.exposure == Exposure::Rest) else { return };
+    let Some(e) = g.events.iter().find(|e| e.exposure == Exposure::Rest) else { return };
     let met = super::cause::Met { half_wing_kg: g.half_wing_kg, stiffness_n_m: 0.0, radius_m: 1.0 };
     for (l, faced) in &g.landings {
         let (Some(pad_m2), Some(z)) = (l.pad_m2, g.layout.zones.get(l.zone)) else { continue };

@@ -8,7 +8,7 @@ use crate::physics::design::{Design, Strip};
 use crate::physics::durability::care::{self, Landing};
 use crate::physics::durability::contacts::{Class, Common, Faced, Memory, Resists, Side};
 use crate::physics::durability::events::{EVENTS, Event};
-use crate::physics::durability::field::{self, Codes, Exposed, Falls, Field, SPOTS, Which};
+use crate::physics::durability::field::{self, Codes, Comes, Exposed, Falls, Field, SPOTS, Which};
 use crate::physics::durability::fragility;
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::{Answer, OnFoam, Spot, Stand};
@@ -187,7 +187,7 @@ impl Underfoot {
     /// Of a construction on a layout where it stands wherever it is asked about.
     pub fn of(wing: (&Design, &Layout, &[Skin]), construction: usize, assumed: &Assumptions) -> Self {
         let (design, layout, skins) = wing;
-        let common = Common::of(&design.library, &design.service, assumed);
+        let common = Common::of(design, assumed);
         Self {
             sides: skins.get(construction).map(|s| [false, true].map(|upper| Arc::new(common.faced(s, upper)))),
             landings: landings(
@@ -221,6 +221,8 @@ pub struct Ground<'a> {
     pub skins: &'a [Skin],
     pub half_wing_kg: f64,
     pub assumed: &'a Assumptions,
+    /// The events as this scenario has them.
+    pub(super) events: &'a [Event; EVENTS.len()],
     /// Where lifts and rests land, and what the skin there stands.
     pub(super) landings: Vec<(Landing, Arc<Faced>)>,
     /// [`joints`] of every zone.
@@ -280,7 +282,7 @@ impl<'a> Ground<'a> {
     ) -> Self {
         let (design, layout, skins) = wing;
         memory.begin();
-        let common = memory.common(Common::of(&design.library, &design.service, assumed));
+        let common = memory.common(Common::of(design, assumed));
         let landings = landings(wing, assumed, |_| true, |skin, upper| memory.faced(skin, upper, common));
         let mut used = vec![false; skins.len()];
         for z in &layout.zones {
@@ -291,7 +293,19 @@ impl<'a> Ground<'a> {
         let mut both = |s| [false, true].map(|upper| memory.side(s, upper, common));
         let sides = skins.iter().zip(used).map(|(s, used)| used.then(|| both(s))).collect();
         let joints = joints(layout, skins);
-        Self { design, layout, skins, half_wing_kg, assumed, landings, joints, sides, memory: RefCell::new(memory) }
+        let events = &design.care.catalogue.events;
+        Self {
+            design,
+            layout,
+            skins,
+            half_wing_kg,
+            assumed,
+            events,
+            landings,
+            joints,
+            sides,
+            memory: RefCell::new(memory),
+        }
     }
 
     /// The same for one construction only, what it is to the ground known, boundary joints left out.
@@ -303,7 +317,7 @@ impl<'a> Ground<'a> {
     ) -> Self {
         let (design, layout, skins) = wing;
         let mut memory = Memory::default();
-        let common = memory.common(Common::of(&design.library, &design.service, assumed));
+        let common = memory.common(Common::of(design, assumed));
         let known = skins.get(construction).zip(foot.sides.as_ref());
         let known = known.map(|(s, sides)| [0, 1].map(|i| memory.known_side(s, i == 1, common, &sides[i])));
         let mut sides: Vec<Option<[Side; 2]>> = vec![None; skins.len()];
@@ -311,7 +325,8 @@ impl<'a> Ground<'a> {
             *own = known;
         }
         let (landings, joints, memory) = (foot.landings.clone(), Vec::new(), RefCell::new(memory));
-        Self { design, layout, skins, half_wing_kg, assumed, landings, joints, sides, memory }
+        let events = &design.care.catalogue.events;
+        Self { design, layout, skins, half_wing_kg, assumed, events, landings, joints, sides, memory }
     }
 
     /// What was kept, for the next.
@@ -370,7 +385,7 @@ impl<'a> Ground<'a> {
     /// What a contact comes to on a wing of this weight.
     pub(super) fn alike(&self, here: &Resists, zone: usize) -> Alike {
         let event = here.code / SPOTS;
-        let term = Term { event, zone, ..here.term(&EVENTS[event], self.half_wing_kg, self.assumed) };
+        let term = Term { event, zone, ..here.term(&self.events[event], self.half_wing_kg, self.assumed) };
         Alike { term, chances: term.chances() }
     }
 
@@ -404,9 +419,10 @@ impl<'a> Ground<'a> {
         out
     }
 
-    /// Times per 100 outings that each event comes to each unit of each group.
-    fn per(&self, totals: &[f64; 6]) -> Vec<[f64; 6]> {
-        EVENTS.iter().map(|e| Often::of(self.design, e, totals, self.assumed).map_or([0.0; 6], |o| o.per)).collect()
+    /// How each event comes.
+    fn per(&self, totals: &[f64; 6]) -> Vec<Comes> {
+        let per = |e: &Event| Often::of(self.design, e, totals, self.assumed).map_or([0.0; 6], |o| o.per);
+        self.events.iter().map(|e| Comes { per: per(e), reach_m: field::reach_m(e) }).collect()
     }
 
     /// Radius of the skin under a strap, m.
@@ -420,7 +436,7 @@ impl<'a> Ground<'a> {
 
     /// Lifts and rests that land where they should.
     pub(super) fn land(&self, zone: impl Fn(usize) -> bool, mut each: impl FnMut(Alike)) {
-        for (which, e) in EVENTS.iter().enumerate() {
+        for (which, e) in self.events.iter().enumerate() {
             let moved = care::moved(self.design, e);
             let rate = if moved > 0.0 { care::rate(self.design, e, self.assumed) } else { 0.0 };
             if rate <= 0.0 {

@@ -195,8 +195,12 @@ fn of_event(app: &App) -> Option<Working> {
     }
     out.push(String::new());
     out.push("formula    rate x share of each zone x chance that the load passes what the zone stands, x hours of its repair".to_owned());
+    if let Some(x) = app.design.care.catalogue.find(v.key) {
+        out.push(format!("cause      {}, spread of its logarithm {}", x.cause.words(), x.beta));
+        out.push(format!("contact    {}; {}", x.contact.words(), x.where_words()));
+    }
     let kind = if v.assumption { "assumption" } else { "source" };
-    out.push(format!("{kind:<10} {}", v.source));
+    out.push(format!("{kind:<10} {}", app.design.care.catalogue.source(v.key)));
     out.push(String::new());
     out.extend(crate::report::event::met(&app.design, &app.evaluation, v.key));
     out.push("weakest edges, P5 of a 10 mm hard ball and of a blow:".to_owned());
