@@ -9,7 +9,7 @@ use crate::physics::durability::events::{Contact, EVENTS, Event};
 use crate::physics::durability::field::{self, Codes, Comes, Exposed, Falls, SPOTS};
 use crate::physics::durability::panel::{self, PanelHere};
 use crate::physics::durability::resistance::{self, Answer, MARK_M, OnFoam, Spot, Stand};
-use crate::physics::durability::spread;
+use crate::physics::durability::spread::Scatter;
 use crate::physics::durability::term::{BETA_CONTACT, EDGE_RADIUS_M, Term};
 use crate::physics::durability::toll::{self, Contacts, Costs, Priced};
 use crate::physics::kept::{Inputs, Named, Names, Row, To};
@@ -107,7 +107,11 @@ impl<'a> Common<'a> {
     /// A skin without a name on one side of the wing.
     pub(super) fn faced(&self, skin: &Skin, upper: bool) -> Faced {
         let foam = self.on_foam(skin, upper);
-        let stand = |e: &Event| resistance::stand_on(skin, self.library, e.contact, foam.as_ref(), self.assumed);
+        let scatters = Form::ALL.map(|form| Scatter::of(skin, form));
+        let stand = |e: &Event| {
+            let stand = resistance::stand_on(skin, self.library, e.contact, foam.as_ref(), self.assumed);
+            (stand, scatters[Form::of(skin.kind, e.contact) as usize])
+        };
         Faced { stands: self.events.iter().map(stand).collect(), foam }
     }
 }
@@ -138,11 +142,11 @@ impl Inputs for Bare<'_> {
     }
 }
 
-/// A skin on one side of the wing: its face on foam, and what it stands under each event of the catalogue.
+/// A skin on one side of the wing: its face on foam, and what it stands under each event of the catalogue with its scatter.
 #[derive(Debug)]
 pub(super) struct Faced {
     foam: Option<OnFoam>,
-    stands: Vec<Stand>,
+    stands: Vec<(Stand, Scatter)>,
 }
 
 impl Faced {
@@ -151,8 +155,8 @@ impl Faced {
         self.foam.as_ref()
     }
 
-    /// What it stands under an event of the catalogue.
-    pub(super) fn stand(&self, event: usize) -> &Stand {
+    /// What it stands under an event of the catalogue, and how that scatters.
+    pub(super) fn stand(&self, event: usize) -> &(Stand, Scatter) {
         &self.stands[event]
     }
 }
@@ -175,8 +179,8 @@ impl Side<'_> {
         self.faced.foam()
     }
 
-    /// What it stands under an event of the catalogue.
-    pub(super) fn stand(&self, event: usize) -> &Stand {
+    /// What it stands under an event of the catalogue, and how that scatters.
+    pub(super) fn stand(&self, event: usize) -> &(Stand, Scatter) {
         self.faced.stand(event)
     }
 }
@@ -225,9 +229,7 @@ impl Class<'_> {
         field::each(self.codes & among).map(move |code| {
             let (event, spot) = (code / SPOTS, Spot::ALL[code % SPOTS]);
             let radius_m = if spot == Spot::Edge { EDGE_RADIUS_M } else { self.radius_m };
-            let resists =
-                Resists::of(&common.events[event], (skin, self.side.stand(event)), (spot, &self.panel), radius_m, with);
-            Resists { code, ..resists }
+            Resists::of((code, &common.events[event]), (skin, self.side.stand(event)), (spot, &self.panel), radius_m, with)
         })
     }
 }
@@ -253,38 +255,37 @@ pub(super) struct Resists {
 impl Resists {
     /// Of a skin that stands so much, at a spot of a panel.
     pub(super) fn of(
-        e: &Event,
-        (skin, stand): (&Skin, &Stand),
+        (code, e): (usize, &Event),
+        (skin, (stand, scatter)): (&Skin, &(Stand, Scatter)),
         (spot, panel): (Spot, &PanelHere),
         radius_m: f64,
         (library, assumed): (&Library, &Assumptions),
     ) -> Self {
         let springs = matches!(e.cause, Cause::SetDown { .. });
         let (stands, answers) = resistance::met(skin, library, e.contact, stand, (spot, panel), assumed);
-        let form = Form::of(skin.kind, e.contact);
         Self {
-            code: 0,
+            code,
             kind: skin.kind,
             spot,
             stands,
-            spread: spread::of_states(skin, form, &answers),
+            spread: scatter.of_states(&answers),
             answers,
-            foam: skin.spread[form as usize].foam,
-            kept: skin.dispersion(form).1,
+            foam: scatter.foam,
+            kept: scatter.kept,
             tears: stand.tears,
             stiffness_n_m: if springs { stiffness(skin, stand, spot, panel) } else { 0.0 },
             radius_m,
         }
     }
 
-    /// The event on it, on a wing of this weight; which event, where and how often is for the caller to say.
-    pub(super) fn term(&self, e: &Event, half_wing_kg: f64, assumed: &Assumptions) -> Term {
+    /// The event on it, in a zone of a wing of this weight; how often is for the caller to say.
+    pub(super) fn term(&self, (e, zone): (&Event, usize), half_wing_kg: f64, assumed: &Assumptions) -> Term {
         let soft = matches!(e.contact, Contact::Pad { .. } | Contact::Pressure { .. });
         let scatter = if soft { BETA_CONTACT } else { 0.0 };
         let met = Met { half_wing_kg, stiffness_n_m: self.stiffness_n_m, radius_m: self.radius_m };
         Term {
-            event: 0,
-            zone: 0,
+            event: self.code / SPOTS,
+            zone,
             kind: self.kind,
             spot: self.spot,
             per_100: 0.0,

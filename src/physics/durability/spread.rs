@@ -304,15 +304,39 @@ pub fn of(s: &Skin, c: &Construction, lib: &Library) -> [Spread; FORMS] {
     })
 }
 
-/// Spread of mark, soft spot and hole of a skin whose three resistances answer so: the spread of its form with the power of the
-/// load, and that of what the panel gives or of the tension a covering keeps. A hole through a face on foam is a form of its own.
-pub(super) fn of_states(s: &Skin, form: Form, answers: &[Answer; 3]) -> [f64; 3] {
-    let foam = matches!(s.kind, Kind::Sandwich | Kind::OneFaced);
-    let give = if s.kind == Kind::Covering { Assumed::CoveringTension } else { Assumed::PanelStiffness };
-    let give = LIST[give as usize].beta;
-    let (first, through) = (s.dispersion(form).0, if foam { s.dispersion(Form::Plug).0 } else { s.dispersion(form).0 });
-    std::array::from_fn(|i| {
-        let load = if i == 2 { through } else { first };
-        (answers[i].load * load).hypot(answers[i].give * give)
-    })
+/// How what a skin stands in one form scatters, wherever it is met.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Scatter {
+    /// Spread of the load to a mark or a soft spot, and to a hole: through a face on foam that is a form of its own.
+    first: f64,
+    through: f64,
+    /// Spread of what the panel gives, or of the tension a covering keeps.
+    give: f64,
+    /// Power of the load in the strength of foam, and share of the spread of the form that samples left.
+    pub(super) foam: f64,
+    pub(super) kept: f64,
+}
+
+impl Scatter {
+    pub(super) fn of(s: &Skin, form: Form) -> Self {
+        let on_foam = matches!(s.kind, Kind::Sandwich | Kind::OneFaced);
+        let give = if s.kind == Kind::Covering { Assumed::CoveringTension } else { Assumed::PanelStiffness };
+        let (first, kept) = s.dispersion(form);
+        Self {
+            first,
+            through: if on_foam { s.dispersion(Form::Plug).0 } else { first },
+            give: LIST[give as usize].beta,
+            foam: s.spread[form as usize].foam,
+            kept,
+        }
+    }
+
+    /// Spread of mark, soft spot and hole that answer so: independent normal logarithms, each with its power.
+    pub(super) fn of_states(&self, answers: &[Answer; 3]) -> [f64; 3] {
+        std::array::from_fn(|i| {
+            let load = answers[i].load * if i == 2 { self.through } else { self.first };
+            let give = answers[i].give * self.give;
+            (load * load + give * give).sqrt()
+        })
+    }
 }

@@ -12,6 +12,7 @@ use crate::physics::durability::field::{self, Codes, Comes, Exposed, Falls, Fiel
 use crate::physics::durability::fragility;
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::{Answer, OnFoam, Spot, Stand};
+use crate::physics::durability::spread::Scatter;
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::wing::layout::{Layout, Zone};
 
@@ -384,8 +385,7 @@ impl<'a> Ground<'a> {
 
     /// What a contact comes to on a wing of this weight.
     pub(super) fn alike(&self, here: &Resists, zone: usize) -> Alike {
-        let event = here.code / SPOTS;
-        let term = Term { event, zone, ..here.term(&self.events[event], self.half_wing_kg, self.assumed) };
+        let term = here.term((&self.events[here.code / SPOTS], zone), self.half_wing_kg, self.assumed);
         Alike { term, chances: term.chances() }
     }
 
@@ -464,11 +464,12 @@ impl<'a> Ground<'a> {
         (event, e): (usize, &Event),
         (zone, skin): (usize, &Skin),
         (spot, panel): (Spot, &PanelHere),
-        stand: &Stand,
+        stand: &(Stand, Scatter),
     ) -> Term {
         let radius_m = if spot == Spot::Edge { EDGE_RADIUS_M } else { self.radius_m(zone, panel) };
         let with = (&*self.design.library, self.assumed);
-        let here = Resists::of(e, (skin, stand), (spot, panel), radius_m, with);
-        Term { event, zone, ..here.term(e, self.half_wing_kg, self.assumed) }
+        let code = event * SPOTS + spot as usize;
+        let here = Resists::of((code, e), (skin, stand), (spot, panel), radius_m, with);
+        here.term((e, zone), self.half_wing_kg, self.assumed)
     }
 }

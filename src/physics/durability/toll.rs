@@ -191,7 +191,7 @@ pub(super) fn contacts(on: &Priced) -> Arc<Contacts> {
     for here in class.resists(fixed) {
         let event = here.code / SPOTS;
         // A cause that looked at the weight after all would come to no number.
-        let term = Term { event, ..here.term(&class.events()[event], f64::NAN, class.assumed()) };
+        let term = here.term((&class.events()[event], 0), f64::NAN, class.assumed());
         out.fixed.push(Effect::of(here.code, &term, &term.chances(), &on.costs));
     }
     out.by_weight.extend(class.resists(by_weight));
