@@ -11,7 +11,7 @@ use crate::physics::flight::speeds::{self, Flight};
 use crate::physics::kept::{Inputs, Kept, To};
 use crate::physics::laminate::construction::{self, Construction, Skin};
 use crate::physics::loads::flexible::Axis;
-use crate::physics::loads::internal::{self, Loads, UnitLoads};
+use crate::physics::loads::internal::{self, Loads, Pass, UnitLoads};
 use crate::physics::loads::lift::{self, Air, LiftBasis};
 use crate::physics::mass::tally::{Scales, Weight};
 use crate::physics::material::Library;
@@ -167,15 +167,15 @@ fn spar_with(
     let mut sizing = sizing::least(design, &layout);
     let mut scales = Scales::of(design, &layout, &skins, assumed);
     let mut sizer = Sizer::of(design, &layout, &skins);
-    let (mut weight, mut loads) = (Weight::default(), Loads::default());
+    let (mut weight, mut pass) = (Weight::default(), Pass::default());
     // Sections and axis of a spar, worked out again only for another.
     let mut stiff: Option<(Sizing, Vec<Section>, Option<Axis>)> = None;
     let (mut passes, mut settled) = (0, false);
     while !settled && passes < PASSES_ALLOWANCE {
         weight = scales.pass(design, (&layout, &skins), &sizing);
-        let mass = unit.map(|unit| unit.rigid(design, (&layout, &lift), &weight, &mut loads));
+        let mass = unit.map(|unit| unit.rigid(design, (&layout, &lift), &weight, &mut pass));
         // The loop only ever adds, so it ends.
-        let mut next = sizer.size(&loads, &sizing);
+        let mut next = sizer.size(pass.along(), &sizing);
         // Before it is sized a spar bends as none of its size would. Then what its own yielding changes is held as well.
         if passes > 0 || next == sizing {
             let stiff = match &mut stiff {
@@ -187,8 +187,8 @@ fn spar_with(
                 }
             };
             if let (Some(unit), Some(mass), Some(axis)) = (unit, mass, &stiff.2) {
-                unit.bent(axis, &lift, &mass, &mut loads);
-                next = sizer.size(&loads, &next);
+                unit.bent(axis, &lift, &mass, &mut pass);
+                next = sizer.size(pass.along(), &next);
             }
             settled = next == sizing;
         }
@@ -196,9 +196,7 @@ fn spar_with(
         sizing = next;
     }
     scales.listed(&mut weight);
-    if let Some(unit) = unit {
-        unit.across(&layout, &lift, &mut loads);
-    }
+    let loads = unit.map_or_else(Loads::default, |unit| unit.whole(design, (&layout, &lift), &weight, pass));
     let known = stiff.filter(|s| s.0 == sizing).map(|s| s.1);
     let sections = known.unwrap_or_else(|| sizing::sections(design, &layout, &skins, &sizing));
     let bending = sizing::bend(&layout, &sections, &loads);

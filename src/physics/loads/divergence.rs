@@ -27,14 +27,26 @@ pub struct Flap<'a> {
     pub axis_frac: &'a [f64],
 }
 
-/// A step while marching out.
-fn step<const N: usize>(s: [f64; N], h: f64, derivative: impl Fn(f64, &[f64; N]) -> [f64; N]) -> [f64; N] {
+/// One step of Runge and Kutta while marching out; of what the derivative needs, that at its beginning, middle and end.
+fn step<P, const N: usize>(
+    s: [f64; N],
+    h: f64,
+    [begin, middle, end]: [&P; 3],
+    derivative: impl Fn(&P, &[f64; N]) -> [f64; N],
+) -> [f64; N] {
     let add = |a: &[f64; N], k: f64, b: &[f64; N]| -> [f64; N] { std::array::from_fn(|i| a[i] + k * b[i]) };
-    let k1 = derivative(0.0, &s);
-    let k2 = derivative(0.5, &add(&s, 0.5 * h, &k1));
-    let k3 = derivative(0.5, &add(&s, 0.5 * h, &k2));
-    let k4 = derivative(1.0, &add(&s, h, &k3));
+    let k1 = derivative(begin, &s);
+    let k2 = derivative(middle, &add(&s, 0.5 * h, &k1));
+    let k3 = derivative(middle, &add(&s, 0.5 * h, &k2));
+    let k4 = derivative(end, &add(&s, h, &k3));
     std::array::from_fn(|i| s[i] + h / 6.0 * (k1[i] + 2.0 * k2[i] + 2.0 * k3[i] + k4[i]))
+}
+
+/// Length of a piece of the half wing, and twist for each unit of torque and couple for each of twist and pressure at its
+/// beginning, middle and end.
+struct Piece {
+    length_m: f64,
+    at: [(f64, f64); 3],
 }
 
 fn between(v: &[f64], i: usize, t: f64) -> f64 {
@@ -58,17 +70,23 @@ impl Torsion<'_> {
         self.slope_per_rad * between(self.e_frac, i, t).max(0.0) * c * c
     }
 
-    /// Torque left at the tip for unit torque at the root, and its derivative by pressure.
-    fn tip_torque(&self, q_pa: f64) -> (f64, f64) {
-        let mut s = [0.0, 1.0, 0.0, 0.0];
-        for i in (0..self.y_m.len() - 1).filter(|i| self.y_m[i + 1] > self.y_m[*i]) {
-            s = step(s, self.y_m[i + 1] - self.y_m[i], |t, s| {
-                let (gj, k) = (between(self.gj_nm2, i, t), self.couple(i, t));
-                [s[1] / gj, -q_pa * k * s[0], s[3] / gj, -k * s[0] - q_pa * k * s[2]]
-            });
-        }
-        (s[1], s[3])
+    /// Its pieces, root to tip.
+    fn pieces(&self) -> Vec<Piece> {
+        let along = (0..self.y_m.len() - 1).filter(|i| self.y_m[i + 1] > self.y_m[*i]);
+        let at = |i: usize, t: f64| (1.0 / between(self.gj_nm2, i, t), self.couple(i, t));
+        let piece = |i: usize| Piece { length_m: self.y_m[i + 1] - self.y_m[i], at: [0.0, 0.5, 1.0].map(|t| at(i, t)) };
+        along.map(piece).collect()
     }
+}
+
+/// Torque left at the tip for unit torque at the root, and its derivative by pressure.
+fn tip_torque(pieces: &[Piece], q_pa: f64) -> (f64, f64) {
+    let s = pieces.iter().fold([0.0, 1.0, 0.0, 0.0], |s, p| {
+        step(s, p.length_m, p.at.each_ref(), |(twist, k), s| {
+            [s[1] * twist, -q_pa * k * s[0], s[3] * twist, -k * s[0] - q_pa * k * s[2]]
+        })
+    });
+    (s[1], s[3])
 }
 
 /// What a search for divergence found.
@@ -93,9 +111,10 @@ pub fn below(wing: &Torsion, most_pa: f64) -> Found {
     if !wing.usable() {
         return Found::Unknown;
     }
+    let pieces = wing.pieces();
     let mut q = 0.0;
     for _ in 0..40 {
-        let (value, slope) = wing.tip_torque(q);
+        let (value, slope) = tip_torque(&pieces, q);
         if slope >= 0.0 && q == 0.0 {
             return Found::NoneBelow;
         }
@@ -158,15 +177,18 @@ pub fn effectiveness(wing: &Torsion, flap: &Flap, q_pa: f64) -> Option<f64> {
         let h = wing.y_m[i + 1] - wing.y_m[i];
         let weight = |t: f64| between(wing.chord_m, i, t) * (wing.y_m[i] + t * h - wing.y_m[0]);
         let share = |t: f64| between(flap.share, i, t);
-        let at = |t: f64, s: &[f64; 5]| -> [f64; 5] {
-            let (gj, k, c) = (between(wing.gj_nm2, i, t), wing.couple(i, t), between(wing.chord_m, i, t));
-            let axis = axis(i, t);
+        let at: [_; 5] = [0.0, 0.25, 0.5, 0.75, 1.0].map(|t| {
+            let (c, axis) = (between(wing.chord_m, i, t), axis(i, t));
             let force = q_pa * c * c * (axis * flap.cl_per_rad + flap.cm_per_rad) * share(t);
-            let torque = s[3] + (between(wing.e_frac, i, t) - axis) * c * s[4];
-            [s[1] / gj, -q_pa * k * s[0], torque / gj, -q_pa * k * s[2] - force, -lift(i, t)]
+            let arm_m = (between(wing.e_frac, i, t) - axis) * c;
+            (1.0 / between(wing.gj_nm2, i, t), q_pa * wing.couple(i, t), force, arm_m, lift(i, t))
+        });
+        let slope = |(twist, k, force, arm_m, lift): &(f64, f64, f64, f64, f64), s: &[f64; 5]| -> [f64; 5] {
+            let torque = s[3] + arm_m * s[4];
+            [s[1] * twist, -k * s[0], torque * twist, -k * s[2] - force, -lift]
         };
-        let middle = step(s, 0.5 * h, |t, s| at(0.5 * t, s));
-        let end = step(middle, 0.5 * h, |t, s| at(0.5 + 0.5 * t, s));
+        let middle = step(s, 0.5 * h, [&at[0], &at[1], &at[2]], slope);
+        let end = step(middle, 0.5 * h, [&at[2], &at[3], &at[4]], slope);
         let simpson = |f0: f64, f1: f64, f2: f64| h / 6.0 * (f0 + 4.0 * f1 + f2);
         let (w0, w1, w2) = (weight(0.0), weight(0.5), weight(1.0));
         roll_unit += a * simpson(w0 * s[0], w1 * middle[0], w2 * end[0]);

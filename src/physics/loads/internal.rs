@@ -4,6 +4,7 @@ use std::ops::Deref;
 
 use crate::physics::design::Design;
 use crate::physics::kept::{Inputs, Kept, Known, To};
+use crate::physics::loads::along::Along;
 use crate::physics::loads::beam::{Piece, Sums, Way, resolve, sums};
 use crate::physics::loads::case::{self, Case, CaseKind, Support};
 use crate::physics::loads::envelope::pressure_pa;
@@ -61,14 +62,41 @@ const INPLANE_CD: f64 = 0.012;
 /// Where the wing's own mass lies when the parts list does not say, share of chord.
 const MASS_CHORD: f64 = 0.4;
 
-/// One unit load: its sums at the root, and shear, moment, torque and plain moment at every edge.
+/// One unit load: its sums at the root; shear, then moment, then torque at every edge; and plain moment there.
 #[derive(Debug, Default)]
 struct Column {
     root: Sums,
-    shear: Vec<f64>,
-    moment: Vec<f64>,
-    torque: Vec<f64>,
+    along: Vec<f64>,
     arm: Vec<f64>,
+}
+
+impl Column {
+    fn root_moment(&self) -> f64 {
+        self.along.get(self.arm.len()).copied().unwrap_or(0.0)
+    }
+}
+
+/// Root moment of a case, N m: by the air alone, by the wing's yielding, and the relief by the wing's own mass.
+#[derive(Debug, Clone, Copy, Default)]
+struct Roots {
+    air_nm: f64,
+    yielding_nm: f64,
+    relief_nm: f64,
+}
+
+/// Loads of one pass: every case, and shear, bending and torsion of those that are on, by their place in the list.
+#[derive(Debug, Default)]
+pub struct Pass {
+    cases: Vec<Case>,
+    on: Vec<(usize, Roots)>,
+    along: Along,
+}
+
+impl Pass {
+    /// Shear, bending and torsion of the cases that are on.
+    pub const fn along(&self) -> &Along {
+        &self.along
+    }
 }
 
 /// The mass of the wing as a load, and what stands before it: its light end where weight helps, its heavy end where it
@@ -124,15 +152,13 @@ pub fn loads_bending(
     weight: &Weight,
     axis: Option<&Axis>,
 ) -> Loads {
-    let mut out = Loads::default();
-    if let Some(unit) = UnitLoads::of(layout, lift) {
-        let mass = unit.rigid(design, (layout, lift), weight, &mut out);
-        if let Some(axis) = axis {
-            unit.bent(axis, lift, &mass, &mut out);
-        }
-        unit.across(layout, lift, &mut out);
+    let Some(unit) = UnitLoads::of(layout, lift) else { return Loads::default() };
+    let mut pass = Pass::default();
+    let mass = unit.rigid(design, (layout, lift), weight, &mut pass);
+    if let Some(axis) = axis {
+        unit.bent(axis, lift, &mass, &mut pass);
     }
-    out
+    unit.whole(design, (layout, lift), weight, pass)
 }
 
 /// All that the unit loads hang on: the lift, the bay edges with the spar there and its sweep (sine, cosine), and of the middle of each bay the share of the
@@ -177,75 +203,93 @@ pub(crate) fn unit_again<'m>(layout: &Layout, lift: Known<LiftBasis>, memory: &'
 
 impl UnitLoads {
     /// Shear, bending and torsion of all cases of a rigid wing of this weight, written over `out`; [`UnitLoads::bent`] adds
-    /// what its yielding changes, [`UnitLoads::across`] gives the rest. The loop of weight and loads asks for these alone, pass
-    /// after pass.
+    /// what its yielding changes. The loop of weight and loads asks for these alone, pass after pass; [`UnitLoads::whole`]
+    /// gives the rest.
     /// Unchecked: no outside check runs it by itself.
     pub fn rigid(
         &self,
         design: &Design,
         (layout, lift): (&Layout, &LiftBasis),
         weight: &Weight,
-        out: &mut Loads,
+        out: &mut Pass,
     ) -> Mass {
-        let wing_kg = weight.budget_kg;
         let drawn = weight.drawn_kg.max(1e-9);
         let column = self.column(&masses(layout, weight, &self.y_m));
         let mass = Mass { column, light: weight.p10_kg / drawn, heavy: weight.budget_kg / drawn };
-        out.cases = case::list(design, layout, lift, wing_kg);
-        let on = out.cases.iter().filter(|c| c.excused.is_none()).count();
-        out.cases_off = out.cases.len() - on;
-        out.loads.resize_with(on, CaseLoads::default);
-        let cases = out.cases.iter().enumerate().filter(|(_, c)| c.excused.is_none());
-        for ((i, c), l) in cases.zip(&mut out.loads) {
-            l.case = i;
-            of_case(c, (self, &mass), lift, l);
+        out.cases = case::list(design, layout, lift, weight.budget_kg);
+        let on = out.cases.iter().enumerate().filter(|(_, c)| c.excused.is_none());
+        out.on.clear();
+        out.on.extend(on.map(|(i, _)| (i, Roots::default())));
+        out.along.lay(out.on.len(), self.y_m.len());
+        for ((i, root), row) in out.on.iter_mut().zip(out.along.rows_mut()) {
+            *root = of_case(&out.cases[*i], (self, &mass), lift, row);
         }
-        let speeds = case::speeds(design, layout, lift, wing_kg);
-        out.dive_speed_m_s = speeds.dive_m_s;
-        out.manoeuvre_speed_m_s = speeds.manoeuvre_m_s;
-        out.rough_air_speed_m_s = speeds.rough_air_m_s;
-        out.stall_1g_m_s = speeds.stall_1g_m_s;
         mass
     }
 
     /// Let the lift of the cases that [`UnitLoads::rigid`] gave follow the wing bent and twisted on this axis, each unit load
     /// bringing what it gives back at the same total lift.
-    pub fn bent(&self, axis: &Axis, lift: &LiftBasis, mass: &Mass, out: &mut Loads) {
+    pub fn bent(&self, axis: &Axis, lift: &LiftBasis, mass: &Mass, out: &mut Pass) {
         let Some(given) = self.yielding(axis, lift, &mass.column) else { return };
-        for l in &mut out.loads {
-            let Some(c) = out.cases.get(l.case).filter(|c| c.kind.in_flight()) else { continue };
+        let root = given.carried[1].first().copied().unwrap_or_default();
+        let per: Vec<[f64; 4]> = given.carried.iter().flatten().copied().collect();
+        for ((i, roots), row) in out.on.iter_mut().zip(out.along.rows_mut()) {
+            let c = &out.cases[*i];
+            if !c.kind.in_flight() {
+                continue;
+            }
             let on = asked(c, lift);
             // What this case's own loads give back by bending the wing.
             let bends = [on.alpha, on.q, on.sym, -mass.down(c)];
             let mut share = given.shares(on.q);
             share.iter_mut().zip(bends).for_each(|(share, bends)| *share *= bends);
-            let [shear, moment, torque] = &given.carried;
-            for (out, per) in [(&mut l.shear_n, shear), (&mut l.moment_nm, moment), (&mut l.torque_nm, torque)] {
-                out.iter_mut().zip(per).for_each(|(out, per)| *out += dot(share, *per));
-            }
-            l.yielding_root_nm = moment.first().map_or(0.0, |root| dot(share, *root));
-            l.air_root_nm += l.yielding_root_nm;
+            row.iter_mut().zip(&per).for_each(|(out, per)| *out += dot(share, *per));
+            roots.yielding_nm = dot(share, root);
+            roots.air_nm += roots.yielding_nm;
         }
     }
 
-    /// In-plane bending and the pressure on the skins of the cases that [`UnitLoads::along_spar`] gave.
-    pub fn across(&self, layout: &Layout, lift: &LiftBasis, out: &mut Loads) {
-        for l in &mut out.loads {
-            let Some(c) = out.cases.get(l.case) else { continue };
-            inplane(c, self, (layout, lift), l);
-            pressures(c, self, lift, l);
+    /// Everything of the loads of a pass: with in-plane bending, the pressure on the skins and the speeds.
+    pub fn whole(&self, design: &Design, (layout, lift): (&Layout, &LiftBasis), weight: &Weight, pass: Pass) -> Loads {
+        let Pass { cases, on, along } = pass;
+        let of = |((i, roots), [shear, moment, torque]): (&(usize, Roots), [&[f64]; 3])| {
+            let c = &cases[*i];
+            let [net_pa, nose_pa, aft_pa] = pressures(c, self, lift);
+            CaseLoads {
+                case: *i,
+                shear_n: shear.to_vec(),
+                moment_nm: moment.to_vec(),
+                torque_nm: torque.to_vec(),
+                inplane_nm: inplane(c, self, (layout, lift)),
+                net_pa,
+                nose_pa,
+                aft_pa,
+                air_root_nm: roots.air_nm,
+                yielding_root_nm: roots.yielding_nm,
+                relief_root_nm: roots.relief_nm,
+            }
+        };
+        let loads = on.iter().zip(along.cases()).map(of).collect();
+        let speeds = case::speeds(design, layout, lift, weight.budget_kg);
+        Loads {
+            loads,
+            cases_off: cases.len() - on.len(),
+            cases,
+            dive_speed_m_s: speeds.dive_m_s,
+            manoeuvre_speed_m_s: speeds.manoeuvre_m_s,
+            rough_air_speed_m_s: speeds.rough_air_m_s,
+            stall_1g_m_s: speeds.stall_1g_m_s,
         }
     }
 
     /// What additional, basic and symmetric control load and the mass give back.
     fn yielding(&self, axis: &Axis, lift: &LiftBasis, mass: &Column) -> Option<Given<4>> {
-        let of = [&self.additional, &self.basic, &self.sym, mass];
-        let abreast = |part: fn(&Column) -> &[f64]| -> Vec<[f64; 4]> {
-            let [a, b, c, d] = of.map(part);
-            a.iter().zip(b).zip(c.iter().zip(d)).map(|((a, b), (c, d))| [*a, *b, *c, *d]).collect()
-        };
-        let load = [abreast(|c| &c.shear), abreast(|c| &c.moment), abreast(|c| &c.torque)];
-        flexible::given_back(axis, lift, [&load[0], &load[1], &load[2]], |l| self.carried(l))
+        let [a, b, c, d] = [&self.additional, &self.basic, &self.sym, mass].map(|c| c.along.as_slice());
+        let load: Vec<[f64; 4]> =
+            a.iter().zip(b).zip(c.iter().zip(d)).map(|((a, b), (c, d))| [*a, *b, *c, *d]).collect();
+        let (shear, rest) = load.split_at_checked(self.y_m.len())?;
+        let (moment, torque) = rest.split_at_checked(self.y_m.len())?;
+        flexible::given_back(axis, lift, [shear, moment, torque], |l| self.carried(l))
     }
 
     /// Shear, moment and torque at the edges of lifts by strip abreast.
@@ -268,15 +312,13 @@ impl UnitLoads {
     }
 
     fn column(&self, s: &[Sums]) -> Column {
-        let room = || Vec::with_capacity(s.len());
-        let root = s.first().copied().unwrap_or_default();
-        let mut out = Column { root, shear: room(), moment: room(), torque: room(), arm: room() };
-        for (s, (&x, &(sin, cos))) in s.iter().zip(self.spar_x_m.iter().zip(&self.turn)) {
-            let (moment, torque) = resolve(s, x, sin, cos);
-            out.shear.push(s.force);
-            out.moment.push(moment);
-            out.torque.push(torque);
-            out.arm.push(s.arm);
+        let n = s.len();
+        let mut out = Column { along: vec![0.0; 3 * n], ..Column::default() };
+        out.root = s.first().copied().unwrap_or_default();
+        out.arm = s.iter().map(|s| s.arm).collect();
+        for (i, (s, (&x, &(sin, cos)))) in s.iter().zip(self.spar_x_m.iter().zip(&self.turn)).enumerate() {
+            out.along[i] = s.force;
+            (out.along[n + i], out.along[2 * n + i]) = resolve(s, x, sin, cos);
         }
         out
     }
@@ -398,25 +440,22 @@ fn asked(c: &Case, lift: &LiftBasis) -> Asked {
 }
 
 /// Shear, bending and torsion of one case, of the rigid wing.
-fn of_case(c: &Case, (k, mass): (&UnitLoads, &Mass), lift: &LiftBasis, out: &mut CaseLoads) {
+fn of_case(c: &Case, (k, mass): (&UnitLoads, &Mass), lift: &LiftBasis, row: &mut [f64]) -> Roots {
     let on = asked(c, lift);
     let (down, mass) = (mass.down(c), &mass.column);
     let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
     let factors = [on.alpha, on.q, on.sym, on.anti];
-    sum(&mut out.shear_n, parts.map(|c| &*c.shear), factors, (&mass.shear, down));
-    sum(&mut out.moment_nm, parts.map(|c| &*c.moment), factors, (&mass.moment, down));
-    sum(&mut out.torque_nm, parts.map(|c| &*c.torque), factors, (&mass.torque, down));
-    out.yielding_root_nm = 0.0;
-    if c.kind.in_flight() {
-        let root = |c: &Column| c.moment.first().copied().unwrap_or(0.0);
-        out.air_root_nm = dot(factors, parts.map(root));
-        out.relief_root_nm = down * root(mass);
-    }
+    sum(row, parts.map(|c| &*c.along), factors, (&mass.along, down));
     if c.support != Support::Root {
         let root =
             factors.iter().zip(parts).fold(Sums::default().plus(-down, &mass.root), |s, (f, p)| s.plus(*f, &p.root));
-        support(out, c, &root, k);
+        support(row, c, &root, k);
     }
+    if !c.kind.in_flight() {
+        return Roots::default();
+    }
+    let air_nm = dot(factors, parts.map(Column::root_moment));
+    Roots { air_nm, relief_nm: down * mass.root_moment(), yielding_nm: 0.0 }
 }
 
 /// Four loads by their shares.
@@ -425,10 +464,9 @@ fn dot([a, b, c, d]: [f64; 4], [x, y, z, w]: [f64; 4]) -> f64 {
 }
 
 /// Unit loads of the air by their factors, less those of the mass, edge by edge. What a case does not ask for is left out.
-fn sum(out: &mut Vec<f64>, air: [&[f64]; 4], factors: [f64; 4], (mass, down): (&[f64], f64)) {
-    let n = air.iter().fold(mass.len(), |n, a| n.min(a.len()));
+fn sum(out: &mut [f64], air: [&[f64]; 4], factors: [f64; 4], (mass, down): (&[f64], f64)) {
+    let n = out.len();
     let ([a, b, c, d], mass) = (air.map(|a| &a[..n]), &mass[..n]);
-    out.resize(n, 0.0);
     let [alpha, q, sym, anti] = factors;
     if alpha == 0.0 && q == 0.0 {
         out.iter_mut().zip(mass).for_each(|(out, m)| *out = 0.0 - down * m);
@@ -441,30 +479,29 @@ fn sum(out: &mut Vec<f64>, air: [&[f64]; 4], factors: [f64; 4], (mass, down): (&
     }
 }
 
-/// Bending in the plane of the wing of one case: drag, lift leaning forward, drag at the tip.
-fn inplane(c: &Case, k: &UnitLoads, (layout, lift): (&Layout, &LiftBasis), out: &mut CaseLoads) {
+/// Bending in the plane of the wing of one case, N m at the edges: drag, lift leaning forward, drag at the tip.
+fn inplane(c: &Case, k: &UnitLoads, (layout, lift): (&Layout, &LiftBasis)) -> Vec<f64> {
     let on = asked(c, lift);
     let factors = [on.alpha, on.q, on.sym, on.anti];
     let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
     let lean = lift.alpha_zero_rad + (on.alpha / on.q.max(1e-9)) / lift.slope_per_rad.max(1e-9)
         - c.cl / (std::f64::consts::PI * layout.aspect_ratio.max(1e-9));
     let tip_m = k.y_m.last().copied().unwrap_or(0.0);
-    let n = k.y_m.len();
-    out.inplane_nm.resize(n, 0.0);
-    let tip = |y: f64| c.tip_drag_n * (tip_m - y);
-    out.inplane_nm.iter_mut().zip(&k.y_m).for_each(|(out, y)| *out = tip(*y));
+    let mut out: Vec<f64> = k.y_m.iter().map(|y| c.tip_drag_n * (tip_m - y)).collect();
     if on.q > 0.0 {
         let drag = on.q * INPLANE_CD;
-        out.inplane_nm.iter_mut().zip(&k.chord_m3).for_each(|(out, chord_m3)| *out += drag * chord_m3);
+        out.iter_mut().zip(&k.chord_m3).for_each(|(out, chord_m3)| *out += drag * chord_m3);
         for (part, factor) in parts.into_iter().zip(factors).filter(|(_, f)| *f != 0.0) {
             let leant = factor * lean;
-            out.inplane_nm.iter_mut().zip(&part.arm).for_each(|(out, arm)| *out -= leant * arm);
+            out.iter_mut().zip(&part.arm).for_each(|(out, arm)| *out -= leant * arm);
         }
     }
+    out
 }
 
 /// Add the supports to the loads of a case.
-fn support(out: &mut CaseLoads, c: &Case, root: &Sums, k: &UnitLoads) {
+fn support(row: &mut [f64], c: &Case, root: &Sums, k: &UnitLoads) {
+    let n = k.y_m.len();
     for (y, x, up, couple) in reactions(c, root, k) {
         for (i, &edge) in k.y_m.iter().enumerate() {
             let mut s = Sums::default();
@@ -473,9 +510,9 @@ fn support(out: &mut CaseLoads, c: &Case, root: &Sums, k: &UnitLoads) {
                 s.couple = couple;
             }
             let (m, t) = resolve(&s, k.spar_x_m[i], k.turn[i].0, k.turn[i].1);
-            out.shear_n[i] += s.force;
-            out.moment_nm[i] += m;
-            out.torque_nm[i] += t;
+            row[i] += s.force;
+            row[n + i] += m;
+            row[2 * n + i] += t;
         }
     }
 }
@@ -507,24 +544,22 @@ fn reactions(c: &Case, root: &Sums, k: &UnitLoads) -> Vec<(f64, f64, f64, f64)> 
     held
 }
 
-/// Mean net pressure by bay and the greatest outward pressure on the skins.
-fn pressures(c: &Case, k: &UnitLoads, lift: &LiftBasis, out: &mut CaseLoads) {
+/// Mean net pressure by bay and the greatest outward pressure on nose and aft skin, Pa.
+fn pressures(c: &Case, k: &UnitLoads, lift: &LiftBasis) -> [Vec<f64>; 3] {
     let on = asked(c, lift);
     let n = k.bays.len();
-    for v in [&mut out.net_pa, &mut out.nose_pa, &mut out.aft_pa] {
-        v.resize(n, 0.0);
-        v.fill(0.0);
-    }
     if on.q <= 0.0 {
-        return;
+        return std::array::from_fn(|_| vec![0.0; n]);
     }
     let [inside, nose] = [INSIDE_Q * on.q, (INSIDE_Q + THICKNESS_Q) * on.q];
-    let skins = out.nose_pa.iter_mut().zip(&mut out.aft_pa);
-    for ((unit, at), (net, (on_nose, on_aft))) in k.bays.iter().zip(out.net_pa.iter_mut().zip(skins)) {
-        *net = (on.alpha * unit[0] + on.q * unit[1] + on.sym * unit[2] + on.anti * unit[3]) * at[0];
-        *on_nose = UPPER_PART * net.abs() * at[1] + nose;
-        *on_aft = UPPER_PART * net.abs() * at[2] + inside;
+    let [mut net_pa, mut nose_pa, mut aft_pa] = std::array::from_fn(|_| Vec::with_capacity(n));
+    for (unit, at) in &k.bays {
+        let net = (on.alpha * unit[0] + on.q * unit[1] + on.sym * unit[2] + on.anti * unit[3]) * at[0];
+        net_pa.push(net);
+        nose_pa.push(UPPER_PART * net.abs() * at[1] + nose);
+        aft_pa.push(UPPER_PART * net.abs() * at[2] + inside);
     }
+    [net_pa, nose_pa, aft_pa]
 }
 
 /// Outward pressure on the skin of a bay in level flight at `over_stall` times the stall speed, Pa, from a case flown at

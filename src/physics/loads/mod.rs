@@ -1,5 +1,6 @@
 //! Loads: airloads over the span, the list of cases, and the shear, bending and torsion they bring.
 
+pub mod along;
 pub mod beam;
 pub mod case;
 pub mod divergence;

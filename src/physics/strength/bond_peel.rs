@@ -51,7 +51,10 @@ impl Bond {
     /// **Derived** from the general solution of a beam on springs (Hetenyi, ch. 1); two ends loaded alike give his 37a, 38a.
     /// **Valid for:** springs that pull as they push. **Safe side:** soft springs.
     pub fn gives_m(&self, shear_n_m: f64, moment_n: f64) -> f64 {
-        let (lambda, c1, c2, _) = self.shape();
+        self.gives_in(self.shape(), shear_n_m, moment_n)
+    }
+
+    fn gives_in(&self, (lambda, c1, c2, _): (f64, f64, f64, f64), shear_n_m: f64, moment_n: f64) -> f64 {
         2.0 * lambda * (shear_n_m * c1 + lambda * moment_n * c2) / self.bed_n_m3.max(1e-9)
     }
 
@@ -59,7 +62,10 @@ impl Bond {
     /// strip's end turns as the bond's does, `p b^3/24 D - M b/2 D = (2 lambda^2 V c2 + 4 lambda^3 M c3)/k`, `V = p b/2`.
     /// **Derived**; a stiff wide bond gives `p b^2/12`. **Valid for:** small deflections.
     pub fn edge_moment_n(&self, pressure_pa: f64, span_m: f64) -> f64 {
-        let (lambda, _, c2, c3) = self.shape();
+        self.edge_moment_in(self.shape(), pressure_pa, span_m)
+    }
+
+    fn edge_moment_in(&self, (lambda, _, c2, c3): (f64, f64, f64, f64), pressure_pa: f64, span_m: f64) -> f64 {
         let (d, k, v) = (self.d_nm.max(1e-12), self.bed_n_m3.max(1e-9), pressure_pa * span_m / 2.0);
         (pressure_pa * span_m.powi(3) / (24.0 * d) - 2.0 * lambda * lambda * v * c2 / k)
             / (span_m / (2.0 * d) + 4.0 * lambda.powi(3) * c3 / k)
@@ -68,7 +74,8 @@ impl Bond {
     /// Energy a pressure releases for each area of bond that lets go, J/m2: the spring at the end of the bond, `k w^2/2`.
     /// **Derived**: what the last spring holds. **Valid for:** as [`Self::gives_m`].
     pub fn released_j_m2(&self, pressure_pa: f64, span_m: f64) -> f64 {
-        let w = self.gives_m(pressure_pa * span_m / 2.0, self.edge_moment_n(pressure_pa, span_m));
+        let shape = self.shape();
+        let w = self.gives_in(shape, pressure_pa * span_m / 2.0, self.edge_moment_in(shape, pressure_pa, span_m));
         self.bed_n_m3 * w * w / 2.0
     }
 }

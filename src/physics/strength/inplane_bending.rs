@@ -53,10 +53,13 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         for k in &c.loads.loads {
             let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0);
             let (m, mz) = (get(&k.moment_nm), get(&k.inplane_nm));
-            for (corner, share) in shares[usize::from(m < 0.0)].iter().enumerate() {
-                let share = m.abs() * share.0 + mz.abs() * share.1;
-                if share > worst.0 {
-                    worst = (share, corner, k.case, m, mz);
+            let share = shares[usize::from(m < 0.0)].map(|per| m.abs() * per.0 + mz.abs() * per.1);
+            // Seldom is any of them worse.
+            if share.iter().any(|s| *s > worst.0) {
+                for (corner, share) in share.into_iter().enumerate() {
+                    if share > worst.0 {
+                        worst = (share, corner, k.case, m, mz);
+                    }
                 }
             }
         }

@@ -6,6 +6,7 @@ use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Layers, Strip};
 use crate::physics::laminate::cap::CapLayer;
 use crate::physics::laminate::construction::Skin;
+use crate::physics::loads::along::Along;
 use crate::physics::loads::internal::{CaseLoads, Loads};
 use crate::physics::mass::spar::{CapLayers, cap_layers, cap_width_m};
 use crate::physics::strength::caps::{self, Bed, Held};
@@ -129,7 +130,7 @@ pub fn bending_section(depth_m: f64, u: &CapHere, l: &CapHere) -> Section {
 /// outboard.
 /// Unchecked: no outside check runs it by itself.
 pub fn size(design: &Design, layout: &Layout, skins: &[Skin], loads: &Loads, from: &Sizing) -> Sizing {
-    Sizer::of(design, layout, skins).size(loads, from)
+    Sizer::of(design, layout, skins).size(&Along::of(loads), from)
 }
 
 /// The spar of a wing, made ready to be sized under loads that grow from pass to pass.
@@ -178,22 +179,23 @@ impl<'a> Sizer<'a> {
 
     /// The layers that hold these loads, none fewer than `from`.
     /// Unchecked: no outside check runs it by itself.
-    pub fn size(&mut self, loads: &Loads, from: &Sizing) -> Sizing {
+    pub fn size(&mut self, loads: &Along, from: &Sizing) -> Sizing {
         let mut out = from.clone();
         self.size_caps(loads, &mut out);
         self.size_web(loads, &mut out);
         out
     }
 
-    fn size_caps(&mut self, loads: &Loads, out: &mut Sizing) {
-        let mut moments_nm = vec![(0.0_f64, 0.0_f64); self.bays.len()];
-        for l in &loads.loads {
-            for (most, m) in moments_nm.iter_mut().zip(&l.moment_nm) {
-                *most = (if *m > most.0 { *m } else { most.0 }, if *m < most.1 { *m } else { most.1 });
+    fn size_caps(&mut self, loads: &Along, out: &mut Sizing) {
+        let (mut up_nm, mut down_nm) = (vec![0.0_f64; self.bays.len()], vec![0.0_f64; self.bays.len()]);
+        for [_, moment_nm, _] in loads.cases() {
+            for ((up, down), m) in up_nm.iter_mut().zip(&mut down_nm).zip(moment_nm) {
+                *up = if *m > *up { *m } else { *up };
+                *down = if *m < *down { *m } else { *down };
             }
         }
         let (mut above_u, mut above_l) = (0, 0);
-        for (bay, (up, down)) in moments_nm.into_iter().enumerate().rev() {
+        for (bay, (up, down)) in up_nm.into_iter().zip(down_nm).enumerate().rev() {
             let ultimate_nm = (up * self.factor, down * self.factor);
             let [most_u, most_l, _] = self.bays[bay].most;
             out.upper[bay] = out.upper[bay].max(above_u).min(most_u);
@@ -213,7 +215,7 @@ impl<'a> Sizer<'a> {
     }
 
     /// The web between caps that are sized: torsion with the nose cell alone, the greater flow.
-    fn size_web(&mut self, loads: &Loads, out: &mut Sizing) {
+    fn size_web(&mut self, loads: &Along, out: &mut Sizing) {
         let lever = |(bay, b): (usize, &BaySpar)| {
             let n = |v: &[u32]| f64::from(v.get(bay).copied().unwrap_or(0));
             let (upper, lower) = (&self.layers.upper, &self.layers.lower);
@@ -224,8 +226,8 @@ impl<'a> Sizer<'a> {
         let cell_m2 = |b: &BaySpar| b.bay.inner.spar_cos() * b.bay.inner.nose_cell_m2;
         let per_nm: Vec<f64> = self.bays.iter().map(|b| 1.0 / (2.0 * cell_m2(b)).max(1e-6)).collect();
         let mut flow_n_m = vec![0.0_f64; self.bays.len()];
-        for l in &loads.loads {
-            let of_bay = l.shear_n.iter().zip(&l.torque_nm).zip(per_n.iter().zip(&per_nm));
+        for [shear_n, _, torque_nm] in loads.cases() {
+            let of_bay = shear_n.iter().zip(torque_nm).zip(per_n.iter().zip(&per_nm));
             for (most, ((v, t), (of_shear, of_torque))) in flow_n_m.iter_mut().zip(of_bay) {
                 let flow = v.abs() * of_shear + t.abs() * of_torque;
                 *most = if flow > *most { flow } else { *most };

@@ -1,0 +1,40 @@
+//! Shear, bending and torsion of all cases in one place, row by row: what the loop of weight and loads goes over, pass after
+//! pass, before the spar stands and [`Loads`](super::internal::Loads) are made of it.
+
+use crate::physics::loads::internal::Loads;
+
+/// Loads of every case that is on, one row each: shear, then moment, then torque at every edge.
+#[derive(Debug, Clone, Default)]
+pub struct Along {
+    edges: usize,
+    rows: Vec<f64>,
+}
+
+impl Along {
+    /// The same of loads already made.
+    /// Unchecked: no outside check runs it by itself.
+    pub fn of(loads: &Loads) -> Self {
+        let lists = loads.loads.iter().map(|l| [&l.shear_n, &l.moment_nm, &l.torque_nm]);
+        let edges = lists.clone().flatten().map(Vec::len).max().unwrap_or(0);
+        // What a list does not reach is not loaded.
+        let filled = |v: &Vec<f64>| v.clone().into_iter().chain(std::iter::repeat(0.0)).take(edges);
+        Self { edges, rows: lists.flatten().flat_map(filled).collect() }
+    }
+
+    /// Room for so many cases at so many edges.
+    pub(super) fn lay(&mut self, cases: usize, edges: usize) {
+        self.edges = edges;
+        self.rows.resize(3 * cases * edges, 0.0);
+    }
+
+    /// The row of each case.
+    pub(super) fn rows_mut(&mut self) -> impl Iterator<Item = &mut [f64]> {
+        self.rows.chunks_exact_mut((3 * self.edges).max(1))
+    }
+
+    /// Shear, N, moment, N m, and torque, N m, of each case at the edges.
+    pub fn cases(&self) -> impl Iterator<Item = [&[f64]; 3]> {
+        let n = self.edges;
+        self.rows.chunks_exact((3 * n).max(1)).map(move |row| [&row[..n], &row[n..2 * n], &row[2 * n..]])
+    }
+}
