@@ -14,11 +14,15 @@ impl Along {
     /// The same of loads already made.
     /// Unchecked: no outside check runs it by itself.
     pub fn of(loads: &Loads) -> Self {
-        let lists = loads.loads.iter().map(|l| [&l.shear_n, &l.moment_nm, &l.torque_nm]);
-        let edges = lists.clone().flatten().map(Vec::len).max().unwrap_or(0);
-        // What a list does not reach is not loaded.
-        let filled = |v: &Vec<f64>| v.clone().into_iter().chain(std::iter::repeat(0.0)).take(edges);
-        Self { edges, rows: lists.flatten().flat_map(filled).collect() }
+        let lists = || loads.loads.iter().flat_map(|l| [&l.shear_n, &l.moment_nm, &l.torque_nm]);
+        let edges = lists().map(Vec::len).max().unwrap_or(0);
+        let mut rows = Vec::with_capacity(3 * loads.loads.len() * edges);
+        for (i, list) in lists().enumerate() {
+            rows.extend_from_slice(list);
+            // What a list does not reach is not loaded.
+            rows.resize((i + 1) * edges, 0.0);
+        }
+        Self { edges, rows }
     }
 
     /// Room for so many cases at so many edges.
