@@ -89,9 +89,24 @@ pub struct Memory {
     drag: profile::Memory,
 }
 
+impl Memory {
+    /// One that keeps nothing, for an evaluation that nothing comes after.
+    fn forgetting() -> Self {
+        Self {
+            layout: layout::Memory::forgetting(),
+            skins: Kept::forgetting(),
+            lift: Kept::forgetting(),
+            unit: internal::Memory::forgetting(),
+            strength: strength::Memory::forgetting(),
+            durability: durability::Memory::forgetting(),
+            drag: profile::Memory::forgetting(),
+        }
+    }
+}
+
 /// Compute everything.
 pub fn evaluate(design: &Design, assumed: &Assumptions) -> Evaluation {
-    evaluate_again(design, assumed, &mut Memory::default())
+    evaluate_again(design, assumed, &mut Memory::forgetting())
 }
 
 /// Compute everything, what did not change since `memory` was last handed over taken from it: the same to the last bit.
@@ -206,7 +221,7 @@ fn spar_with(
 /// Weight and strength on a layout, constructions and lift already worked out for this design.
 /// Unchecked: no outside check runs it by itself.
 pub fn structure_on(design: &Design, on: (Layout, Vec<Skin>, LiftBasis), assumed: &Assumptions) -> Structure {
-    margins_again(design, spar_on(design, on, assumed), &mut strength::Memory::default())
+    margins_again(design, spar_on(design, on, assumed), &mut strength::Memory::forgetting())
 }
 
 /// The margins of a structure, with what was kept.
@@ -228,7 +243,7 @@ pub fn evaluate_on(design: &Design, on: (Layout, Vec<Skin>, LiftBasis), assumed:
 /// Durability, flight and work of a structure: with it, everything.
 /// Unchecked: no outside check runs it by itself.
 pub fn rest_of(design: &Design, s: Structure, assumed: &Assumptions) -> Evaluation {
-    rest_again(design, s, assumed, &mut Memory::default())
+    rest_again(design, s, assumed, &mut Memory::forgetting())
 }
 
 fn rest_again(design: &Design, s: Structure, assumed: &Assumptions, memory: &mut Memory) -> Evaluation {

@@ -28,13 +28,35 @@ pub const DEEPEST_BALL_DENT_M: f64 = 0.000_8;
 /// Pi = A (d + wy)^3/(sigma a^4), wy = sigma c/E, c capped at 1.7 a.
 /// **Derived** by fit. **Valid for:** a 5-15 mm, core 5-13 mm, d 0.1-0.5 mm, crush 0.07-0.9 MPa: -6 to +11 %.
 pub fn pad_load_n(f: &FaceOnFoam, radius_m: f64, dent_m: f64) -> f64 {
-    let core = f.core_m.min(1.7 * radius_m).max(1e-4);
-    let k = f.core_modulus_pa / core;
-    let wy = f.crush_pa * core / f.core_modulus_pa;
-    let base = f.crush_pa * PI * radius_m * radius_m;
-    let x = radius_m / bending_length_m(f.d_nm, k).max(1e-6);
-    let reserve = f.a_n_m * (dent_m + wy).powi(3) / (f.crush_pa * radius_m.powi(4));
-    base / eta(x).clamp(0.05, 1.0) + base * reserve / (1.0 + 0.87 * reserve).powf(0.45)
+    UnderPad::of(f, radius_m).load_n(f, dent_m)
+}
+
+/// What all dents under one pad have in common, worked out once: the parts of the pad form.
+struct UnderPad {
+    radius_m: f64,
+    /// Squeeze of the core at yield, m.
+    squeeze_m: f64,
+    /// Crush strength over the pad, and the load that begins to crush the core, N.
+    base_n: f64,
+    onset_n: f64,
+}
+
+impl UnderPad {
+    fn of(f: &FaceOnFoam, radius_m: f64) -> Self {
+        let core = f.core_m.min(1.7 * radius_m).max(1e-4);
+        let k = f.core_modulus_pa / core;
+        let base_n = f.crush_pa * PI * radius_m * radius_m;
+        let x = radius_m / bending_length_m(f.d_nm, k).max(1e-6);
+        let squeeze_m = f.crush_pa * core / f.core_modulus_pa;
+        Self { radius_m, squeeze_m, base_n, onset_n: base_n / eta(x).clamp(0.05, 1.0) }
+    }
+
+    /// Load, N: [`pad_load_n`].
+    fn load_n(&self, f: &FaceOnFoam, dent_m: f64) -> f64 {
+        let Self { radius_m, squeeze_m, base_n, onset_n } = *self;
+        let reserve = f.a_n_m * (dent_m + squeeze_m).powi(3) / (f.crush_pa * radius_m.powi(4));
+        onset_n + base_n * reserve / (1.0 + 0.87 * reserve).powf(0.45)
+    }
 }
 
 /// Smallest pad the pad form was fitted for, m.
@@ -78,14 +100,19 @@ pub struct ShownPads {
 const PADS: usize = 12;
 
 impl ShownPads {
-    pub(super) fn of(f: &FaceOnFoam, dent_m: f64) -> Self {
-        let (mut a, mut most) = (SMALLEST_PAD_M, 0.0_f64);
-        let greatest_n = std::array::from_fn(|_| {
-            most = most.max(pad_load_n(f, a, dent_m));
+    /// To each of some dents.
+    pub(super) fn of<const N: usize>(f: &FaceOnFoam, dents_m: [f64; N]) -> [Self; N] {
+        let mut out = dents_m.map(|dent_m| Self { dent_m, greatest_n: [0.0; PADS] });
+        let (mut a, mut most) = (SMALLEST_PAD_M, [0.0_f64; N]);
+        for pad in 0..PADS {
+            let under = UnderPad::of(f, a);
+            for (row, most) in out.iter_mut().zip(&mut most) {
+                *most = most.max(under.load_n(f, row.dent_m));
+                row.greatest_n[pad] = *most;
+            }
             a *= PAD_STEP;
-            most
-        });
-        Self { dent_m, greatest_n }
+        }
+        out
     }
 
     /// The same as [`pad_load_shown_n`].
@@ -245,7 +272,7 @@ mod tests {
     #[test]
     fn the_row_of_pads_shows_what_each_pad_shows() {
         let f = FaceOnFoam { a_n_m: 3e6, d_nm: 2.0, crush_pa: 0.4e6, core_modulus_pa: 20e6, core_m: 0.008 };
-        let row = ShownPads::of(&f, 0.3e-3);
+        let [row] = ShownPads::of(&f, [0.3e-3]);
         for mm in [3.0, 5.0, 5.5, 7.0, 8.0, 15.0, 25.0, 40.0, 80.0] {
             assert_eq!(row.load_n(&f, mm * 1e-3), pad_load_shown_n(&f, mm * 1e-3, 0.3e-3), "{mm} mm");
         }

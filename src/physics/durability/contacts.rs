@@ -27,6 +27,16 @@ pub(crate) struct Memory {
 }
 
 impl Memory {
+    /// One that keeps nothing, for an evaluation that nothing comes after.
+    pub(crate) fn forgetting() -> Self {
+        Self {
+            names: Names::forgetting(),
+            faces: Row::forgetting(),
+            falls: Row::forgetting(),
+            contacts: Row::forgetting(),
+        }
+    }
+
     /// A new evaluation begins.
     pub(super) fn begin(&mut self) {
         let Self { names, faces, falls, contacts } = self;
@@ -229,7 +239,13 @@ impl Class<'_> {
         field::each(self.codes & among).map(move |code| {
             let (event, spot) = (code / SPOTS, Spot::ALL[code % SPOTS]);
             let radius_m = if spot == Spot::Edge { EDGE_RADIUS_M } else { self.radius_m };
-            Resists::of((code, &common.events[event]), (skin, self.side.stand(event)), (spot, &self.panel), radius_m, with)
+            Resists::of(
+                (code, &common.events[event]),
+                (skin, self.side.stand(event)),
+                (spot, &self.panel),
+                radius_m,
+                with,
+            )
         })
     }
 }

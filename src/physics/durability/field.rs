@@ -241,51 +241,38 @@ impl Which {
 
 /// How often each contact is met on a zone.
 pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
-    let mut out = Falls { met: Vec::with_capacity(2 * EVENTS.len()), codes: [0; 2] };
-    for (event, (comes, ways)) in on.per.iter().zip(WAYS.iter()).enumerate() {
-        if comes.per == [0.0; 6] {
-            continue;
-        }
+    let mut met = Vec::with_capacity(2 * EVENTS.len());
+    let (mut plain, mut by_the_panel): (Codes, Codes) = (0, 0);
+    for (event, (Comes { per, reach_m }, ways)) in on.per.iter().zip(WAYS.iter()).enumerate() {
         let way = &ways[on.kind as usize];
-        for (spot, per_100) in on.parts(way, comes) {
+        let mut fall = |spot: Spot, per_100: f64| {
             if per_100 > 0.0 {
                 let by_panel = way.by_panel[spot as usize][on.sort];
                 let code = event * SPOTS + spot as usize;
-                out.codes[usize::from(by_panel)] |= BITS[code];
-                out.met.push(Fall { code: code as u16, by_panel, per_100 });
+                *(if by_panel { &mut by_the_panel } else { &mut plain }) |= 1 << code;
+                met.push(Fall { code: code as u16, by_panel, per_100 });
             }
+        };
+        let [on_face, on_edge] = on.times(per);
+        if on_face > 0.0 {
+            let over = if way.ribs { (reach_m * on.ribs_per_m).min(1.0) } else { 0.0 };
+            // A boundary joint stands on a rib: what falls beside it is part of what falls on ribs.
+            let joint = if way.joints { (reach_m * on.joints_per_m).min(1.0) } else { 0.0 };
+            let over = (over - joint).max(0.0);
+            fall(Spot::Mid, on_face * (1.0 - over - joint));
+            fall(Spot::Rib, on_face * over);
+            fall(Spot::Joint, on_face * joint);
         }
+        fall(if way.edge_as_inside { Spot::Mid } else { Spot::Edge }, on_edge);
     }
-    Arc::new(out)
+    Arc::new(Falls { met, codes: [plain, by_the_panel] })
 }
 
-/// Each event and spot as a set of one.
-static BITS: [Codes; CODES] = {
-    let (mut out, mut code) = ([0; CODES], 0);
-    while code < CODES {
-        out[code] = 1 << code;
-        code += 1;
-    }
-    out
-};
-
 impl Beneath<'_> {
-    /// How often each spot is met.
-    fn parts(&self, way: &Way, Comes { per, reach_m }: &Comes) -> [(Spot, f64); SPOTS] {
+    /// How often the zone is met on its face and on its edge, for `per` times for each unit of each group.
+    fn times(&self, per: &[f64; 6]) -> [f64; 2] {
         let g = &self.groups;
-        let on_edge = per[3] * g[3];
-        let on_face = per[0] * g[0] + per[1] * g[1] + per[2] * g[2] + per[4] * g[4] + per[5] * g[5];
-        let over = if way.ribs { (reach_m * self.ribs_per_m).min(1.0) } else { 0.0 };
-        // A boundary joint stands on a rib: what falls beside it is part of what falls on ribs.
-        let joint = if way.joints { (reach_m * self.joints_per_m).min(1.0) } else { 0.0 };
-        let over = (over - joint).max(0.0);
-        let edge = if way.edge_as_inside { Spot::Mid } else { Spot::Edge };
-        [
-            (Spot::Mid, on_face * (1.0 - over - joint)),
-            (Spot::Rib, on_face * over),
-            (Spot::Joint, on_face * joint),
-            (edge, on_edge),
-        ]
+        [per[0] * g[0] + per[1] * g[1] + per[2] * g[2] + per[4] * g[4] + per[5] * g[5], per[3] * g[3]]
     }
 }
 

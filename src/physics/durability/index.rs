@@ -281,7 +281,7 @@ pub(super) fn cost(kind: Kind, design: &Design, a: &Assumptions) -> Cost {
 
 /// Expected damage of the wing, per 100 outings.
 pub fn rate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weight, assumed: &Assumptions) -> Durability {
-    rate_again((design, layout, skins), weight, assumed, &mut Memory::default())
+    rate_again((design, layout, skins), weight, assumed, &mut Memory::forgetting())
 }
 
 /// The same, with what was kept.

@@ -123,7 +123,7 @@ impl OnFoam {
             return None;
         }
         let face = face_on_foam(s, lib, core_share, a)?;
-        let (to_mark, to_soft) = (ShownPads::of(&face, MARK_M), ShownPads::of(&face, SOFT_M));
+        let [to_mark, to_soft] = ShownPads::of(&face, [MARK_M, SOFT_M]);
         Some(Self { face, ball: UnderBall::of(&face), to_mark, to_soft })
     }
 }
@@ -199,14 +199,17 @@ fn on_foam(s: &Skin, lib: &Library, on: &OnFoam, c: Contact, a: &Assumptions) ->
             let soft = deep.min(crack).max(first);
             let hole = (plug(radius_m) / ball).max(soft);
             // Between dents the load grows with the depth to 1.5, so energy with the load to 5/3.
-            let energy = under.energy_j(radius_m, SOFT_M);
-            let at = |p: f64| energy * (p / deep) * ((p / deep) * (p / deep)).cbrt();
-            let mark_j = if dent <= crack { under.energy_j(radius_m, MARK_M) } else { at(crack) };
-            // Through the face, then the foam under the hole.
-            let hole_j = at(hole) + f.crush_pa * PI * radius_m * radius_m * f.core_m;
+            let energies = || {
+                let energy = under.energy_j(radius_m, SOFT_M);
+                let at = |p: f64| energy * (p / deep) * ((p / deep) * (p / deep)).cbrt();
+                let mark_j = if dent <= crack { under.energy_j(radius_m, MARK_M) } else { at(crack) };
+                // Through the face, then the foam under the hole.
+                let hole_j = at(hole) + f.crush_pa * PI * radius_m * radius_m * f.core_m;
+                [mark_j * ball, (at(soft).max(mark_j)) * ball, hole_j * ball]
+            };
             Stand {
                 load: [first * ball, soft * ball, hole * ball],
-                local_j: [mark_j * ball, (at(soft).max(mark_j)) * ball, hole_j * ball],
+                local_j: if matches!(c, Contact::Blow { .. }) { energies() } else { [0.0; 3] },
                 fitted: contact::ball_fitted(f, radius_m),
                 cracks: crack < dent,
                 tears: 0.0,

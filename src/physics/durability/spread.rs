@@ -128,11 +128,21 @@ fn pad_n(h: &Here) -> f64 {
     contact::pad_load_n(&h.face, PAD_M, MARK_M)
 }
 
-fn ball_n(h: &Here) -> f64 {
-    let under = UnderBall::of(&h.face);
-    let crack = contact::fracture_load_n(&under, h.face.a_n_m, BENDING_GAIN * h.strain, (BALL_M, h.thickness_m));
-    under.load_n(BALL_M, MARK_M).min(crack)
+fn dent_n(h: &Here) -> f64 {
+    UnderBall::of(&h.face).load_n(BALL_M, MARK_M)
 }
+
+fn crack_n(h: &Here) -> f64 {
+    let under = UnderBall::of(&h.face);
+    contact::fracture_load_n(&under, h.face.a_n_m, BENDING_GAIN * h.strain, (BALL_M, h.thickness_m))
+}
+
+fn ball_n(h: &Here) -> f64 {
+    dent_n(h).min(crack_n(h))
+}
+
+/// Crack over dent from which no step of [`power`] makes the face crack first: each moves their ratio by a few per cent.
+const CLEAR: f64 = 1.1;
 
 /// Power of a load in one of the things it hangs on: d ln P/d ln x by central difference.
 fn power(load: fn(&Here) -> f64, at: &Here, turn: fn(&mut Here, f64)) -> f64 {
@@ -185,7 +195,12 @@ fn on_foam(s: &Skin, c: &Construction, lib: &Library, form: Form) -> Vec<Part> {
         thickness_m: face.thickness_m,
         strain: face.strain_tension / LOWER_BOUND_ALLOWANCE,
     };
-    let load: fn(&Here) -> f64 = if form == Form::Pad { pad_n } else { ball_n };
+    let dents = form == Form::Pad || crack_n(&at) > CLEAR * dent_n(&at);
+    let load: fn(&Here) -> f64 = match form {
+        Form::Pad => pad_n,
+        _ if dents => dent_n,
+        _ => ball_n,
+    };
     // A denser sheet is stronger and stiffer at once.
     let denser = power(load, &at, |h, f| {
         h.face.crush_pa *= f;
@@ -195,9 +210,10 @@ fn on_foam(s: &Skin, c: &Construction, lib: &Library, form: Form) -> Vec<Part> {
     out.push(Part { title: "foam, its sheet", power: denser, own, place, from: From::Foam(which) });
     let a = power(load, &at, |h, f| h.face.a_n_m *= f);
     let d = power(load, &at, |h, f| h.face.d_nm *= f);
-    let t = power(load, &at, |h, f| h.thickness_m *= f);
+    // A dent hangs on the face by its stiffnesses alone.
+    let t = if dents { 0.0 } else { power(load, &at, |h, f| h.thickness_m *= f) };
     of_face(&mut out, plies, lib, (a, d, t));
-    let cracks = power(load, &at, |h, f| h.strain *= f);
+    let cracks = if dents { 0.0 } else { power(load, &at, |h, f| h.strain *= f) };
     if cracks.abs() > 1e-6 {
         strain(&mut out, cracks);
     }

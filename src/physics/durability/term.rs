@@ -271,7 +271,7 @@ impl Met {
 
 impl<'a> Ground<'a> {
     pub fn new(wing: (&'a Design, &'a Layout, &'a [Skin]), half_wing_kg: f64, assumed: &'a Assumptions) -> Self {
-        Self::again(wing, half_wing_kg, assumed, Memory::default())
+        Self::again(wing, half_wing_kg, assumed, Memory::forgetting())
     }
 
     /// The same, with what was kept; [`Ground::into_memory`] gives it back.
@@ -291,7 +291,12 @@ impl<'a> Ground<'a> {
                 *u = true;
             }
         }
-        let mut both = |s| [false, true].map(|upper| memory.side(s, upper, common));
+        let mut both = |s: &'a Skin| {
+            let lower = memory.side(s, false, common);
+            // Only foam feels which side it is on.
+            let upper = if s.foam.is_some() { memory.side(s, true, common) } else { lower.clone() };
+            [lower, upper]
+        };
         let sides = skins.iter().zip(used).map(|(s, used)| used.then(|| both(s))).collect();
         let joints = joints(layout, skins);
         let events = &design.care.catalogue.events;
@@ -317,7 +322,7 @@ impl<'a> Ground<'a> {
         (construction, foot): (usize, &Underfoot),
     ) -> Self {
         let (design, layout, skins) = wing;
-        let mut memory = Memory::default();
+        let mut memory = Memory::forgetting();
         let common = memory.common(Common::of(design, assumed));
         let known = skins.get(construction).zip(foot.sides.as_ref());
         let known = known.map(|(s, sides)| [0, 1].map(|i| memory.known_side(s, i == 1, common, &sides[i])));

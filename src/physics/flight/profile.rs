@@ -102,7 +102,7 @@ type Side = [Option<(f64, f64, usize)>; 4];
 ///
 /// **Source:** strips of [`section_drag`] weighted by chord. **Valid for:** attached flow; add the stated uncertainty.
 pub fn profile(layout: &Layout, skins: &[Skin]) -> Profile {
-    profile_again(layout, skins, &mut Memory::default())
+    profile_again(layout, skins, &mut Memory::forgetting())
 }
 
 /// Section drag of bays, kept.

@@ -129,7 +129,7 @@ pub fn fly(
     weight: &Weight,
     assumed: &Assumptions,
 ) -> Flight {
-    fly_again((design, layout, skins), lift, weight, assumed, &mut profile::Memory::default())
+    fly_again((design, layout, skins), lift, weight, assumed, &mut profile::Memory::forgetting())
 }
 
 /// The same, with what was kept.

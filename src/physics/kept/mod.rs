@@ -25,14 +25,24 @@ pub(crate) struct Kept<V> {
     /// Times it was worked out; 0: never.
     stamp: u64,
     asked: Bits,
+    forgets: bool,
+}
+
+impl<V: Default> Kept<V> {
+    /// One that works everything out anew, for an evaluation that nothing comes after.
+    pub(crate) fn forgetting() -> Self {
+        Self { forgets: true, ..Self::default() }
+    }
 }
 
 impl<V> Kept<V> {
     /// The value of these inputs: the one kept if it was worked out from the same, worked out otherwise.
     pub(crate) fn of<I: Inputs + ?Sized>(&mut self, inputs: &I, work_out: fn(&I) -> V) -> Known<'_, V> {
         self.asked.clear();
-        inputs.put(&mut self.asked);
-        if self.stamp == 0 || self.asked != self.from {
+        if !self.forgets {
+            inputs.put(&mut self.asked);
+        }
+        if self.forgets || self.stamp == 0 || self.asked != self.from {
             self.value = work_out(inputs);
             self.stamp += 1;
             std::mem::swap(&mut self.asked, &mut self.from);
@@ -86,6 +96,7 @@ pub(crate) struct Row<V, const N: usize> {
     stamps: u64,
     /// Where in `before` the next is looked for: places are mostly asked for in the order they were asked for before.
     next: usize,
+    forgets: bool,
 }
 
 /// How far from where it is expected a place is looked for: past what one changed zone moves.
@@ -96,13 +107,21 @@ const ROOM: usize = 64;
 
 impl<V, const N: usize> Default for Row<V, N> {
     fn default() -> Self {
-        Self { before: Vec::new(), now: Vec::new(), stamps: 0, next: 0 }
+        Self { before: Vec::new(), now: Vec::new(), stamps: 0, next: 0, forgets: false }
     }
 }
 
 impl<V: Clone, const N: usize> Row<V, N> {
+    /// One that works everything out anew.
+    pub(crate) fn forgetting() -> Self {
+        Self { forgets: true, ..Self::default() }
+    }
+
     /// A new evaluation begins.
     pub(crate) fn begin(&mut self) {
+        if self.forgets {
+            return;
+        }
         std::mem::swap(&mut self.before, &mut self.now);
         self.now.clear();
         self.now.reserve(self.before.len().max(ROOM));
@@ -116,6 +135,10 @@ impl<V: Clone, const N: usize> Row<V, N> {
 
     /// The value of these inputs with its stamp, to be the input of another.
     pub(crate) fn known<I: Inputs + ?Sized>(&mut self, inputs: &I, work_out: fn(&I) -> V) -> Stamped<V> {
+        if self.forgets {
+            self.stamps += 1;
+            return Stamped { value: work_out(inputs), stamp: self.stamps };
+        }
         let mut asked = Few::default();
         inputs.put(&mut asked);
         let value = self.found(&asked).unwrap_or_else(|| {
@@ -174,9 +197,15 @@ pub(crate) struct Names {
     now: Vec<(Bits, u64)>,
     given: u64,
     asked: Bits,
+    forgets: bool,
 }
 
 impl Names {
+    /// One that gives every value a name of its own.
+    pub(crate) fn forgetting() -> Self {
+        Self { forgets: true, ..Self::default() }
+    }
+
     /// A new evaluation begins: names that nobody asks for until the next are forgotten, and not given again.
     pub(crate) fn begin(&mut self) {
         std::mem::swap(&mut self.before, &mut self.now);
@@ -185,6 +214,10 @@ impl Names {
 
     /// A value under its name.
     pub(crate) fn of<I: Inputs + Copy>(&mut self, value: I) -> Named<I> {
+        if self.forgets {
+            self.given += 1;
+            return Named { value, name: self.given };
+        }
         self.asked.clear();
         value.put(&mut self.asked);
         let known = self.now.iter().chain(&self.before).find(|k| k.0 == self.asked).map(|k| k.1);

@@ -132,6 +132,13 @@ pub(crate) struct Memory {
     effect: Kept<Option<f64>>,
 }
 
+impl Memory {
+    /// One that keeps nothing, for margins that nothing comes after.
+    pub(crate) fn forgetting() -> Self {
+        Self { panels: Row::forgetting(), divergence: Kept::forgetting(), effect: Kept::forgetting() }
+    }
+}
+
 /// A shear flow, N/m, with its sign, and what makes it.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Flow {
@@ -266,7 +273,7 @@ impl<'a> Context<'a> {
         (layout, skins, loads): (&'a Layout, &'a [Skin], &'a Loads),
         (sizing, sections, bending): (&'a Sizing, &'a [Section], &'a [sizing::Bent]),
     ) -> Self {
-        Self::again(design, (layout, skins, loads), (sizing, sections, bending), Memory::default())
+        Self::again(design, (layout, skins, loads), (sizing, sections, bending), Memory::forgetting())
     }
     /// The same, with what was kept; [`Context::into_memory`] gives it back.
     pub(crate) fn again(

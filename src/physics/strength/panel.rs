@@ -90,7 +90,8 @@ pub fn compression(p: &Panel) -> f64 {
             let load = flat + curved.map_or(0.0, |c| curve_resistance(p, c, (al2, be2)) / al2);
             least = least.min(load);
             // Past its own least a thin flat plate only takes more, and curvature only adds; a soft core may give again.
-            if thin && flat > least_flat && flat >= least {
+            let beyond = if thin { if flat > least_flat { flat } else { 0.0 } } else { beyond_n_m(p, (al2, be2)) };
+            if beyond >= least {
                 break;
             }
             least_flat = least_flat.min(flat);
@@ -101,6 +102,20 @@ pub fn compression(p: &Panel) -> f64 {
         }
     }
     least
+}
+
+/// A load that no wave shorter along the span buckles under, N/m: 1/(h22/det H + 1/S), H the bending part of the rotations.
+/// **Derived here**: K/al^2 = g (H^-1 + I/S)^-1 g with g = (1, be/al), least over its second part; from
+/// 4 D11 D66 al^2 >= (D12 + D66)^2 be^2 on, shorter waves only make H greater. Before that nothing is known: 0.
+fn beyond_n_m(p: &Panel, (al2, be2): (f64, f64)) -> f64 {
+    let d = &p.d;
+    let mixed = d.s12 + d.s66;
+    if d.s66 <= 0.0 || 4.0 * d.s11 * d.s66 * al2 < mixed * mixed * be2 {
+        return 0.0;
+    }
+    let (h11, h22) = (d.s11 * al2 + d.s66 * be2, d.s22 * be2 + d.s66 * al2);
+    let det = h11 * h22 - mixed * mixed * al2 * be2;
+    if det > 0.0 { 1.0 / (h22 / det + 1.0 / p.s_n_m) } else { 0.0 }
 }
 
 /// Shear at buckling, N/m, flat: Seydel's long orthotropic plate with 1/N = 1/Nb + 1/S for the core.

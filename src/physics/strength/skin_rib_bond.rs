@@ -4,7 +4,7 @@ use crate::physics::loads::section::lift_share_ahead;
 use crate::physics::material::Mark;
 use crate::physics::strength::sizing::Section;
 use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, ribs, skins};
-use crate::physics::wing::layout::{RibRole, Zone};
+use crate::physics::wing::layout::{Bay, RibRole, Zone};
 
 pub const MODE: Mode = Mode {
     key: "skin_rib_bond",
@@ -33,16 +33,17 @@ fn changes(c: &Context, nose: bool) -> Vec<(f64, usize)> {
     let bays = &c.layout.bays;
     let cut = |r: RibRole| matches!(r, RibRole::Root | RibRole::Joint | RibRole::Tip);
     let mut out = vec![(0.0, 0); bays.len()];
+    let mut flows = Vec::with_capacity(bays.len());
     for l in &c.loads.loads {
-        let at = |i: usize| {
-            let get = |v: &[f64]| v.get(i).copied().unwrap_or(0.0);
-            c.sections.get(i).map_or(0.0, |s| flow_n_m(s, nose, get(&l.shear_n), get(&l.torque_nm)))
-        };
+        flows.clear();
+        let loads = c.sections.iter().zip(l.shear_n.iter().zip(&l.torque_nm));
+        flows.extend(loads.map(|(s, (v, t))| flow_n_m(s, nose, *v, *t)));
+        flows.resize(bays.len(), 0.0);
         let mut before = None;
         for (i, b) in bays.iter().enumerate() {
-            let here = at(i);
+            let here = flows[i];
             let inner = before.filter(|_| !cut(b.inner_rib)).map_or(here, |q: f64| q - here);
-            let outer = if cut(b.outer_rib) || i + 1 == bays.len() { here } else { here - at(i + 1) };
+            let outer = if cut(b.outer_rib) || i + 1 == bays.len() { here } else { here - flows[i + 1] };
             let most = inner.abs().max(outer.abs());
             if most > out[i].0 {
                 out[i] = (most, l.case);
@@ -53,23 +54,25 @@ fn changes(c: &Context, nose: bool) -> Vec<(f64, usize)> {
     out
 }
 
-/// Greatest shear of the ribs of a bay ahead of the spar, N: the share of incidence lift there, and of an even camber load.
-fn nose_shear_n(c: &Context, bay: usize) -> f64 {
-    let Some(b) = c.layout.bays.get(bay) else { return 0.0 };
-    let area = b.mid.chord_m * b.length_m;
-    let pressures = c.loads.loads.iter().map(|l| l.net_pa.get(bay).copied().unwrap_or(0.0).abs());
-    pressures.fold(0.0, f64::max) * area * lift_share_ahead(b.mid.spar_frac)
+/// Greatest shear of the ribs ahead of the spar in every bay, N: the share of incidence lift there, and of an even camber load.
+fn nose_shears_n(c: &Context) -> Vec<f64> {
+    let mut most_pa = vec![0.0_f64; c.layout.bays.len()];
+    for l in &c.loads.loads {
+        most_pa.iter_mut().zip(&l.net_pa).for_each(|(most, net)| *most = most.max(net.abs()));
+    }
+    let shear = |(b, most_pa): (&Bay, f64)| most_pa * (b.mid.chord_m * b.length_m) * lift_share_ahead(b.mid.spar_frac);
+    c.layout.bays.iter().zip(most_pa).map(shear).collect()
 }
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
-    let (nose, aft) = (changes(c, true), changes(c, false));
+    let (nose, aft, nose_shear) = (changes(c, true), changes(c, false), nose_shears_n(c));
     let width = c.design.seams.bond_width_m;
     for (z, _) in skins::rigid(c, skins::not_control) {
         let Some(b) = c.layout.bays.get(z.bay) else { continue };
         let is_nose = z.strip.is_nose();
         let (change, case) = if is_nose { nose[z.bay] } else { aft[z.bay] };
         let depth = b.outer.spar_depth_m.max(0.01);
-        let shear = if is_nose { nose_shear_n(c, z.bay) } else { aft_shear_n(c, z) };
+        let shear = if is_nose { nose_shear[z.bay] } else { aft_shear_n(c, z) };
         let drawn = ribs::shear_flow_n_m(shear, 0.0, depth, 0.0);
         out.push(margin(
             MODE.key,

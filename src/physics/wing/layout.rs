@@ -200,9 +200,16 @@ pub(crate) struct Memory {
     stations: Row<Station, 12>,
 }
 
+impl Memory {
+    /// One that keeps nothing, for a layout that nothing comes after.
+    pub(crate) fn forgetting() -> Self {
+        Self { sections: Kept::forgetting(), stations: Row::forgetting() }
+    }
+}
+
 /// Lay the half wing out.
 pub fn lay_out(design: &Design) -> Layout {
-    lay_out_again(design, &mut Memory::default())
+    lay_out_again(design, &mut Memory::forgetting())
 }
 
 /// The same, with what was kept.
