@@ -65,31 +65,39 @@ impl Bay {
         Self { c1, c3, r: (c1 / (3.0 * c3)).sqrt() }
     }
 
-    /// Energy to press it down with a load, J: [`give_j`].
-    pub(super) fn give_j(&self, load_n: f64) -> f64 {
+    /// How far a load presses it down, m.
+    fn pressed_m(&self, load_n: f64) -> f64 {
         let Self { c1, c3, r } = self;
         // The real root of the cubic, w = r (y - 1/y) with y^3 = t + sqrt(t^2 + 1), and one step of Newton's for what the
         // difference loses where the cubic part is small.
         let t = 0.5 * load_n / (c1 * r) * 3.0;
         let y = (t + (t * t + 1.0).sqrt()).powf(1.0 / 3.0);
-        let mut w = r * (y - 1.0 / y);
-        w -= (c1 * w + c3 * w * w * w - load_n) / (c1 + 3.0 * c3 * w * w);
-        let w2 = w * w;
-        w2 * (0.5 * c1 + 0.25 * c3 * w2)
+        let w = r * (y - 1.0 / y);
+        w - (c1 * w + c3 * w * w * w - load_n) / (c1 + 3.0 * c3 * w * w)
+    }
+
+    /// Energy to press it down so far, J.
+    fn energy_j(&self, w: f64) -> f64 {
+        w * w * (0.5 * self.c1 + 0.25 * self.c3 * (w * w))
+    }
+
+    /// Energy to press it down with a load, J: [`give_j`].
+    fn give_j(&self, load_n: f64) -> f64 {
+        self.energy_j(self.pressed_m(load_n))
     }
 
     /// The same with how it answers, as powers: to the load, `dE = P dw`, and to the tension at the same load, which stiffens
     /// `c1` and lessens `w`.
     pub(super) fn answer(&self, load_n: f64) -> (f64, [f64; 2]) {
         let Self { c1, c3, .. } = self;
-        let energy = self.give_j(load_n);
+        let w = self.pressed_m(load_n);
+        let energy = self.energy_j(w);
         if !energy.is_finite() || energy <= 0.0 {
             return (energy, [0.0; 2]);
         }
-        // w^2 back from E = c1 w^2/2 + c3 w^4/4.
-        let w2 = 4.0 * energy / (c1 + (c1 * c1 + 4.0 * c3 * energy).sqrt());
-        let stiff = c1 + 3.0 * c3 * w2;
-        (energy, [load_n * load_n / (stiff * energy), c1 * (0.5 * w2 - load_n * w2.sqrt() / stiff) / energy])
+        let stiff = c1 + 3.0 * c3 * w * w;
+        let of_both = 1.0 / (stiff * energy);
+        (energy, [load_n * load_n * of_both, c1 * (0.5 * w * w * stiff - load_n * w) * of_both])
     }
 }
 

@@ -369,11 +369,16 @@ pub(super) fn met(
     for i in 0..3 {
         let p = load[i] * edge;
         // A state reached at less than its own load, by bending of the panel, has taken less at the contact as well.
-        let share = if stand.load[i] > 0.0 { (load[i] / stand.load[i]).min(1.0) * edge } else { 0.0 };
+        let share = match stand.load[i] {
+            own if own <= 0.0 => 0.0,
+            own if load[i] >= own => edge,
+            own => load[i] / own * edge,
+        };
         let (contact, bent) = (stand.local_j[i] * share, 0.5 * p * p * give);
         out[i] = contact + bent;
         if out[i] > 0.0 && out[i].is_finite() {
-            answers[i] = Answer { load: (contact + 2.0 * bent) / out[i], give: bent / out[i] };
+            let give = bent / out[i];
+            answers[i] = Answer { load: 1.0 + give, give };
         }
         // What comes later takes no less.
         if i > 0 && out[i] < out[i - 1] {
