@@ -78,6 +78,8 @@ pub struct Mix {
     pub taken_out: u32,
     /// Why there is none.
     pub why_none: Vec<String>,
+    /// What the limits cost where it was solved last: a search much like it is shorter with them.
+    pub prices: Prices,
     pub rest: Rest,
     pub ticks: Ticks,
     /// Zones in the table: the front is off by less than this many ticks of repair, never on the light side.
@@ -156,35 +158,35 @@ impl Solved {
 /// Find the lightest durable mix of a design. `rows` more points of the front are evaluated in full too, and what the
 /// answer rests on is worked out; with none asked for, only the lightest is found, for a dial turned live.
 pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Assumptions) -> Result<Mix, Vec<Problem>> {
-    search_from(design, false, ask, ticks, rows, assumed).map(|(mix, _)| mix)
+    search_from(design, None, ask, ticks, rows, assumed).map(|(mix, _)| mix)
 }
 
 /// The lightest alone with its full evaluation, from a design whose constructions are those of a lightest mix already, found
-/// at dials much like its own: the table around it is not filled again unless the answer has moved from it.
+/// at dials much like its own with these prices: the table around it is not filled again unless the answer has moved from it.
 pub fn find_near(
-    design: &Design,
+    (design, prices): (&Design, Prices),
     ask: &Ask,
     ticks: Ticks,
     assumed: &Assumptions,
 ) -> Result<(Mix, Option<Evaluation>), Vec<Problem>> {
-    search_from(design, true, ask, ticks, 0, assumed)
+    search_from(design, Some(prices), ask, ticks, 0, assumed)
 }
 
 fn search_from(
     design: &Design,
-    near: bool,
+    prices: Option<Prices>,
     ask: &Ask,
     ticks: Ticks,
     rows: usize,
     assumed: &Assumptions,
 ) -> Result<(Mix, Option<Evaluation>), Vec<Problem>> {
-    let whole = rows > 0;
+    let (near, whole) = (prices.is_some(), rows > 0);
     let barred: Vec<Problem> =
         ask.chains(design).iter().filter(|c| c.1.is_empty()).map(|c| nothing_for(c.0, ask)).collect();
     if !barred.is_empty() {
         return Err(barred);
     }
-    let mut on = Solved::new(fill(design, ask, ticks, assumed), design, Prices::default())?;
+    let mut on = Solved::new(fill(design, ask, ticks, assumed), design, prices.unwrap_or_default())?;
     if on.filled.chains.is_empty() {
         return Err(vec![Problem::input("nothing may change in this wing", "leave a strip out of `fixed`")]);
     }
@@ -255,10 +257,10 @@ fn search_from(
     };
     // What the full evaluation took out, or found nothing without, may look otherwise from nearer by.
     if near && (lightest.is_none() || loop_.taken_out > 0) {
-        return search_from(design, false, ask, ticks, rows, assumed);
+        return search_from(design, None, ask, ticks, rows, assumed);
     }
     let (lightest, evaluation) = lightest.unzip();
-    let Solved { filled, limits, table, .. } = on;
+    let Solved { filled, limits, table, again } = on;
     let wing = whole.then(|| Wing::new(&table, limits.dent_floor));
     let front = wing.as_ref().map_or_else(Listed::default, |w| listed(&table, w, &limits, POINTS));
     let ticks = filled.ticks;
@@ -277,6 +279,7 @@ fn search_from(
         passes: loop_.passes,
         taken_out: loop_.taken_out,
         why_none: loop_.why_none,
+        prices: again.prices(),
         rest: wing.map_or_else(Rest::default, |w| rest(&filled, &table, (&w, &front, &limits), lightest.as_ref())),
         zones: filled.zones(),
         lightest,

@@ -16,10 +16,17 @@ pub(crate) struct Lightest {
     /// No design within the limits is lighter than this; none when it is proven that there is none.
     pub(crate) bound: Option<u32>,
     pub(crate) proven: bool,
-    /// What the limits cost at best.
-    pub(crate) prices: Option<[i64; LIMITED]>,
+    /// What the limits cost at best, and how far above its bound the answer lay.
+    pub(crate) guess: Option<Guess>,
     /// Labels made on the way.
     pub(crate) made: usize,
+}
+
+/// What was learnt from a problem: prices of the limits, and how far above their bound its answer lay, parts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Guess {
+    pub(crate) prices: [i64; LIMITED],
+    pub(crate) gap: Option<i64>,
 }
 
 /// Part of a design: what it weighs and takes, how far above the least priced sum, and where it came from.
@@ -65,15 +72,10 @@ struct Search<'a> {
     labels_left: usize,
 }
 
-/// Find the lightest design within the limits. `ceiling` is the most labels one window may make; `guess`, prices of a
-/// problem much like it, only shortens the way.
-pub(crate) fn lightest(
-    strips: &mut [Ready],
-    limits: Bounds,
-    guess: Option<[i64; LIMITED]>,
-    ceiling: usize,
-) -> Lightest {
-    let none = Lightest { choice: None, bound: None, proven: true, prices: guess, made: 0 };
+/// Find the lightest design within the limits. `ceiling` is the most labels one window may make; `guess`, from a problem
+/// much like it, only shortens the way.
+pub(crate) fn lightest(strips: &mut [Ready], limits: Bounds, guess: Option<Guess>, ceiling: usize) -> Lightest {
+    let none = Lightest { choice: None, bound: None, proven: true, guess, made: 0 };
     let used = limits.map(|l| l.is_some());
     for i in (0..LIMITED).filter(|&i| used[i]) {
         strips.iter_mut().for_each(|r| r.ask_least(i));
@@ -84,15 +86,16 @@ pub(crate) fn lightest(
         return none;
     }
     let mut met = Best { limits, found: None };
-    let Some(Dual { prices, bound }) = dual::prices(strips, guess, &mut met) else { return none };
+    let Some(Dual { prices, bound }) = dual::prices(strips, guess.map(|g| g.prices), &mut met) else { return none };
     let mut best = met.found;
     let room = PARTS * strips.iter().map(|r| r.heaviest).sum::<u64>() as i64 - bound;
     if room < 0 {
         return none;
     }
     let mut search = Search { strips, limits, used, prices, labels_left: 0 };
-    let prices = Some(prices);
-    let mut window = (bound / 2000).max(PARTS);
+    let learnt = |gap: Option<i64>| Some(Guess { prices, gap: gap.or(guess.and_then(|g| g.gap)) });
+    // A little beyond where the answer lay last time, or small enough to cost next to nothing.
+    let mut window = guess.and_then(|g| g.gap).map_or(bound / 2000, |gap| gap + gap / 8).max(PARTS);
     let (mut done, mut made) = (-1, 0);
     loop {
         if let Some((key, _)) = &best {
@@ -107,7 +110,7 @@ pub(crate) fn lightest(
             let mass = best.as_ref().map(|b| b.0 >> 31);
             let bound = mass.map_or(proven, |m| proven.min(m)) as u32;
             let proven = mass == Some(i64::from(bound));
-            return Lightest { choice: best.map(|b| b.1), bound: Some(bound), proven, prices, made };
+            return Lightest { choice: best.map(|b| b.1), bound: Some(bound), proven, guess: learnt(None), made };
         };
         done = window;
         if let Some(found) = found.filter(|f| best.as_ref().is_none_or(|b| f.0 < b.0)) {
@@ -115,8 +118,9 @@ pub(crate) fn lightest(
         }
         match &best {
             Some((key, _)) if PARTS * (key >> 31) - bound <= window => {
+                let guess = learnt(Some(PARTS * (key >> 31) - bound));
                 let bound = Some((key >> 31) as u32);
-                return Lightest { bound, choice: best.map(|b| b.1), proven: true, prices, made };
+                return Lightest { bound, choice: best.map(|b| b.1), proven: true, guess, made };
             }
             None if window >= room => return Lightest { made, ..none },
             _ => window = window.saturating_mul(2),

@@ -14,6 +14,8 @@ const DEAREST: i64 = 1 << 29;
 const MOST_CUTS: usize = 80;
 /// A bound within this many parts of the best there is is left at that: more of it would save less than it costs.
 const ENOUGH: f64 = 2.0 * PARTS as f64;
+/// With several limits the best design lies hundreds of ticks above any bound, and each price costs more to find.
+const ENOUGH_OF_SEVERAL: f64 = 8.0 * PARTS as f64;
 
 /// How many amounts may be limited.
 pub(crate) const LIMITED: usize = 5;
@@ -193,7 +195,7 @@ fn several(strips: &mut [Ready], used: &[usize], guess: Option<[i64; LIMITED]>, 
     }
     for _ in 0..MOST_CUTS {
         let (value, guess) = master.solve();
-        if value * PARTS as f64 - bound as f64 <= ENOUGH {
+        if value * PARTS as f64 - bound as f64 <= ENOUGH_OF_SEVERAL {
             break;
         }
         let mut prices = [0; LIMITED];

@@ -231,9 +231,9 @@ pub fn lightest_alone(table: &Table, limits: &Limits, ceiling: usize) -> Lightes
     Again::new(table, limits, Prices::default()).lightest(table, limits, ceiling)
 }
 
-/// What the limits cost in a problem solved before.
+/// What the limits cost in a problem solved before, and how near the bound its answer lay.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Prices(Option<[i64; dual::LIMITED]>);
+pub struct Prices(Option<bound::Guess>);
 
 /// A table solved again and again as strips of it lose cells and limits shrink: what was learnt about the other strips is
 /// kept.
@@ -275,7 +275,7 @@ impl Again {
             within(limits.yields[1]),
         ];
         let found = bound::lightest(&mut self.strips, bounds, self.prices.0, ceiling);
-        self.prices.0 = found.prices;
+        self.prices.0 = found.guess;
         self.made = found.made;
         let lightest = found.choice.and_then(|choice| Some(Design { sum: table.add_up(&choice)?, choice }));
         let status = match (&lightest, found.proven) {

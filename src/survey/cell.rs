@@ -6,6 +6,7 @@ use crate::mix::{self, Ask};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::evaluation::{Evaluation, WingVerdict, evaluate};
+use crate::search::Prices;
 
 /// One tick of mass, kg: 0.1 g. Masses are rounded up to it.
 pub const MASS_TICK_KG: f64 = 1e-4;
@@ -81,10 +82,10 @@ pub fn judge(design: &Design) -> Outcome {
 }
 
 /// The lightest durable mix at one setting of the dials, evaluated in full; found from the constructions of the design, those
-/// of the lightest mix at the scenario's own setting.
-pub fn judge_mix(design: &Design, ask: &Ask) -> Outcome {
+/// of the lightest mix at the scenario's own setting, and what the limits cost there.
+pub fn judge_mix(design: &Design, prices: Prices, ask: &Ask) -> Outcome {
     let none = Outcome { status: Status::NoMix, mass: u32::MAX, repair: u32::MAX };
-    let found = mix::find_near(design, ask, Ticks::LIVE, &Assumptions::default());
+    let found = mix::find_near((design, prices), ask, Ticks::LIVE, &Assumptions::default());
     let both = found.ok().and_then(|(m, e)| m.lightest.zip(e));
     both.map_or(none, |(row, e)| outcome(&row.design, &e))
 }

@@ -12,6 +12,7 @@ use crate::mix::{self, Ask};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::problem::Problem;
+use crate::search::Prices;
 use crate::survey::cell::{self, Outcome, Status};
 use crate::survey::record::{self, Chunk, Fingerprint, RunFile};
 use crate::survey::space::Space;
@@ -135,23 +136,24 @@ impl Plan {
     }
 
     /// The base with the lightest mix at its own dials put in, where one is found and mixes are searched: what every cell
-    /// starts from, whichever cells come before it.
-    fn start(&self) -> Design {
+    /// starts from, whichever cells come before it. With what the limits cost there.
+    fn start(&self) -> (Design, Prices) {
         let found = self.inside.as_ref().map(|ask| mix::find(&self.base, ask, Ticks::LIVE, 0, &Assumptions::default()));
-        let lightest = found.and_then(Result::ok).and_then(|m| m.lightest);
-        lightest.map_or_else(|| self.base.clone(), |r| r.design)
+        let lightest = found.and_then(Result::ok).and_then(|m| m.lightest.map(|r| (r.design, m.prices)));
+        lightest.unwrap_or_else(|| (self.base.clone(), Prices::default()))
     }
 
-    fn judge(&self, start: &Design, cell: u64) -> Outcome {
+    fn judge(&self, (start, prices): &(Design, Prices), cell: u64) -> Outcome {
         let design = self.space.design(start, cell);
-        self.inside.as_ref().map_or_else(|| cell::judge(&design), |ask| cell::judge_mix(&design, ask))
+        self.inside.as_ref().map_or_else(|| cell::judge(&design), |ask| cell::judge_mix(&design, *prices, ask))
     }
 
     /// The design of a cell: as the dials say, or the lightest mix there, found again.
     pub fn design(&self, cell: u64) -> Design {
         let Some(ask) = &self.inside else { return self.space.design(&self.base, cell) };
-        let design = self.space.design(&self.start(), cell);
-        let found = mix::find_near(&design, ask, Ticks::LIVE, &Assumptions::default());
+        let (start, prices) = self.start();
+        let design = self.space.design(&start, cell);
+        let found = mix::find_near((&design, prices), ask, Ticks::LIVE, &Assumptions::default());
         found.ok().and_then(|(m, _)| m.lightest).map_or(design, |r| r.design)
     }
 
