@@ -103,7 +103,7 @@ pub(crate) fn lightest(strips: &mut [Ready], limits: Bounds, guess: Option<Guess
         }
         window = window.clamp(0, room);
         search.labels_left = ceiling;
-        let found = search.within(window);
+        let found = search.within(window, best.as_ref().map(|b| b.0));
         made += ceiling - search.labels_left;
         let Ok(found) = found else {
             let proven = ((bound + done).div_euclid(PARTS) + 1).max(0);
@@ -113,9 +113,7 @@ pub(crate) fn lightest(strips: &mut [Ready], limits: Bounds, guess: Option<Guess
             return Lightest { choice: best.map(|b| b.1), bound: Some(bound), proven, guess: learnt(None), made };
         };
         done = window;
-        if let Some(found) = found.filter(|f| best.as_ref().is_none_or(|b| f.0 < b.0)) {
-            best = Some(found);
-        }
+        best = found.or(best);
         match &best {
             Some((key, _)) if PARTS * (key >> 31) - bound <= window => {
                 let guess = learnt(Some(PARTS * (key >> 31) - bound));
@@ -161,8 +159,8 @@ impl Search<'_> {
         (0..self.strips.len()).filter_map(|s| self.least(s, i)).map(|r| r.least).sum()
     }
 
-    /// The best design whose priced sum is within the window.
-    fn within(&mut self, window: i64) -> Result<Option<(i64, Vec<Vec<usize>>)>, TooMany> {
+    /// The best design whose priced sum is within the window, if it beats the best known.
+    fn within(&mut self, window: i64, known: Option<i64>) -> Result<Option<(i64, Vec<Vec<usize>>)>, TooMany> {
         let mut parts = Vec::new();
         for s in 0..self.strips.len() {
             let mut left = self.labels_left;
@@ -178,25 +176,75 @@ impl Search<'_> {
             std::array::from_fn(|i| self.limits[i].map_or(i64::MAX, |l| l - self.least_of_all(i)));
         let mut sum = vec![Label { key: 0, amounts: [0; LIMITED], above: 0, from: 0 }];
         let mut steps: Vec<Vec<(u32, u32)>> = Vec::new();
-        for (s, labels, _) in &parts {
+        let mut key = 0;
+        for (n, (s, labels, _)) in parts.iter().enumerate() {
             // What this strip takes above its least comes out of what is spare.
             for i in 0..LIMITED {
                 let least = self.least(*s, i).map_or(0, |r| r.least);
                 spare[i] = spare[i].saturating_add(least);
             }
-            let (next, pairs) = self.join(&sum, labels, window, spare)?;
-            sum = next;
-            steps.push(pairs);
+            if n + 1 < parts.len() {
+                let (next, pairs) = self.join(&sum, labels, window, spare)?;
+                sum = next;
+                steps.push(pairs);
+            } else {
+                let Some((best, pair)) = self.best_pair(&sum, labels, (window, known), spare)? else { return Ok(None) };
+                key = best;
+                steps.push(vec![pair]);
+            }
         }
-        let Some(best) = sum.iter().min_by_key(|l| (l.key, l.amounts)) else { return Ok(None) };
         let mut choice = vec![Vec::new(); self.strips.len()];
-        let mut at = best.from;
+        let mut at = 0;
         for ((s, labels, runs), pairs) in parts.iter().zip(&steps).rev() {
             let (before, own) = pairs[at as usize];
             choice[*s] = self.walk(*s, labels[own as usize], runs);
             at = before;
         }
-        Ok(Some((best.key, choice)))
+        Ok(Some((key, choice)))
+    }
+
+    /// The best sum of a label of each list within the window and within what may be taken, if it beats the best known; where
+    /// it is made of. Of equals that which takes least.
+    fn best_pair(
+        &mut self,
+        a: &[Label],
+        b: &[Label],
+        (window, known): (i64, Option<i64>),
+        most: [i64; LIMITED],
+    ) -> Result<Option<(i64, (u32, u32))>, TooMany> {
+        let by_key = |list: &[Label]| {
+            let mut order: Vec<u32> = (0..list.len() as u32).collect();
+            order.sort_by_key(|&i| list[i as usize].key);
+            order
+        };
+        let (of_a, of_b) = (by_key(a), by_key(b));
+        let mut best: Option<((i64, [i64; LIMITED]), (u32, u32))> = None;
+        for &i in &of_a {
+            let x = &a[i as usize];
+            // No pair from here on is lighter.
+            let beaten = |key: i64, best: &Option<((i64, [i64; LIMITED]), (u32, u32))>| {
+                best.as_ref().map_or(known.is_some_and(|k| key >= k), |b| key > b.0.0)
+            };
+            let mut looked_at = 0;
+            for &j in &of_b {
+                let y = &b[j as usize];
+                if beaten(x.key + y.key, &best) {
+                    break;
+                }
+                looked_at += 1;
+                let amounts: [i64; LIMITED] = std::array::from_fn(|n| x.amounts[n] + y.amounts[n]);
+                let sum = (x.key + y.key, amounts);
+                let within = x.above + y.above <= window && amounts.iter().zip(most).all(|(a, m)| *a <= m);
+                if within && best.as_ref().is_none_or(|b| sum < b.0) {
+                    best = Some((sum, (i, j)));
+                }
+            }
+            self.spend(looked_at / PAIRS)?;
+            if looked_at == 0 {
+                break;
+            }
+        }
+        Ok(best.map(|((key, _), pair)| (key, pair)))
     }
 
     /// Sums of a label of each list within the window and within what may be taken so far.
