@@ -367,3 +367,49 @@ fn use_rests_and_protection_act_in_the_direction_and_size_they_should() {
     }
     assert!(e.durability.hold_safe_share > 0.0 && e.durability.hold_safe_share < 1.0);
 }
+
+#[test]
+fn what_would_help_brings_what_it_says() {
+    // Own property: a change listed and the same change made by hand to the scenario give the same; each zone has its best.
+    use thistledown::physics::durability::help::{On, Wing, best, weakest, what_would_help};
+    let d = marram();
+    let e = evaluate(&d, &Assumptions::default());
+    let wing = Wing { design: &d, layout: &e.layout, skins: &e.skins, weight: &e.weight, now: &e.durability };
+    let all = what_would_help(&wing, &Assumptions::default());
+    assert!(all.windows(2).all(|w| w[0].index_gain >= w[1].index_gain) && all.iter().all(|h| h.index_gain > 0.0));
+    let count = |on: On| all.iter().filter(|h| h.on == on).count();
+    let rigid = |c: usize| matches!(e.skins[c].kind, Kind::Sandwich);
+    let sandwich = e.layout.zones.iter().filter(|z| rigid(z.construction)).count();
+    assert!(count(On::Zone) >= sandwich / 2 && count(On::Construction) >= 3 && count(On::Habit) >= 5, "{all:?}");
+    for h in &all {
+        let then = thistledown::physics::durability::index::index(e.durability.repair_h - h.repair_h_gain);
+        assert!((then - e.durability.index - h.index_gain).abs() < 1e-9, "{}", h.what);
+    }
+    // The habit by hand, to the last digit.
+    let hail = all.iter().find(|h| h.what == "half as often: hail about 13 mm").unwrap();
+    let mut half = d.clone();
+    half.care.event_factors.push(("hail_small".to_owned(), 0.5));
+    let by_hand = evaluate(&half, &Assumptions::default()).durability.index - e.durability.index;
+    assert!((hail.index_gain - by_hand).abs() < 1e-9);
+    // One more ply by its dial: what the list leaves out is only what the heavier wing asks of its own spar and growth.
+    let ply = all.iter().find(|h| h.what.contains("one more outer ply") && h.on == On::Construction).unwrap();
+    let more = evaluate(&turned(&d, "construction.skin_glass_pvc.outer_plies", 2.0), &Assumptions::default());
+    let by_hand = more.durability.index - e.durability.index;
+    assert!((ply.index_gain / by_hand - 1.0).abs() < 0.05, "{} {by_hand}", ply.index_gain);
+    // The best a gram and an hour are the best of the list.
+    let [gram, hour, habit] = best(&all).map(Option::unwrap);
+    assert!(all.iter().filter_map(Help::per_100_g).all(|g| g <= gram.per_100_g().unwrap()));
+    assert!(all.iter().filter_map(Help::per_hour).all(|g| g <= hour.per_hour().unwrap()));
+    assert!(
+        habit.on == On::Habit && all.iter().filter(|h| h.on == On::Habit).all(|h| h.index_gain <= habit.index_gain)
+    );
+    // The limit that is missed is named with its figures, and goes when there is none.
+    assert!(
+        weakest(&wing)
+            .starts_with(&format!("weakest limit: durability index {:.1} against 30.0, missed", e.durability.index))
+    );
+    let mut free = d.clone();
+    free.targets.durability_index = None;
+    let wing = Wing { design: &free, ..wing };
+    assert!(weakest(&wing).starts_with("weakest under a thumb: aft up bay 1"), "{}", weakest(&wing));
+}

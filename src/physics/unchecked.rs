@@ -14,6 +14,7 @@ pub const UNCHECKED: &[&str] = &[
     "durability::covering::tear_chance",
     "durability::foundation::bending_length_m",
     "durability::fragility::exceeds",
+    "durability::help::best",
     "durability::help::per_100_g",
     "durability::help::per_hour",
     "durability::help::what_would_help",

@@ -154,7 +154,8 @@ fn help(design: &Design, e: &Evaluation) -> Value {
         })
     };
     let list = help::what_would_help(&wing, &Assumptions::default());
-    json!({ "weakest": help::weakest(&wing), "changes": list.iter().map(each).collect::<Vec<_>>() })
+    let [gram, hour, habit] = help::best(&list).map(|h| h.map(each));
+    json!({ "weakest": help::weakest(&wing), "most_a_gram": gram, "most_an_hour": hour, "best_habit": habit, "changes": list.iter().map(each).collect::<Vec<_>>() })
 }
 
 /// How far what each construction in use stands scatters, and why.

@@ -185,7 +185,7 @@ fn durability(out: &mut String, design: &Design, e: &Evaluation) {
     for v in events.iter().take(5).filter(|v| v.repair_h > 0.005) {
         let _ = writeln!(out, "  {:<44}{:>6.1} marks {:>7.2} h", v.title, v.marks, v.repair_h);
     }
-    for line in what_would_help(design, e).iter().take(10) {
+    for line in what_would_help(design, e).iter().take(13) {
         let _ = writeln!(out, "  {line}");
     }
 }
@@ -210,15 +210,25 @@ fn sampled(out: &mut String, design: &Design, e: &Evaluation) {
 /// The weakest limit in words, then the single changes that would help most, a line each.
 pub fn what_would_help(design: &Design, e: &Evaluation) -> Vec<String> {
     let wing = Wing { design, layout: &e.layout, skins: &e.skins, weight: &e.weight, now: &e.durability };
-    let mut out = vec![help::weakest(&wing), "what would help most, one change at a time".to_owned()];
-    for h in help::what_would_help(&wing, &Assumptions::default()) {
+    let all = help::what_would_help(&wing, &Assumptions::default());
+    let mut out = vec![help::weakest(&wing)];
+    let [gram, hour, habit] = help::best(&all);
+    let most = |what: &str, h: Option<&help::Help>, gain: String| {
+        h.map(|h| format!("most {what}: {gain}  {}: {}", h.on.word(), h.what))
+    };
+    let per = |v: Option<f64>, unit: &str| v.map_or(String::new(), |v| format!("{v:+.2} index {unit}"));
+    out.extend(most("a gram", gram, per(gram.and_then(help::Help::per_100_g), "a 100 g")));
+    out.extend(most("an hour", hour, per(hour.and_then(help::Help::per_hour), "an hour of building")));
+    out.extend(most("a habit", habit, per(habit.map(|h| h.index_gain), "")));
+    out.push("what would help most, one change at a time".to_owned());
+    for h in all {
         let cost = match (h.per_100_g(), h.per_hour()) {
             (None, None) => "costs nothing to build".to_owned(),
-            (Some(g), None) => format!("{:+.0} g, {g:+.1} a 100 g", h.grams),
-            (None, Some(t)) => format!("{:+.1} h, {t:+.1} an hour", h.build_h),
-            (Some(g), Some(t)) => format!("{:+.0} g, {:+.1} h, {g:+.1} a 100 g, {t:+.1} an hour", h.grams, h.build_h),
+            (Some(g), None) => format!("{:+.0} g, {g:+.2} a 100 g", h.grams),
+            (None, Some(t)) => format!("{:+.1} h, {t:+.2} an hour", h.build_h),
+            (Some(g), Some(t)) => format!("{:+.0} g, {:+.1} h, {g:+.2} a 100 g, {t:+.2} an hour", h.grams, h.build_h),
         };
-        out.push(format!("  {:+5.1} index  {}: {} ({cost})", h.index_gain, h.on.word(), h.what));
+        out.push(format!("  {:+6.2} index  {}: {} ({cost})", h.index_gain, h.on.word(), h.what));
     }
     out
 }

@@ -2,8 +2,8 @@
 
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
-use crate::physics::durability::care;
 use crate::physics::durability::index::{self, Durability};
+use crate::physics::durability::{Memory, care};
 use crate::physics::laminate::construction::{self, Construction, Kind, Skin};
 use crate::physics::mass::tally::Weight;
 use crate::physics::material::Library;
@@ -106,10 +106,24 @@ fn stronger(c: &Construction, lib: &Library) -> Vec<(Construction, String)> {
     out
 }
 
-/// The best single change of each construction, of the worst zone of each strip, and each habit; most index first.
+/// Gain in index below which a change is not told.
+const LEAST_GAIN: f64 = 1e-3;
+
+/// Of all changes the one that brings most index a gram, the one that does an hour of building, and the best habit.
+/// Unchecked: no outside check runs it by itself.
+pub fn best(all: &[Help]) -> [Option<&Help>; 3] {
+    let by = |of: fn(&Help) -> Option<f64>| {
+        let each = all.iter().filter_map(|h| of(h).map(|v| (h, v)));
+        each.max_by(|a, b| a.1.total_cmp(&b.1)).map(|b| b.0)
+    };
+    [by(Help::per_100_g), by(Help::per_hour), all.iter().find(|h| h.on == On::Habit)]
+}
+
+/// The best single change of each construction, of each zone, and each habit; most index first.
 /// Unchecked: no outside check runs it by itself.
 pub fn what_would_help(wing: &Wing, assumed: &Assumptions) -> Vec<Help> {
     let mut out = Vec::new();
+    let memory = &mut Memory::default();
     let zones = &wing.layout.zones;
     for (i, c) in wing.design.constructions.iter().enumerate() {
         let area: f64 = zones.iter().filter(|z| z.construction == i).map(|z| 2.0 * z.area_m2).sum();
@@ -120,31 +134,20 @@ pub fn what_would_help(wing: &Wing, assumed: &Assumptions) -> Vec<Help> {
             out.extend(best.max_by(|a, b| a.index_gain.total_cmp(&b.index_gain)));
         }
     }
-    for strip in crate::physics::design::Strip::ALL {
-        let worst = (0..zones.len())
-            .filter(|i| zones[*i].strip == strip)
-            .max_by(|a, b| wing.loss(*a).total_cmp(&wing.loss(*b)));
-        let Some((i, c)) = worst.and_then(|i| Some((i, wing.design.constructions.get(zones[i].construction)?))) else {
-            continue;
-        };
+    for (i, z) in zones.iter().enumerate() {
+        let Some(c) = wing.design.constructions.get(z.construction) else { continue };
         let best = stronger(c, &wing.design.library)
             .into_iter()
-            .map(|(more, words)| wing.with_zone(i, &more, &words, assumed));
+            .map(|(more, words)| wing.with_zone(i, &more, &words, (assumed, &mut *memory)));
         out.extend(best.max_by(|a, b| a.index_gain.total_cmp(&b.index_gain)));
     }
     out.extend(wing.habits(assumed));
-    out.retain(|h| h.index_gain > 1e-3);
+    out.retain(|h| h.index_gain > LEAST_GAIN);
     out.sort_by(|a, b| b.index_gain.total_cmp(&a.index_gain));
     out
 }
 
 impl Wing<'_> {
-    /// Repair hours of a zone for each square metre.
-    fn loss(&self, zone: usize) -> f64 {
-        let area = self.layout.zones.get(zone).map_or(1.0, |z| z.area_m2.max(1e-6));
-        self.now.zones.get(zone).map_or(0.0, |d| d.repair_h / area)
-    }
-
     fn help(&self, on: On, what: String, then: &Durability, cost: (f64, f64)) -> Help {
         let (kg, build_h) = cost;
         Help {
@@ -174,7 +177,7 @@ impl Wing<'_> {
         self.help(On::Construction, what, &then, (kg, hours))
     }
 
-    fn with_zone(&self, zone: usize, c: &Construction, words: &str, a: &Assumptions) -> Help {
+    fn with_zone(&self, zone: usize, c: &Construction, words: &str, (a, m): (&Assumptions, &mut Memory)) -> Help {
         let mut design = self.design.clone();
         let mut layout = self.layout.clone();
         let mut skins = self.skins.to_vec();
@@ -188,7 +191,7 @@ impl Wing<'_> {
         let what = format!("{}: {words}", care::place(z.strip, z.bay));
         skins.push(skin);
         design.constructions.push(c.clone());
-        let then = index::rate(&design, &layout, &skins, &self.heavier(kg), a);
+        let then = index::rate_again((&design, &layout, &skins), &self.heavier(kg), a, m);
         self.help(On::Zone, what, &then, (kg, hours))
     }
 
@@ -219,21 +222,58 @@ impl Wing<'_> {
     }
 }
 
-/// The weakest limit in words: what marks first, under what, and what costs most hours.
+/// The limit of the scenario on durability that is missed by most, or kept by least, as a part of itself; and what stands
+/// against it now.
+fn limit(wing: &Wing) -> Option<String> {
+    let (d, t) = (wing.now, &wing.design.targets);
+    let least = |limit: f64, now: f64| (now / limit.max(1e-9) - 1.0, limit, now);
+    let most = |limit: f64, now: f64| (limit / now.max(1e-9) - 1.0, limit, now);
+    let all = [
+        t.durability_index.map(|l| ("durability index", "", least(l, d.index))),
+        t.outings_lost_per_100.map(|l| ("outings lost", " per 100", most(l, d.outings_lost))),
+        t.press_n.map(|l| ("press load", " N", least(l, d.least_press.value_n))),
+    ];
+    let (what, unit, (room, limit, now)) = all.into_iter().flatten().min_by(|a, b| a.2.0.total_cmp(&b.2.0))?;
+    let word = if room < 0.0 { "missed" } else { "kept" };
+    Some(format!("weakest limit: {what} {now:.1} against {limit:.1}{unit}, {word} by {:.0} %", 100.0 * room.abs()))
+}
+
+/// The weakest limit explained: which limit on durability is nearest, what marks first and by what it gives, and what costs most.
 pub fn weakest(wing: &Wing) -> String {
     let d = wing.now;
     let at = |zone: usize| wing.layout.zones.get(zone).map_or(String::new(), |z| care::place(z.strip, z.bay));
-    let press = format!(
-        "weakest under a thumb: {} at {:.0} N, {}",
+    let made = wing.layout.zones.get(d.least_press.zone).and_then(|z| wing.design.constructions.get(z.construction));
+    let mut out: Vec<String> = limit(wing).into_iter().collect();
+    out.push(format!(
+        "weakest under a thumb: {} at {:.0} N, {}{}",
         at(d.least_press.zone),
         d.least_press.value_n,
-        d.least_press.kind.word()
-    );
+        d.least_press.kind.word(),
+        made.map_or(String::new(), |c| format!(" ({}, {})", c.name, gives(c, &wing.design.library)))
+    ));
     let worst = d.events.iter().max_by(|a, b| a.repair_h.total_cmp(&b.repair_h)).filter(|e| e.repair_h > 0.0);
-    worst.map_or(press.clone(), |e| {
+    if let Some(e) = worst {
         let cause = wing.design.care.catalogue.find(e.key).map_or(String::new(), |x| x.cause.words());
+        let on = e.landed_word().map_or(String::new(), |w| format!("the {w} in "));
         let zone = e.worst_zone.map_or(String::new(), at);
         let share = 100.0 * e.repair_h / d.repair_h.max(1e-12);
-        format!("{press}; costs most: {} ({cause}), {share:.0} % of all hours, most on {zone}", e.title.to_lowercase())
-    })
+        let title = e.title.to_lowercase();
+        out.push(format!("costs most: {title} ({cause}), {share:.0} % of all hours, most on {on}{zone}"));
+    }
+    out.join("; ")
+}
+
+/// What stands against a thumb in a construction.
+fn gives(c: &Construction, lib: &Library) -> String {
+    let foam = c.core.and_then(|k| lib.foams.get(k.foam));
+    match (c.kind, foam) {
+        (Kind::Sandwich | Kind::OneFaced, Some(f)) => {
+            format!(
+                "a soft pad is borne by the core, which crushes at {:.0} kPa cold; the face adds a membrane",
+                1e-3 * f.crush_min_pa
+            )
+        }
+        (Kind::Covering, _) => "the cloth slackens, is cut on a rib or pierced round the rim".to_owned(),
+        _ => "the sheet alone bears it".to_owned(),
+    }
 }
