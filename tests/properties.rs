@@ -371,7 +371,7 @@ fn use_rests_and_protection_act_in_the_direction_and_size_they_should() {
 #[test]
 fn what_would_help_brings_what_it_says() {
     // Own property: a change listed and the same change made by hand to the scenario give the same; each zone has its best.
-    use thistledown::physics::durability::help::{On, Wing, best, weakest, what_would_help};
+    use thistledown::physics::durability::help::{Help, On, Wing, best, weakest, what_would_help};
     let d = marram();
     let e = evaluate(&d, &Assumptions::default());
     let wing = Wing { design: &d, layout: &e.layout, skins: &e.skins, weight: &e.weight, now: &e.durability };
