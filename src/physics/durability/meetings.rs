@@ -138,9 +138,9 @@ fn meeting(
 ) -> Meeting {
     // Over a rib a covering stands the same whether it ends there or not, and nothing of a nose may be one.
     let joints = way.joints && covered && !(way.ribs && kind == Kind::Covering);
-    let mut contacts: Vec<Contact> = Vec::new();
+    let mut contacts: Vec<Contact> = Vec::with_capacity(zones.len());
     let mut places = Vec::with_capacity(zones.len() * 5 / 2);
-    let mut at_joints = Vec::new();
+    let mut at_joints = Vec::with_capacity(if joints { zones.len() } else { 0 });
     let reach_m = reach_m(e);
     for (zone, (z, &(on_face, on_edge))) in zones.iter().zip(faces).enumerate() {
         if on_edge + on_face <= 0.0 || z.nose && kind == Kind::Covering {

@@ -6,7 +6,7 @@ use crate::physics::design::{Design, Strip};
 use crate::physics::kept::{Kept, Row};
 use crate::physics::laminate::construction::Skin;
 use crate::physics::loads::divergence::Found;
-use crate::physics::loads::internal::Loads;
+use crate::physics::loads::internal::{CaseLoads, Loads};
 use crate::physics::material::Mark;
 use crate::physics::strength::panel::Panel;
 use crate::physics::strength::sizing::{Section, Sizing};
@@ -177,18 +177,6 @@ impl Most {
                     m.down_nm = (*moment, l.case);
                 }
             }
-            for ((m, s), (&shear_n, &torque_nm)) in out.iter_mut().zip(sections).zip(l.shear_n.iter().zip(&l.torque_nm))
-            {
-                let keep = |f: &mut Flow, per_n: f64, per_nm: f64| {
-                    let n_m = shear_n * per_n + torque_nm * per_nm;
-                    if n_m.abs() > f.n_m.abs() {
-                        *f = Flow { n_m, shear_n, torque_nm, case: l.case };
-                    }
-                };
-                keep(&mut m.nose_flow, s.nose_flow_per_n, s.nose_flow_per_nm);
-                keep(&mut m.web_flow, s.web_flow_per_n, s.web_flow_per_nm);
-                keep(&mut m.aft_flow, s.aft_flow_per_n, s.aft_flow_per_nm);
-            }
             for (m, (nose, aft)) in out.iter_mut().zip(skin.0.iter().zip(skin.1)) {
                 if nose.abs() > m.nose_pa.0 {
                     m.nose_pa = (nose.abs(), l.case);
@@ -198,7 +186,36 @@ impl Most {
                 }
             }
         }
+        for (bay, (m, s)) in out.iter_mut().zip(sections).enumerate() {
+            m.flows(&loads.loads, bay, s);
+        }
         out
+    }
+
+    /// The shear flows of a bay.
+    fn flows(&mut self, loads: &[CaseLoads], bay: usize, s: &Section) {
+        let per = [
+            (s.nose_flow_per_n, s.nose_flow_per_nm),
+            (s.web_flow_per_n, s.web_flow_per_nm),
+            (s.aft_flow_per_n, s.aft_flow_per_nm),
+        ];
+        let (mut most, mut which) = ([0.0_f64; 3], [None; 3]);
+        for (i, l) in loads.iter().enumerate() {
+            let (Some(&shear_n), Some(&torque_nm)) = (l.shear_n.get(bay), l.torque_nm.get(bay)) else { continue };
+            for ((most, which), (per_n, per_nm)) in most.iter_mut().zip(&mut which).zip(per) {
+                let size = (shear_n * per_n + torque_nm * per_nm).abs();
+                if size > *most {
+                    (*most, *which) = (size, Some(i));
+                }
+            }
+        }
+        let flow = |at: usize| {
+            let (l, (per_n, per_nm)) = (&loads[which[at]?], per[at]);
+            let (shear_n, torque_nm) = (l.shear_n[bay], l.torque_nm[bay]);
+            Some(Flow { n_m: shear_n * per_n + torque_nm * per_nm, shear_n, torque_nm, case: l.case })
+        };
+        (self.nose_flow, self.web_flow, self.aft_flow) =
+            (flow(0).unwrap_or_default(), flow(1).unwrap_or_default(), flow(2).unwrap_or_default());
     }
 }
 
