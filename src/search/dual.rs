@@ -14,8 +14,8 @@ const DEAREST: i64 = 1 << 29;
 const MOST_CUTS: usize = 80;
 /// A bound within this many parts of the best there is is left at that: more of it would save less than it costs.
 const ENOUGH: f64 = 2.0 * PARTS as f64;
-/// With several limits the best design lies hundreds of ticks above any bound, and each price costs more to find.
-const ENOUGH_OF_SEVERAL: f64 = 8.0 * PARTS as f64;
+/// With several limits each price costs more to find and the best design lies further above any bound: this share of it.
+const ENOUGH_OF_SEVERAL: f64 = 1.0 / 6500.0;
 
 /// How many amounts may be limited.
 pub(crate) const LIMITED: usize = 5;
@@ -182,20 +182,22 @@ fn several(strips: &mut [Ready], used: &[usize], guess: Option<[i64; LIMITED]>, 
         best.meet(&sum, || ways.into_iter().map(|w| w.0).collect());
         Some((sum, highest))
     };
-    let (sum, mut bound) = at([0; LIMITED], best)?;
+    let (sum, mut bound) = at(guess.unwrap_or([0; LIMITED]), best)?;
     let over =
         |s: &Step| -> Vec<f64> { used.iter().map(|&i| (amounts(s)[i] - limits[i].unwrap_or(0)) as f64).collect() };
     let mut master = Master::new(f64::from(sum.mass), &over(&sum), DEAREST as f64 / PARTS as f64);
-    // Around a guess: one design on either side of each limit is most of what has to be learnt.
-    let around = guess.into_iter().flat_map(|g| [g, g.map(|p| p + p / 16), g.map(|p| p - p / 16)]);
-    for prices in around.filter(|_| !used.is_empty()) {
+    // Around a guess: a design on the other side of a limit is most of what has to be learnt.
+    let around = guess.into_iter().flat_map(|g| used.iter().map(move |&i| (g, i)));
+    for (mut prices, i) in around {
+        let far = if amounts(&sum)[i] > limits[i].unwrap_or(0) { 1 } else { -1 };
+        prices[i] = (prices[i] + far * (prices[i] / 16 + 1)).clamp(0, DEAREST);
         let Some((sum, highest)) = at(prices, best) else { break };
         bound = highest;
         master.add(f64::from(sum.mass), &over(&sum));
     }
     for _ in 0..MOST_CUTS {
         let (value, guess) = master.solve();
-        if value * PARTS as f64 - bound as f64 <= ENOUGH_OF_SEVERAL {
+        if value * PARTS as f64 - bound as f64 <= ENOUGH.max(ENOUGH_OF_SEVERAL * bound as f64) {
             break;
         }
         let mut prices = [0; LIMITED];

@@ -7,7 +7,7 @@ use crate::physics::durability::events::Event;
 use crate::physics::durability::field::{SPOTS, WAYS, Way, reach_m, sort_of};
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::Spot;
-use crate::physics::durability::term::{Alike, Ground, Often, panel_of, zone_groups};
+use crate::physics::durability::term::{Alike, Chances, Ground, Often, Term, panel_of, zone_groups};
 use crate::physics::laminate::construction::{KINDS, Kind};
 use crate::physics::wing::layout::Layout;
 
@@ -16,6 +16,7 @@ use crate::physics::wing::layout::Layout;
 pub(super) struct Contact {
     zone: usize,
     spot: Spot,
+    panel: PanelHere,
 }
 
 /// A place where a contact is met, times per 100 outings.
@@ -151,7 +152,7 @@ fn meeting(
             let by_panel = way.by_panel[spot as usize][z.sort];
             let slot = if by_panel { 2 + z.alike } else { usize::from(z.upper) } * SPOTS + spot as usize;
             *met[slot].get_or_insert_with(|| {
-                contacts.push(Contact { zone, spot });
+                contacts.push(Contact { zone, spot, panel: z.panel });
                 contacts.len() - 1
             })
         };
@@ -173,14 +174,19 @@ fn meeting(
 }
 
 impl Ground<'_> {
-    /// A contact of a meeting with a construction in use.
-    pub(super) fn contact_of(&self, m: &Meeting, contact: usize, construction: usize) -> Option<Alike> {
-        let (e, Contact { zone, spot }) = (&self.events[m.event], m.contacts[contact]);
-        let (z, s) = (&self.layout.zones[zone], &self.skins[construction]);
-        let upper = z.strip.is_upper();
-        let stand = self.side(construction, upper)?.stand(m.event);
-        let term = self.term((m.event, e), (zone, s), (spot, &panel_of(z)), stand);
-        Some(Alike { term, chances: term.chances() })
+    /// What is asked of a contact of a meeting with a construction in use.
+    pub(super) fn with_contact<T>(
+        &self,
+        m: &Meeting,
+        contact: usize,
+        construction: usize,
+        of: impl FnOnce(&Term, &Chances) -> T,
+    ) -> Option<T> {
+        let (e, Contact { zone, spot, panel }) = (&self.events[m.event], &m.contacts[contact]);
+        let (z, s) = (&self.layout.zones[*zone], &self.skins[construction]);
+        let stand = self.side(construction, z.strip.is_upper())?.stand(m.event);
+        let term = self.term((m.event, e), (*zone, s), (*spot, panel), stand);
+        Some(of(&term, &term.chances()))
     }
 
     /// Lifts or rests of a meeting that land where they should.

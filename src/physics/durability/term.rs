@@ -464,6 +464,7 @@ impl<'a> Ground<'a> {
     }
 
     /// An event at a spot of a zone on a skin that stands so much; how often is for the caller to say.
+    #[inline]
     pub(super) fn term(
         &self,
         (event, e): (usize, &Event),

@@ -5,7 +5,7 @@
 
 use crate::physics::durability::events::{EVENTS, Event};
 use crate::physics::durability::meetings::Meetings;
-use crate::physics::durability::term::{Alike, Ground, panel_of};
+use crate::physics::durability::term::{Alike, Chances, Ground, Term, panel_of};
 use crate::physics::durability::{index, press};
 use crate::physics::laminate::construction::Kind;
 
@@ -23,8 +23,8 @@ impl Part {
 }
 
 /// Hours of one time.
-fn once(a: &Alike, hours: &[f64; 4]) -> f64 {
-    let (p, tears) = (&a.chances.p, a.term.tears);
+fn once(term: &Term, chances: &Chances, hours: &[f64; 4]) -> f64 {
+    let (p, tears) = (&chances.p, term.tears);
     if p[0] <= 1e-12 {
         return 0.0;
     }
@@ -51,7 +51,7 @@ pub fn hours(g: &Ground, m: &Meetings, (construction, asked): (usize, &[bool]), 
         each.resize(m.contacts.len(), f64::NAN);
         let mut of = |contact: usize| {
             if each[contact].is_nan() {
-                each[contact] = g.contact_of(m, contact, construction).map_or(0.0, |a| once(&a, &costs));
+                each[contact] = g.with_contact(m, contact, construction, |t, c| once(t, c, &costs)).unwrap_or(0.0);
             }
             each[contact]
         };
@@ -61,7 +61,11 @@ pub fn hours(g: &Ground, m: &Meetings, (construction, asked): (usize, &[bool]), 
         for p in m.joints.iter().filter(|p| asked[p.zone]) {
             out[p.zone].joint += p.per_100 * (of(p.contact) - of(p.instead_of));
         }
-        g.land_of(m, |zone| asked[zone], |zone, a| out[zone].zone += a.term.per_100 * once(a, &costs));
+        g.land_of(
+            m,
+            |zone| asked[zone],
+            |zone, a| out[zone].zone += a.term.per_100 * once(&a.term, &a.chances, &costs),
+        );
     }
     out
 }
@@ -70,7 +74,7 @@ pub fn hours(g: &Ground, m: &Meetings, (construction, asked): (usize, &[bool]), 
 /// Unchecked: no outside check runs it by itself.
 pub fn hours_as_drawn(g: &Ground, asked: &[bool]) -> f64 {
     let met = g.met(|z| asked.get(z) == Some(&true));
-    let hours = |a: &Alike| once(a, &index::cost(a.term.kind, g.design, g.assumed).hours);
+    let hours = |a: &Alike| once(&a.term, &a.chances, &index::cost(a.term.kind, g.design, g.assumed).hours);
     let each: Vec<f64> = met.contacts.iter().map(hours).collect();
     met.places.iter().map(|p| p.per_100 * each[p.contact as usize]).sum()
 }
