@@ -152,3 +152,33 @@ fn own_numbers_are_dials_and_saving_keeps_them() {
         assert!(saved.contains("# kept under a roof"));
     }
 }
+
+#[test]
+fn spreads_of_coverings_and_tools_are_entries_a_scenario_may_replace() {
+    // Hand sum: twice the spread of strips adds three times the old square to the square of the whole.
+    use thistledown::physics::durability::spread;
+    use thistledown::physics::samples::record::Form;
+    let d = load(&Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-mixed.toml")).unwrap().design;
+    let e = worked(&d);
+    let at = d.constructions.iter().position(|c| c.key == "cover_polyester_58").unwrap();
+    let (skin, made) = (&e.skins[at], &d.constructions[at]);
+    let which = skin.covering.unwrap().covering;
+    let whole = |lib: &thistledown::physics::material::Library| {
+        spread::of(skin, made, lib)[Form::Covering as usize].whole(Form::Covering)
+    };
+    let words = |lib| report::spread::long(skin, made, lib).join("\n");
+    assert!(words(&d.library).contains("assumption"));
+    let mut lib = (*d.library).clone();
+    lib.coverings[which].strength_spread *= 2.0;
+    let added = whole(&lib).powi(2) - whole(&d.library).powi(2);
+    assert!((added - 3.0 * spread::CLOTH_STRENGTH.powi(2)).abs() < 1e-9, "{added}");
+    assert!(words(&lib).contains("its entry"), "{}", words(&lib));
+    // And from the file: an entry of its own for a tool and a covering.
+    let own = "\n[[materials.tool]]\nkey = \"own_tool\"\nname = \"own\"\nface_spread = 0.2\ncore_depth_sd_mm = 0.9\n\n\
+               [[materials.covering]]\nkey = \"own_cover\"\nname = \"own\"\nareal_mass_g_m2 = 60.0\nstrength_kn_m = 8.0\n\
+               strength_spread = 0.15\nstrain_spread = 0.2\n";
+    let read = parse(&(file("marram-mixed.toml") + own), None).unwrap();
+    let tool = read.library.tools.iter().find(|t| t.key == "own_tool").unwrap();
+    let cover = read.library.coverings.iter().find(|c| c.key == "own_cover").unwrap();
+    assert_eq!((tool.face_spread, cover.strength_spread, cover.strain_spread), (0.2, 0.15, 0.2));
+}

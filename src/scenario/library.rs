@@ -3,6 +3,7 @@
 use std::ops::RangeInclusive;
 use std::sync::{Arc, OnceLock};
 
+use crate::physics::durability::spread;
 use crate::physics::laminate::construction::{Construction, Core, CoveringUse, Kind, Ply};
 use crate::physics::material::{
     Covering, Fabric, Fastening, Fibre, Filling, Finish, Foam, Library, Mark, Origin, Process, Resin, Tool, Weave, Wood,
@@ -324,6 +325,8 @@ fn covering(r: &Table) -> Covering {
         strength_n_m: strength,
         stiffness_n_m: r.quantity_or(q("stiffness", &[("kn_m", 1e3)]), 1.0..=10_000.0, strength / strain),
         failure_strain: strain,
+        strength_spread: r.number_or("strength_spread", 0.0..=1.0, spread::CLOTH_STRENGTH),
+        strain_spread: r.number_or("strain_spread", 0.0..=1.0, spread::CLOTH_STRAIN),
         tear_n: r.number_or("tear_n", 0.1..=5000.0, 30.0),
         film: r.flag("film", false),
         shrink_c: r.number_or("shrink_c", 0.0..=250.0, 0.0),

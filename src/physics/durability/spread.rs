@@ -69,9 +69,9 @@ const fn halved(sd: f64) -> (f64, f64) {
 pub const PLY_THICKNESS: f64 = 0.105;
 /// Without a bag half as much again. An assumption.
 pub const OPEN_GAIN: f64 = 1.5;
-/// Breaking strength of a cloth or film from strip to strip, and strain at break. Assumptions.
-const CLOTH_STRENGTH: f64 = 0.08;
-const CLOTH_STRAIN: f64 = 0.10;
+/// Breaking strength of a cloth or film from strip to strip, and strain at break, where its entry says nothing. Assumptions.
+pub const CLOTH_STRENGTH: f64 = 0.08;
+pub const CLOTH_STRAIN: f64 = 0.10;
 /// Crush across the grain and shear along it of clear wood. **Source:** average coefficients of variation, Wood Handbook
 /// (from memory): 28 % and 14 %.
 const WOOD_CRUSH: f64 = 0.28;
@@ -281,13 +281,14 @@ fn of_covering(s: &Skin, lib: &Library) -> Vec<Part> {
     };
     let steeper = |f: f64| covering::cone_sine(m.failure_strain * f);
     let sine = (steeper(1.01) / steeper(1.0 / 1.01)).ln() / (2.0 * 0.01_f64.ln_1p());
-    let (own, place) = halved(CLOTH_STRENGTH);
+    let (own, place) = halved(m.strength_spread);
+    let word = |v: f64, assumed: f64| From::Stated(if v == assumed { "assumption" } else { "its entry" });
     let part = |title, power, own, place, from| Part { title, power, own, place, from };
     let areal = band(m.areal_low_kg_m2, m.areal_high_kg_m2, m.areal_mass_kg_m2);
     vec![
         part("cloth or film, mass", 1.0, areal, 0.0, From::Covering(i)),
-        part("strength of strips", 1.0, own, place, From::Stated("0.08, assumption")),
-        part("strain at break", sine, CLOTH_STRAIN, 0.0, From::Stated("0.10, assumption")),
+        part("strength of strips", 1.0, own, place, word(m.strength_spread, CLOTH_STRENGTH)),
+        part("strain at break", sine, m.strain_spread, 0.0, word(m.strain_spread, CLOTH_STRAIN)),
     ]
 }
 

@@ -182,6 +182,9 @@ pub struct Covering {
     /// Membrane stiffness E t, N/m.
     pub stiffness_n_m: f64,
     pub failure_strain: f64,
+    /// Standard deviation of the logarithm of strength from strip to strip, and of strain at break.
+    pub strength_spread: f64,
+    pub strain_spread: f64,
     pub tear_n: f64,
     pub film: bool,
     /// Temperature it is shrunk at, deg C (0 when it is not heat-shrunk).

@@ -103,7 +103,9 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
         put(app, frame, area, vec![Line::raw(words)]);
         return;
     }
-    let label = 24_usize.max(usize::from(area.width) / 5).min(38);
+    // Names are cut only where many columns leave them no room.
+    let left = usize::from(area.width).saturating_sub(22 * all.len());
+    let label = 24_usize.max(usize::from(area.width) / 5).max(left).min(38);
     let room = usize::from(area.width) - label;
     let width = (room / all.len()).clamp(14, 26);
     let fits = (room / width).max(1);
