@@ -290,10 +290,10 @@ fn summarise(design: &Design, margins: &[Margin], loads: &Loads, settled: bool) 
     let mut s = StrengthSummary { cases_off: loads.cases_off, ..StrengthSummary::default() };
     let mut least = f64::INFINITY;
     for (i, m) in margins.iter().enumerate() {
-        let accepted = design.accepted.iter().any(|a| a.key == m.mode);
+        let accepted = || design.accepted.iter().any(|a| a.key == m.mode);
         match m.verdict {
             Verdict::Short if !s.short.contains(&m.mode) => s.short.push(m.mode),
-            Verdict::NotShown(_) if !accepted && !s.not_shown.contains(&m.mode) => s.not_shown.push(m.mode),
+            Verdict::NotShown(_) if !s.not_shown.contains(&m.mode) && !accepted() => s.not_shown.push(m.mode),
             _ => {}
         }
         if !matches!(m.verdict, Verdict::NotShown(_)) && m.rf < least {
