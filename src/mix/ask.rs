@@ -9,7 +9,7 @@ pub enum Place {
     /// One strip of skin, bay by bay.
     Skin(Strip),
     /// An upper strip and the lower one below it, alike.
-    Pair(Strip, Strip),
+    Pair([Strip; 2]),
     /// The shear web, bay by bay, one construction over its height.
     Web,
     /// The body of all main ribs.
@@ -21,17 +21,17 @@ impl Place {
     pub fn label(self) -> String {
         match self {
             Self::Skin(s) => s.label().to_owned(),
-            Self::Pair(a, b) => format!("{} and {}", a.label(), b.label()),
+            Self::Pair([a, b]) => format!("{} and {}", a.label(), b.label()),
             Self::Web => "shear web".to_owned(),
             Self::Ribs => "rib bodies".to_owned(),
         }
     }
     /// Strips of skin it decides.
-    pub fn strips(self) -> Vec<Strip> {
+    pub const fn strips(&self) -> &[Strip] {
         match self {
-            Self::Skin(s) => vec![s],
-            Self::Pair(a, b) => vec![a, b],
-            Self::Web | Self::Ribs => Vec::new(),
+            Self::Skin(s) => std::slice::from_ref(s),
+            Self::Pair(both) => both,
+            Self::Web | Self::Ribs => &[],
         }
     }
 }
@@ -138,7 +138,7 @@ impl Ask {
             let other = s.across();
             if self.upper_as_lower && there(other) {
                 paired.push(other);
-                out.push((Place::Pair(s, other), skins(s)));
+                out.push((Place::Pair([s, other]), skins(s)));
             } else {
                 out.push((Place::Skin(s), skins(s)));
             }

@@ -16,7 +16,7 @@ use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::loads::lift::{self, LiftBasis};
 use crate::physics::mass::seams::glue_kg_m;
 use crate::physics::mass::tally::Heading;
-use crate::physics::strength::{Margin, Verdict};
+use crate::physics::strength::{Margin, OfLoads, Verdict};
 use crate::physics::wing::layout::{self, Layout};
 use crate::physics::work;
 use crate::search::{Cell, Joint, Strip as Chain, Table};
@@ -144,7 +144,8 @@ fn fill_around(
         }
     }
     kept.resize(wanted.len(), Kept::default());
-    let bench = Bench { ground: &ground, base, chains: &chains, assumed };
+    let of_loads = OfLoads::of(&base.loads, base.layout.bays.len());
+    let bench = Bench { ground: &ground, base, of_loads: &of_loads, chains: &chains, assumed };
     let judged: Vec<Judged> =
         wanted.par_iter().zip(&mut kept).map(|((g, c), kept)| bench.judge(*g, *c, kept)).collect();
     let repair_cap_h = repair_limit_h(&ground.drawn).unwrap_or(f64::INFINITY);
@@ -262,7 +263,7 @@ fn take_out_drawn(fixed: &mut Value, (bench, drawn): (&Bench, &[Value]), m: &Mea
         fixed.cost -= v.cost;
     }
     let parts = &bench.base.weight.parts;
-    for s in m.place.strips() {
+    for &s in m.place.strips() {
         let splices = parts.iter().filter(|p| p.heading == Heading::Splices && p.strip == Some(s));
         fixed.kg -= splices.map(expected_kg).sum::<f64>();
     }
@@ -282,7 +283,7 @@ fn heading_of(place: Place) -> Option<Heading> {
 fn bays_of(place: Place, layout: &Layout) -> Option<Vec<usize>> {
     let of = |s: Strip| layout.zones.iter().filter(|z| z.strip == s).map(|z| z.bay).collect::<Vec<_>>();
     let bays = match place {
-        Place::Skin(s) | Place::Pair(s, _) => of(s),
+        Place::Skin(s) | Place::Pair([s, _]) => of(s),
         Place::Web => (0..layout.bays.len()).collect(),
         Place::Ribs => vec![0],
     };
@@ -394,7 +395,7 @@ fn chain(
     for (step, w) in m.bays.windows(2).enumerate() {
         let arc = |s: Strip, b: usize| ground.layout.zone(s, b).map(|z| z.arc_m);
         let across = |s: Strip| Some(f64::midpoint(arc(s, w[0])?, arc(s, w[1])?));
-        let length: f64 = m.place.strips().into_iter().filter_map(across).sum();
+        let length: f64 = m.place.strips().iter().copied().filter_map(across).sum();
         let sides: [Vec<f64>; 2] = [0, 1].map(|side| (0..classes.len()).map(|c| side_h(c, step + side)).collect());
         for (a, from) in classes.iter().enumerate() {
             for (b, to) in classes.iter().enumerate() {

@@ -13,7 +13,7 @@ use crate::physics::evaluation::Structure;
 use crate::physics::mass::seams::glue_kg_m;
 use crate::physics::mass::skins::rigid;
 use crate::physics::mass::tally::{self, Heading, Part as Line, Weight};
-use crate::physics::strength::{self, Context, Margin, ON_ZONES, sizing};
+use crate::physics::strength::{self, Context, Margin, ON_ZONES, OfLoads, sizing};
 use crate::physics::wing::layout::{Layout, Zone};
 
 /// Strips that take a construction together when it is judged: the nose, everything behind the spar, web, ribs.
@@ -30,7 +30,7 @@ pub const fn group(place: Place) -> Group {
     match place {
         Place::Web => Group::Web,
         Place::Ribs => Group::Ribs,
-        Place::Skin(s) | Place::Pair(s, _) => {
+        Place::Skin(s) | Place::Pair([s, _]) => {
             if s.is_nose() {
                 Group::Nose
             } else {
@@ -75,6 +75,8 @@ pub struct Kept {
 pub struct Bench<'a> {
     pub ground: &'a Ground,
     pub base: &'a Structure,
+    /// What its loads say.
+    pub of_loads: &'a OfLoads,
     pub chains: &'a [(Place, Vec<usize>)],
     pub assumed: &'a Assumptions,
 }
@@ -108,7 +110,7 @@ impl Bench<'_> {
         let (g, design) = (self.ground, &self.ground.drawn);
         let taken: Vec<Strip> = (self.chains.iter())
             .filter(|(p, all)| group(*p) == which && all.contains(&c))
-            .flat_map(|(p, _)| p.strips())
+            .flat_map(|(p, _)| p.strips().iter().copied())
             .collect();
         let mut layout = self.base.layout.clone();
         for z in layout.zones.iter_mut().filter(|z| taken.contains(&z.strip)) {
@@ -127,7 +129,8 @@ impl Bench<'_> {
         let mut others: Vec<Zone> = own.iter().map(|i| layout.zones[*i]).collect();
         std::mem::swap(&mut others, &mut layout.zones);
         let base = self.base;
-        let context = Context::new(design, (&layout, &g.skins, &base.loads), (&base.sizing, &sections, &base.bending));
+        let spar = (&base.sizing, sections.as_slice(), base.bending.as_slice());
+        let context = Context::under(design, (&layout, &g.skins, &base.loads), spar, self.of_loads);
         let margins = strength::margins_of(&context, |m| ON_ZONES.contains(&m));
         for (at, m) in margins.iter().enumerate() {
             let zone = m.strip.zip(m.bay).and_then(|(s, b)| place.get(slot(s, b)));
@@ -218,8 +221,12 @@ impl Bench<'_> {
         let least = sizing::least(&design, layout);
         let size = sizing::size(&design, layout, &g.skins, &self.base.loads, &least);
         let sections = sizing::sections(&design, layout, &g.skins, &size);
-        let context =
-            Context::new(&design, (layout, &g.skins, &self.base.loads), (&size, &sections, &self.base.bending));
+        let context = Context::under(
+            &design,
+            (layout, &g.skins, &self.base.loads),
+            (&size, &sections, &self.base.bending),
+            self.of_loads,
+        );
         let margins = strength::margins_of(&context, |m| m.starts_with("web_"));
         let weight = tally::weigh(&design, layout, &g.skins, &size, self.assumed);
         let bay = |b: &usize| {
@@ -235,8 +242,12 @@ impl Bench<'_> {
         let mut design = g.drawn.clone();
         layup::put(&mut design, Place::Ribs, &[0], &[c], &g.edges);
         let base = self.base;
-        let context =
-            Context::new(&design, (layout, &g.skins, &base.loads), (&base.sizing, &base.sections, &base.bending));
+        let context = Context::under(
+            &design,
+            (layout, &g.skins, &base.loads),
+            (&base.sizing, &base.sections, &base.bending),
+            self.of_loads,
+        );
         let margins = strength::margins_of(&context, |m| m.starts_with("rib_"));
         let weight = tally::weigh(&design, layout, &g.skins, &self.base.sizing, self.assumed);
         let value = Value { kg: heading_kg(&weight, Heading::Ribs, None), ..Value::default() };

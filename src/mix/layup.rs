@@ -50,7 +50,7 @@ fn runs(choice: &[usize], edges: &[f64]) -> Vec<Run> {
 pub fn put(design: &mut Design, place: Place, bays: &[usize], chosen: &[usize], edges: &[f64]) {
     match place {
         Place::Skin(s) => skin(design, s, bays, chosen, edges),
-        Place::Pair(a, b) => {
+        Place::Pair([a, b]) => {
             skin(design, a, bays, chosen, edges);
             skin(design, b, bays, chosen, edges);
         }

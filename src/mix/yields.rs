@@ -46,7 +46,7 @@ impl Yields {
     pub fn of(&self, place: Place, bay: usize, skin: &Skin) -> [u32; 2] {
         self.soft.each_ref().map(|s| {
             let Some(s) = s else { return 0 };
-            let sum: Option<f64> = place.strips().into_iter().map(|strip| adds(s, strip, bay, skin)).sum();
+            let sum: Option<f64> = place.strips().iter().map(|strip| adds(s, *strip, bay, skin)).sum();
             sum.and_then(|v| up(v, tick(s))).map_or(HIGH, |n| n.min(HIGH))
         })
     }

@@ -116,6 +116,8 @@ pub struct Context<'a> {
     pub bending: &'a [sizing::Bent],
     /// Greatest loads of each bay.
     pub most: Vec<Most>,
+    /// Every load is a number.
+    sound: bool,
     /// What several modes look at, worked out when the first of them does.
     aft_ribs: OnceCell<Vec<[ribs::Aft; 2]>>,
     webs: OnceCell<Vec<web::InBay>>,
@@ -164,8 +166,8 @@ pub struct Most {
 }
 
 impl Most {
-    /// Of every bay, whose sections say what shear and torque make together in each wall.
-    pub fn of(loads: &Loads, sections: &[Section], bays: usize) -> Vec<Self> {
+    /// Moments and pressures of every bay, which hang on no section; flows are still to come.
+    fn of_loads(loads: &Loads, bays: usize) -> Vec<Self> {
         let mut out = vec![Self::default(); bays];
         for l in &loads.loads {
             let skin = (&l.nose_pa, &l.aft_pa);
@@ -186,10 +188,14 @@ impl Most {
                 }
             }
         }
-        for (bay, (m, s)) in out.iter_mut().zip(sections).enumerate() {
+        out
+    }
+
+    /// What shear and torque make together in each wall of every bay, which hangs on its section.
+    fn flows_of(bays: &mut [Self], loads: &Loads, sections: &[Section]) {
+        for (bay, (m, s)) in bays.iter_mut().zip(sections).enumerate() {
             m.flows(&loads.loads, bay, s);
         }
-        out
     }
 
     /// The shear flows of a bay.
@@ -216,6 +222,23 @@ impl Most {
         };
         (self.nose_flow, self.web_flow, self.aft_flow) =
             (flow(0).unwrap_or_default(), flow(1).unwrap_or_default(), flow(2).unwrap_or_default());
+    }
+}
+
+/// What the loads of a wing say to every section that may carry them.
+#[derive(Debug, Clone)]
+pub struct OfLoads {
+    /// Moments and pressures of every bay.
+    most: Vec<Most>,
+    /// Every load is a number.
+    sound: bool,
+}
+
+impl OfLoads {
+    /// Of the loads on so many bays.
+    /// Unchecked: no outside check runs it by itself.
+    pub fn of(loads: &Loads, bays: usize) -> Self {
+        Self { most: Most::of_loads(loads, bays), sound: validity::sound(loads) }
     }
 }
 
@@ -292,17 +315,37 @@ impl<'a> Context<'a> {
     ) -> Self {
         Self::again(design, (layout, skins, loads), (sizing, sections, bending), Memory::forgetting())
     }
+    /// The same where what the loads say is known already.
+    /// Unchecked: no outside check runs it by itself.
+    pub fn under(
+        design: &'a Design,
+        wing: (&'a Layout, &'a [Skin], &'a Loads),
+        spar: (&'a Sizing, &'a [Section], &'a [sizing::Bent]),
+        of_loads: &OfLoads,
+    ) -> Self {
+        Self::with(design, wing, spar, (of_loads.clone(), Memory::forgetting()))
+    }
     /// The same, with what was kept; [`Context::into_memory`] gives it back.
     pub(crate) fn again(
         design: &'a Design,
         (layout, skins, loads): (&'a Layout, &'a [Skin], &'a Loads),
         (sizing, sections, bending): (&'a Sizing, &'a [Section], &'a [sizing::Bent]),
-        mut memory: Memory,
+        memory: Memory,
     ) -> Self {
-        let most = Most::of(loads, sections, layout.bays.len());
+        let of_loads = OfLoads::of(loads, layout.bays.len());
+        Self::with(design, (layout, skins, loads), (sizing, sections, bending), (of_loads, memory))
+    }
+    fn with(
+        design: &'a Design,
+        (layout, skins, loads): (&'a Layout, &'a [Skin], &'a Loads),
+        (sizing, sections, bending): (&'a Sizing, &'a [Section], &'a [sizing::Bent]),
+        (of_loads, mut memory): (OfLoads, Memory),
+    ) -> Self {
+        let OfLoads { mut most, sound } = of_loads;
+        Most::flows_of(&mut most, loads, sections);
         memory.panels.begin();
         let (aft_ribs, webs, shaft, memory) = (OnceCell::new(), OnceCell::new(), OnceCell::new(), RefCell::new(memory));
-        Self { design, layout, skins, loads, sizing, sections, bending, most, aft_ribs, webs, shaft, memory }
+        Self { design, layout, skins, loads, sizing, sections, bending, most, sound, aft_ribs, webs, shaft, memory }
     }
     /// What was kept, for the next.
     pub(crate) fn into_memory(self) -> Memory {

@@ -1,5 +1,6 @@
 //! What must hold for whole groups of modes: outside it their margins are not shown, whatever their formula would say.
 
+use crate::physics::loads::internal::Loads;
 use crate::physics::strength::{Context, Margin, Verdict};
 
 /// Modes that need a closed nose to carry torsion.
@@ -68,28 +69,32 @@ pub(super) struct Wing {
     shallow: Vec<bool>,
 }
 
+/// Whether every load is a number.
+pub(super) fn sound(loads: &Loads) -> bool {
+    // A sum of numbers of which one is none is none.
+    let sum = |v: &[f64]| v.iter().sum::<f64>();
+    let total: f64 = loads
+        .loads
+        .iter()
+        .map(|l| {
+            sum(&l.shear_n)
+                + sum(&l.moment_nm)
+                + sum(&l.torque_nm)
+                + sum(&l.inplane_nm)
+                + sum(&l.net_pa)
+                + sum(&l.nose_pa)
+                + sum(&l.aft_pa)
+        })
+        .sum();
+    total.is_finite()
+}
+
 impl Wing {
     pub(super) fn of(c: &Context) -> Self {
-        // A sum of numbers of which one is none is none.
-        let sum = |v: &[f64]| v.iter().sum::<f64>();
-        let total: f64 = c
-            .loads
-            .loads
-            .iter()
-            .map(|l| {
-                sum(&l.shear_n)
-                    + sum(&l.moment_nm)
-                    + sum(&l.torque_nm)
-                    + sum(&l.inplane_nm)
-                    + sum(&l.net_pa)
-                    + sum(&l.nose_pa)
-                    + sum(&l.aft_pa)
-            })
-            .sum();
         let sections = || c.sections.iter().take(c.layout.bays.len());
         let thin = |depth: f64| depth < LEAST_DEPTH_M;
         Self {
-            sound: total.is_finite(),
+            sound: c.sound,
             hot: c.design.service.upper_c.max(c.design.service.lower_c) > HOTTEST_C,
             open: sections().map(|s| s.gj_nm2 <= 0.0).collect(),
             // Both fibres together are the lever and half of each cap: more than twice the lever, and the caps overlap.
