@@ -189,6 +189,13 @@ fn where_the_whole_wing_may_not_yield_it_is_the_lightest_of_a_complete_enumerati
     let best = m.lightest.as_ref().unwrap_or_else(|| panic!("{least} kg was to be found: {:?}", m.why_none));
     assert!((best.expected_kg - least).abs() < 0.02, "{} kg against {least}, {free} without", best.expected_kg);
     assert!(!m.front_whole && m.front.len() > 3);
+    // Asked for every point, the list is whole, holds all of those, and none of it is beaten by another.
+    let every = mix_of(&d, &Ask { every_point: true, ..ask });
+    assert!(every.front_whole && every.front.len() >= m.front.len());
+    assert!(m.front.iter().all(|p| every.front.contains(p)), "{:?} in {:?}", m.front, every.front);
+    let mut sorted = every.front.clone();
+    sorted.sort_by(|a, b| a.0.total_cmp(&b.0));
+    assert!(sorted.windows(2).all(|w| w[0].0 < w[1].0 && w[0].1 > w[1].1), "{sorted:?}");
 }
 
 #[test]

@@ -175,7 +175,9 @@ fn refine(args: &SearchArgs, plan: &Plan, found: &Found) -> Result<Option<(Plan,
 /// The exact search at the dials as they stand.
 fn one_mix(args: &SearchArgs, scenario: &Scenario) -> Outcome {
     let d = &scenario.design;
-    let found = mix::find(d, &scenario.search.mix, Ticks::FINE, usize::from(args.rows), &Assumptions::default())?;
+    // Nobody waits for a frame here.
+    let ask = mix::Ask { every_point: true, ..scenario.search.mix.clone() };
+    let found = mix::find(d, &ask, Ticks::FINE, usize::from(args.rows), &Assumptions::default())?;
     if let (Some(number), Some(into)) = (args.take, &args.into) {
         let row = found.lightest.iter().chain(&found.rows).nth(number.wrapping_sub(1));
         let Some(row) = row else {

@@ -85,6 +85,8 @@ pub struct Ask {
     pub unsampled: Unsampled,
     /// Covering only outboard of this share of the half span, thousandths.
     pub covering_outboard_of: u16,
+    /// Every point of the front where modes of the whole wing are limited too: a search for each.
+    pub every_point: bool,
 }
 
 impl Default for Ask {
@@ -101,6 +103,7 @@ impl Default for Ask {
             sampled: Vec::new(),
             unsampled: Unsampled::Allowed,
             covering_outboard_of: 0,
+            every_point: false,
         }
     }
 }

@@ -20,8 +20,9 @@ pub struct Listed {
     pub designs: Vec<search::Design>,
 }
 
-/// List it. Limits on repair, building hours and cost do not count: they are what it is read against.
-pub fn listed(table: &Table, wing: &Wing, limits: &Limits, points: usize) -> Listed {
+/// List it. Limits on repair, building hours and cost do not count: they are what it is read against. `every` point, or so
+/// many.
+pub fn listed(table: &Table, wing: &Wing, limits: &Limits, (points, every): (usize, bool)) -> Listed {
     let free = wing.front();
     if limits.yields == [None; 2] {
         let step = free.len().div_ceil(TRACED).max(1);
@@ -33,6 +34,11 @@ pub fn listed(table: &Table, wing: &Wing, limits: &Limits, points: usize) -> Lis
         return Listed { points: free.to_vec(), whole: true, designs };
     }
     let designs = at_levels(table, limits, &levels(free, points));
+    if every {
+        let left = Limits { repair: None, build: None, cost: None, ..*limits };
+        let (points, whole) = search::front_within(table, wing, &left, search::CEILING);
+        return Listed { points, whole, designs };
+    }
     let points = designs.iter().map(|d| Point { mass: d.sum.mass, repair: d.sum.repair }).collect();
     Listed { points, whole: false, designs }
 }

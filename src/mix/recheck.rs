@@ -262,7 +262,7 @@ fn search_from(
     let (lightest, evaluation) = lightest.unzip();
     let Solved { filled, limits, table, again } = on;
     let wing = whole.then(|| Wing::new(&table, limits.dent_floor));
-    let front = wing.as_ref().map_or_else(Listed::default, |w| listed(&table, w, &limits, POINTS));
+    let front = wing.as_ref().map_or_else(Listed::default, |w| listed(&table, w, &limits, (POINTS, ask.every_point)));
     let ticks = filled.ticks;
     let kg = |p: &Point| f64::from(p.mass).mul_add(ticks.mass_kg, filled.fixed_kg);
     let hours = |p: &Point| f64::from(p.repair).mul_add(ticks.hour_h, filled.fixed_repair_h);

@@ -140,6 +140,15 @@ pub fn solve(table: &Table, limits: &Limits, ceiling: usize) -> Answer {
     Answer { front_bound: front.clone(), front, front_whole: true, within: None, lightest, bound, status }
 }
 
+/// The front of the designs within all limits, and whether it is whole: one search a point.
+pub fn front_within(table: &Table, wing: &Wing, limits: &Limits, ceiling: usize) -> (Front, bool) {
+    let mut again = Again::new(table, limits, Prices::default());
+    within::front(wing.front(), limits, ceiling, |l, left| {
+        let (d, _, status) = again.lightest(table, l, left);
+        (d, status, again.made)
+    })
+}
+
 /// The same under rules. Designs are of the table as given; masses are of the ruled table, which differs only where a
 /// construction is penalised.
 pub fn solve_ruled(table: &Table, rules: &[Rule], limits: &Limits, ceiling: usize) -> Result<Answer, Vec<Problem>> {
@@ -149,11 +158,7 @@ pub fn solve_ruled(table: &Table, rules: &[Rule], limits: &Limits, ceiling: usiz
         None => {
             let wing = Wing::new(table, limits.dent_floor);
             let (found, bound, status) = lightest(table, &wing, limits, ceiling);
-            let mut again = Again::new(table, limits, Prices::default());
-            let within = within::front(wing.front(), limits, ceiling, |l, left| {
-                let (d, _, status) = again.lightest(table, l, left);
-                (d, status, again.made)
-            });
+            let within = front_within(table, &wing, limits, ceiling);
             let front = wing.front().to_vec();
             let front_bound = front.clone();
             Answer { front, front_whole: true, within: Some(within), front_bound, lightest: found, bound, status }
