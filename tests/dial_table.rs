@@ -21,6 +21,8 @@ const EXCEPTIONS: &[(&str, &str)] = &[
     ("spar.bond_width_mm", "a detail of the joint"),
     ("spar.*.layers.most", "a ceiling on the sizing"),
     ("spar.*.backing.*", "described in the file"),
+    ("spar.cap.*.*", "what a cap may be made of, described in the file"),
+    ("spar.cap.*.*.*", "what a cap may be made of, described in the file"),
     ("spar.lower_cap.layers.least", "turns with the upper cap's"),
     ("spar.posts.*.*", "described in the file"),
     ("spar.web.*.*", "the lay-out of the web"),

@@ -12,6 +12,7 @@
 mod again;
 mod architecture;
 mod behaviours;
+mod caps;
 mod commands;
 mod compare;
 mod dial_table;

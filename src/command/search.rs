@@ -131,7 +131,7 @@ fn plan(args: &SearchArgs, scenario: &Scenario, space: Space) -> Plan {
     let shard = args.shard.unwrap_or(Shard::WHOLE);
     let run_file = run_file_of(args, scenario.path.as_deref(), shard);
     let threads = args.threads.map_or_else(|| std::thread::available_parallelism().map_or(1, usize::from), usize::from);
-    let inside = (!args.as_drawn && !space.says_constructions()).then(|| scenario.search.mix.clone());
+    let inside = if args.as_drawn { None } else { space.inside(&scenario.search.mix) };
     Plan { base: scenario.design.clone(), space, shard, run_file, threads, inside }
 }
 

@@ -72,7 +72,8 @@ pub struct Ask {
     pub fixed: Vec<Strip>,
     pub web_fixed: bool,
     pub ribs_fixed: bool,
-    /// Upper and lower of a pair of strips are alike.
+    pub caps_fixed: bool,
+    /// Upper and lower of a pair of strips are alike, and both caps of one kind.
     pub upper_as_lower: bool,
     /// Changes of construction along a strip, at most.
     pub most_changes: usize,
@@ -96,6 +97,7 @@ impl Default for Ask {
             fixed: Vec::new(),
             web_fixed: false,
             ribs_fixed: false,
+            caps_fixed: false,
             upper_as_lower: false,
             most_changes: 2,
             shortest_run: 2,

@@ -121,6 +121,10 @@ fn take_out(filled: &mut Filled, m: &Margin, choice: &[Vec<usize>], why: Why) ->
             let beyond = |s| take_out_zone(filled, (Some(s), b + 1), choice, why);
             [Strip::AftUpper, Strip::AftLower].into_iter().map(beyond).sum()
         }
+        // Nose skins and caps bend together in plane: the nose of that bay is too soft.
+        (None, Some(b)) if m.mode == "inplane_bending" => {
+            lightest_nose(filled, choice, Some(b)).map_or(0, |(c, k, step)| u32::from(filled.tighten(c, k, step, why)))
+        }
         (None, _) if m.mode.starts_with("rib_") => {
             let ribs = filled.meaning.iter().position(|x| x.place == Place::Ribs);
             let taken = ribs.zip(ribs.and_then(|c| choice.get(c)?.first().copied()));
@@ -131,18 +135,24 @@ fn take_out(filled: &mut Filled, m: &Margin, choice: &[Vec<usize>], why: Why) ->
     }
 }
 
-/// The nose as chosen is too soft: take out its lightest construction in use, wherever it is used.
-fn soften_not(filled: &mut Filled, choice: &[Vec<usize>], why: Why) -> u32 {
-    let mut lightest: Option<(f64, usize, usize)> = None;
+/// The lightest of what the nose is made of: its chain, candidate and first step; in one bay or anywhere.
+fn lightest_nose(filled: &Filled, choice: &[Vec<usize>], bay: Option<usize>) -> Option<(usize, usize, usize)> {
+    let mut lightest: Option<(f64, (usize, usize, usize))> = None;
     for (c, m) in filled.meaning.iter().enumerate().filter(|(_, m)| m.place.strips().iter().any(|s| s.is_nose())) {
-        for k in choice.get(c).into_iter().flatten() {
+        let own = choice.get(c).into_iter().flatten().enumerate();
+        for (step, k) in own.filter(|(step, _)| bay.is_none_or(|b| m.bays.get(*step) == Some(&b))) {
             let kg = m.candidates.get(*k).and_then(|i| filled.ground.skins.get(*i)).map_or(0.0, |s| s.mass.fibre);
-            if lightest.is_none_or(|(l, ..)| kg < l) {
-                lightest = Some((kg, c, *k));
+            if lightest.is_none_or(|(l, _)| kg < l) {
+                lightest = Some((kg, (c, *k, step)));
             }
         }
     }
-    let Some((_, chain, k)) = lightest else { return 0 };
+    lightest.map(|l| l.1)
+}
+
+/// The nose as chosen is too soft: take out its lightest construction in use, wherever it is used.
+fn soften_not(filled: &mut Filled, choice: &[Vec<usize>], why: Why) -> u32 {
+    let Some((chain, k, _)) = lightest_nose(filled, choice, None) else { return 0 };
     let steps = filled.meaning.get(chain).map_or(0, |m| m.bays.len());
     let used: Vec<usize> = (0..steps).filter(|i| choice[chain].get(*i) == Some(&k)).collect();
     used.into_iter().map(|i| u32::from(filled.tighten(chain, k, i, why))).sum()

@@ -5,6 +5,8 @@
 
 /// What may take part, and the rules a person can state.
 pub mod ask;
+/// What the caps are made of.
+pub mod caps;
 /// Results that differ by less than chance as one row.
 pub mod families;
 /// The table of one wing.
@@ -27,4 +29,5 @@ pub mod rest;
 pub mod yields;
 
 pub use ask::{Ask, Place};
-pub use recheck::{Mix, Row, find, find_near};
+pub use caps::{Start, find, find_near, starts};
+pub use recheck::{Mix, Row};

@@ -3,6 +3,7 @@
 //! "proven" means for the last table.
 
 use crate::mix::ask::{Ask, Place, Unsampled};
+use crate::mix::caps::{CapsTried, kind};
 use crate::mix::families::families;
 use crate::mix::fill::{Filled, fill, rules_out};
 use crate::mix::limits::{BUILD_TICK_H, Ticks, repair_limit_h};
@@ -81,6 +82,9 @@ pub struct Mix {
     /// What the limits cost where it was solved last: a search much like it is shorter with them.
     pub prices: Prices,
     pub rest: Rest,
+    /// What the caps of the wing it was found on are made of; and every pair that was tried, where there is a choice.
+    pub of_caps: (String, String),
+    pub caps: Vec<CapsTried>,
     pub ticks: Ticks,
     /// Zones in the table: the front is off by less than this many ticks of repair, never on the light side.
     pub zones: usize,
@@ -155,24 +159,8 @@ impl Solved {
     }
 }
 
-/// Find the lightest durable mix of a design. `rows` more points of the front are evaluated in full too, and what the
-/// answer rests on is worked out; with none asked for, only the lightest is found, for a dial turned live.
-pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Assumptions) -> Result<Mix, Vec<Problem>> {
-    search_from(design, None, ask, ticks, rows, assumed).map(|(mix, _)| mix)
-}
-
-/// The lightest alone with its full evaluation, from a design whose constructions are those of a lightest mix already, found
-/// at dials much like its own with these prices: the table around it is not filled again unless the answer has moved from it.
-pub fn find_near(
-    (design, prices): (&Design, Prices),
-    ask: &Ask,
-    ticks: Ticks,
-    assumed: &Assumptions,
-) -> Result<(Mix, Option<Evaluation>), Vec<Problem>> {
-    search_from(design, Some(prices), ask, ticks, 0, assumed)
-}
-
-fn search_from(
+/// The lightest durable mix of a design with the caps it has. With prices, from a design much like the answer.
+pub(super) fn search_from(
     design: &Design,
     prices: Option<Prices>,
     ask: &Ask,
@@ -282,6 +270,8 @@ fn search_from(
         prices: again.prices(),
         rest: wing.map_or_else(Rest::default, |w| rest(&filled, &table, (&w, &front, &limits), lightest.as_ref())),
         zones: filled.zones(),
+        of_caps: (kind(design, &design.spar.upper), kind(design, &design.spar.lower)),
+        caps: Vec::new(),
         lightest,
         ticks,
     };

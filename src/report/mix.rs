@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use serde_json::{Value, json};
 
+use crate::mix::caps::{CapsTried, kind};
 use crate::mix::rest::BEATEN;
 use crate::mix::{Mix, Row};
 use crate::physics::design::Design;
@@ -27,7 +28,7 @@ pub fn sure(m: &Mix) -> String {
     }
 }
 
-/// "nose up: nose_thin to 0.69, nose_one_faced; aft up: ...": the skins of a design.
+/// "nose up: nose_thin to 0.69, nose_one_faced; aft up: ...": the skins of a design, and its caps.
 pub fn skins(d: &Design) -> String {
     let strips: Vec<String> = d
         .strips
@@ -44,7 +45,31 @@ pub fn skins(d: &Design) -> String {
             format!("{}: {}", s.strip.label(), runs.join(", "))
         })
         .collect();
-    strips.join("; ")
+    strips.into_iter().chain(caps(d)).collect::<Vec<_>>().join("; ")
+}
+
+/// "caps: pultruded above, carbon_on_spruce below", where the scenario gives a choice.
+fn caps(d: &Design) -> Option<String> {
+    let of = |cap| kind(d, cap);
+    (!d.spar.kinds.is_empty()).then(|| format!("caps: {} above, {} below", of(&d.spar.upper), of(&d.spar.lower)))
+}
+
+/// The first reasons, and how many more there are.
+fn few(why: &[String]) -> String {
+    let first = why.iter().take(REASONS).cloned().collect::<Vec<_>>().join("; ");
+    if why.len() > REASONS { format!("{first}; and {} more", why.len() - REASONS) } else { first }
+}
+
+/// Reasons shown of a pair of caps.
+const REASONS: usize = 2;
+
+/// "42.31 kg" or why there is none.
+fn came_of(c: &CapsTried) -> String {
+    match (c.lightest_kg, c.status) {
+        (Some(kg), Status::Ceiling) => format!("{kg:.2} kg, best found"),
+        (Some(kg), _) => format!("{kg:.2} kg"),
+        (None, _) => format!("no mix: {}", few(&c.why_none)),
+    }
 }
 
 fn line(out: &mut String, n: usize, r: &Row) {
@@ -168,6 +193,12 @@ pub fn text(m: &Mix) -> String {
         });
         let _ = writeln!(out, "{}: {saved}{moved}", r.what);
     }
+    if !m.caps.is_empty() {
+        let _ = writeln!(out, "\nlightest with each pair of caps, expected:");
+        for c in &m.caps {
+            let _ = writeln!(out, "  {} above, {} below: {}", c.upper, c.lower, came_of(c));
+        }
+    }
     if rest.by_press.len() > 1 {
         let words: Vec<String> = rest.by_press.iter().map(|(n, kg)| format!("{n} N {kg:.2} kg")).collect();
         let _ = writeln!(out, "lightest by least press load: {}", words.join(", "));
@@ -203,6 +234,7 @@ fn row_json(r: &Row) -> Value {
         "least_margin": r.least_margin.map(|(mode, bay, rf)| json!({"mode": mode, "bay": bay.map(|b| b + 1), "value": rf})),
         "moved_kg": r.moved_kg(), "moved_h": r.moved_h(), "family": r.family, "simplicity_kg": r.simplicity_kg, "constructions": r.constructions, "changes": r.changes,
         "binds": binds(r), "skins": strips,
+        "caps": {"upper": kind(&r.design, &r.design.spar.upper), "lower": kind(&r.design, &r.design.spar.lower)},
     })
 }
 
@@ -222,6 +254,9 @@ pub fn as_json(m: &Mix) -> Value {
         "tick_h": m.ticks.hour_h,
         "rounding_bound_h": m.zones as f64 * m.ticks.hour_h,
         "why_none": m.why_none,
+        "caps_tried": m.caps.iter().map(|c| json!({
+            "upper": c.upper, "lower": c.lower, "lightest_kg": c.lightest_kg, "status": c.status.word(), "why_none": c.why_none,
+        })).collect::<Vec<_>>(),
         "never": m.rest.never,
         "keeps_out": m.rest.keeps_out,
         "relaxed": m.rest.relaxed.iter().map(|r| json!({

@@ -25,9 +25,10 @@ pub(super) struct Written {
     mix: Ask,
 }
 
-/// The word for the web and the ribs in `fixed`.
+/// The words for web, ribs and caps in `fixed`.
 const WEB: &str = "web";
 const RIBS: &str = "ribs";
+const CAPS: &str = "caps";
 
 /// Read the table.
 pub(super) fn read(root: &Table) -> Written {
@@ -40,11 +41,12 @@ pub(super) fn read(root: &Table) -> Written {
     mix.unsampled =
         t.word("unsampled", &Unsampled::ALL.map(Unsampled::key)).map_or(mix.unsampled, |i| Unsampled::ALL[i]);
     for (at, word) in t.texts("fixed") {
-        let names: Vec<&str> = Strip::ALL.iter().map(|s| s.key()).chain([WEB, RIBS]).collect();
+        let names: Vec<&str> = Strip::ALL.iter().map(|s| s.key()).chain([WEB, RIBS, CAPS]).collect();
         match Strip::ALL.iter().find(|s| s.key() == word) {
             Some(s) => mix.fixed.push(*s),
             None if word == WEB => mix.web_fixed = true,
             None if word == RIBS => mix.ribs_fixed = true,
+            None if word == CAPS => mix.caps_fixed = true,
             None => {
                 let near = nearest(&word, names.iter().copied()).unwrap_or("");
                 let next = format!("the nearest valid name is \"{near}\"; all: {}", names.join(", "));

@@ -1,9 +1,10 @@
 //! The spar, seams and rates of a scenario.
 
 use crate::physics::design::{
-    Backing, BackingMaterial, Cap, CapMaterial, Layers, Posts, Rates, Seams, Spar, WebBand, WebRun,
+    Backing, BackingMaterial, Cap, CapKind, CapMaterial, Layers, Posts, Rates, Seams, Spar, WebBand, WebRun,
 };
 use crate::physics::laminate::construction::Ply;
+use crate::scenario::cap_kinds;
 use crate::scenario::check::{MM, Picked, q};
 use crate::scenario::library::{Shelf, find};
 use crate::scenario::reader::Table;
@@ -23,11 +24,15 @@ pub(super) fn spar(root: &Table, picked: &Picked, hinge: f64) -> Spar {
     if position_root.max(position_tip) >= hinge - 0.05 {
         t.faults.add(t.place("position_root"), "the spar stands behind the hinge line", "move it forward");
     }
+    let mut kinds = kinds(&t, picked);
+    let [upper, lower] = ["upper_cap", "lower_cap"].map(|key| cap(&t, key, (&kinds, picked)));
+    cap_kinds::with_those_written(&mut kinds, [&upper, &lower]);
     let s = Spar {
         position_root,
         position_tip,
-        upper: cap(&t, "upper_cap", picked),
-        lower: cap(&t, "lower_cap", picked),
+        upper,
+        lower,
+        kinds,
         web: web(&t, picked),
         web_layers: layers(&t, "web_layers", 0),
         posts: posts(&t, picked),
@@ -55,6 +60,7 @@ fn nothing() -> Spar {
         position_tip: 0.28,
         upper: cap.clone(),
         lower: cap,
+        kinds: Vec::new(),
         web: Vec::new(),
         web_layers: Layers::Sized { least: 0, most: 6 },
         posts: Vec::new(),
@@ -64,15 +70,75 @@ fn nothing() -> Spar {
     }
 }
 
-fn cap(t: &Table, key: &str, picked: &Picked) -> Cap {
+/// Every `[[spar.cap]]`: what a cap may be made of.
+fn kinds(t: &Table, picked: &Picked) -> Vec<CapKind> {
+    let mut out: Vec<CapKind> = Vec::new();
+    for c in t.tables("cap") {
+        let key = c.need_text("key");
+        if out.iter().any(|k| k.key == key) {
+            c.faults.add(c.place("key"), format!("two caps are called \"{key}\""), "give each its own key");
+        }
+        out.push(CapKind::of(key, &made_of(&c, picked)));
+        c.done();
+    }
+    if out.len() > MOST_KINDS {
+        let next = "each may stand above and below with every other: leave some out";
+        t.faults.add(t.place("cap"), format!("{} caps are more than {MOST_KINDS}", out.len()), next);
+    }
+    out
+}
+
+/// Kinds of cap a scenario may name: a search looks at every pair of them.
+const MOST_KINDS: usize = 6;
+
+fn cap(t: &Table, key: &str, (kinds, picked): (&[CapKind], &Picked)) -> Cap {
     let Some(c) = t.table(key) else {
         t.faults.add(t.at, format!("spar.{key} is missing"), "give width_root_mm and fabric");
         return nothing().upper;
     };
-    let lib = &picked.shelf.library;
     let width_root_m = c.need_quantity(q("width_root", MM), 3.0..=500.0);
+    let mut out = if c.has("use") {
+        let mut out = nothing().upper;
+        if let Some(k) = find(&c, "use", kinds, |k| &k.key).and_then(|i| kinds.get(i)) {
+            k.put(&mut out);
+        }
+        for own in OF_A_KIND.into_iter().filter(|k| c.has(k)) {
+            let next = "write it in the spar.cap named there, or leave out `use`";
+            c.faults.add(c.place(own), format!("{}: both `use` and `{own}` say what it is made of", c.path), next);
+        }
+        out
+    } else {
+        made_of(&c, picked)
+    };
+    out.width_root_m = width_root_m;
+    out.width_tip_m = c.quantity_or(q("width_tip", MM), 2.0..=500.0, width_root_m);
+    out.layers = layers(&c, "layers", 1);
+    c.done();
+    out
+}
+
+/// Keys that say what a cap is made of.
+pub(super) const OF_A_KIND: [&str; 13] = [
+    "fabric",
+    "process",
+    "wood",
+    "layer_mm",
+    "layer_in",
+    "pultruded_modulus_gpa",
+    "density_kg_m3",
+    "tension_mpa",
+    "compression_mpa",
+    "price_per_kg",
+    "backing",
+    "strain_tension",
+    "strain_compression",
+];
+
+/// A cap of the material, backing and strains of a table; widths and layers are left open.
+fn made_of(c: &Table, picked: &Picked) -> Cap {
+    let lib = &picked.shelf.library;
     let material = if c.has("wood") {
-        let wood = find(&c, "wood", &lib.woods, |w| &w.key).unwrap_or(0);
+        let wood = find(c, "wood", &lib.woods, |w| &w.key).unwrap_or(0);
         CapMaterial::Wood { wood, layer_m: c.quantity_or(q("layer", MM), 0.3..=40.0, 0.003) }
     } else if c.has("pultruded_modulus_gpa") {
         CapMaterial::Pultruded {
@@ -92,8 +158,8 @@ fn cap(t: &Table, key: &str, picked: &Picked) -> Cap {
             );
         }
         CapMaterial::Plies(Ply {
-            fabric: find(&c, "fabric", &lib.fabrics, |f| &f.key).unwrap_or(0),
-            process: find(&c, "process", &lib.processes, |p| &p.key).unwrap_or(0),
+            fabric: find(c, "fabric", &lib.fabrics, |f| &f.key).unwrap_or(0),
+            process: find(c, "process", &lib.processes, |p| &p.key).unwrap_or(0),
             angle_rad: 0.0,
         })
     };
@@ -106,17 +172,13 @@ fn cap(t: &Table, key: &str, picked: &Picked) -> Cap {
         b.done();
         out
     });
-    let out = Cap {
-        width_root_m,
-        width_tip_m: c.quantity_or(q("width_tip", MM), 2.0..=500.0, width_root_m),
+    Cap {
         material,
-        layers: layers(&c, "layers", 1),
         backing,
         strain_tension: c.number("strain_tension", 0.0005..=0.05),
         strain_compression: c.number("strain_compression", 0.0005..=0.05),
-    };
-    c.done();
-    out
+        ..nothing().upper
+    }
 }
 
 fn backing(t: &Table, picked: &Picked) -> BackingMaterial {

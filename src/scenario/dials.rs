@@ -43,6 +43,8 @@ pub enum What {
     OuterAngle(usize),
     InnerFabric(usize),
     CapLeast,
+    /// What the upper cap is made of, or the lower.
+    CapKind(bool),
     Usage,
     /// A hold: where along the span, where on the chord, which surface.
     HoldAt(usize),
@@ -107,6 +109,7 @@ impl Dial {
                 Layers::Sized { least, .. } => f64::from(least),
                 Layers::Fixed(_) => 0.0,
             },
+            What::CapKind(upper) => return self.place_of(super::cap_kinds::kind(d, upper).map(|k| k.key.as_str())),
             What::Usage => Use::ALL.iter().position(|u| *u == d.care.usage).unwrap_or(0) as f64,
             What::OfJoint(..) => super::joint_dials::value(d, self.what).unwrap_or(0.0),
             _ => super::care_dials::value(d, self.what),
@@ -178,6 +181,7 @@ impl Dial {
                     }
                 }
             }
+            What::CapKind(upper) => super::cap_kinds::set(d, upper, self.word(v).unwrap_or_default()),
             What::Usage => d.care.usage = Use::ALL.get(v as usize).copied().unwrap_or(d.care.usage),
             _ if super::care_dials::set(d, self.what, v) => {}
             _ if super::joint_dials::set(d, self.what, v) => {}
@@ -308,6 +312,7 @@ pub fn dials(d: &Design) -> Vec<Dial> {
             What::CapLeast,
         ));
     }
+    super::cap_kinds::push(d, &mut out);
     super::joint_dials::push(d, &mut out);
     plain_of(&[Group::Loads, Group::Masses], &mut out);
     let uses = Use::ALL.iter().map(|u| u.key().to_owned()).collect();

@@ -6,6 +6,7 @@ use crate::physics::design::Design;
 use crate::problem::Problem;
 
 mod ask;
+mod cap_kinds;
 mod care_dials;
 pub mod check;
 mod check_care;

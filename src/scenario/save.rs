@@ -11,7 +11,7 @@ use crate::physics::laminate::construction::{Construction, Kind, Ply};
 use crate::physics::material::Library;
 use crate::problem::Problem;
 use crate::scenario::dials::{Dial, Turn, What, dials};
-use crate::scenario::{Saved, Scenario, parse, samples};
+use crate::scenario::{Saved, Scenario, cap_kinds, parse, samples};
 
 /// The text of `scenario` with everything of `design` that differs written in place.
 pub fn written(scenario: &Scenario, design: &Design) -> Result<String, Problem> {
@@ -20,7 +20,7 @@ pub fn written(scenario: &Scenario, design: &Design) -> Result<String, Problem> 
     for dial in dials(design) {
         let (before, after) = (dial.value(&scenario.design), dial.value(design));
         if (before - after).abs() > 1e-12 || dial.shown(&scenario.design) != dial.shown(design) {
-            put(&mut doc, &dial, design);
+            put(&mut doc, &dial, (&scenario.design, design));
         }
     }
     structure(&mut doc, scenario, design);
@@ -79,7 +79,7 @@ fn put_list(doc: &mut DocumentMut, table: &str, key: &str, list: Array) {
     t.insert(key, Item::Value(new));
 }
 
-fn put(doc: &mut DocumentMut, dial: &Dial, d: &Design) {
+fn put(doc: &mut DocumentMut, dial: &Dial, (before, d): (&Design, &Design)) {
     let v = dial.value(d);
     let number = || match dial.turn {
         Turn::Number { digits, .. } => {
@@ -103,6 +103,7 @@ fn put(doc: &mut DocumentMut, dial: &Dial, d: &Design) {
                 set_path(doc.as_item_mut(), &["spar", cap, "layers", "least"], number());
             }
         }
+        What::CapKind(upper) => cap_kinds::write(doc, before, d, upper),
         What::Usage => {
             let word = Use::ALL.iter().find(|u| **u == d.care.usage).map_or("careful_owner", |u| u.key());
             set_path(doc.as_item_mut(), &["care", "use"], Value::from(word));

@@ -39,7 +39,7 @@ impl Hunt {
             shard: Shard::WHOLE,
             run_file: PathBuf::new(),
             threads: cores.saturating_sub(1).max(1),
-            inside: (!space.says_constructions()).then(|| app.scenario.search.mix.clone()),
+            inside: space.inside(&app.scenario.search.mix),
         };
         let print = plan.fingerprint();
         let mark = format!("{:02x}{:02x}{:02x}{:02x}", print[0], print[1], print[2], print[3]);

@@ -95,7 +95,8 @@ pub(crate) fn lightest(strips: &mut [Ready], limits: Bounds, guess: Option<Guess
     let mut search = Search { strips, limits, used, prices, labels_left: 0 };
     let learnt = |gap: Option<i64>| Some(Guess { prices, gap: gap.or(guess.and_then(|g| g.gap)) });
     // A little beyond where the answer lay last time, or small enough to cost next to nothing.
-    let mut window = guess.and_then(|g| g.gap).map_or(bound / 2000, |gap| gap + gap / 8).max(PARTS);
+    let small = (bound / 2000).max(PARTS);
+    let mut window = guess.and_then(|g| g.gap).map_or(small, |gap| gap + gap / 8).max(PARTS);
     let (mut done, mut made) = (-1, 0);
     loop {
         if let Some((key, _)) = &best {
@@ -106,6 +107,11 @@ pub(crate) fn lightest(strips: &mut [Ready], limits: Bounds, guess: Option<Guess
         let found = search.within(window, best.as_ref().map(|b| b.0));
         made += ceiling - search.labels_left;
         let Ok(found) = found else {
+            // The guess was too wide for the ceiling: what lies near the bound may do.
+            if done < 0 && window > small {
+                window = small;
+                continue;
+            }
             let proven = ((bound + done).div_euclid(PARTS) + 1).max(0);
             let mass = best.as_ref().map(|b| b.0 >> 31);
             let bound = mass.map_or(proven, |m| proven.min(m)) as u32;
@@ -504,4 +510,54 @@ fn thin(labels: &mut Vec<Label>, from: usize, used: [bool; LIMITED]) -> usize {
     }
     labels.truncate(from + kept);
     compared / PAIRS
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::search::chain::Uses;
+    use crate::search::table::{Cell, Joint, Strip, Table};
+
+    #[test]
+    fn a_guess_too_wide_for_the_ceiling_falls_back_to_a_narrow_window() {
+        // Numbers without a pattern: multiples of the golden ratio, modulo one.
+        let odd = |n: usize, most: f64| ((n as f64 * 0.618_033_988_749_895).fract() * most) as u32;
+        let strip = |s: usize| {
+            let cell = |n: usize| {
+                let mass = 1000 + odd(1000 * s + n, 900.0);
+                let repair = 10 + odd(7 * n + s, 300.0) + (1900 - mass) / 10;
+                let (build, cost) = (odd(13 * n + 5 * s, 500.0), odd(29 * n + 3 * s, 500.0));
+                Some(Cell { mass, repair, build, cost, dent: 0, yields: [0; 2] })
+            };
+            let (k, bays) = (6, 8);
+            Strip {
+                name: s.to_string(),
+                bays,
+                candidates: (0..k).map(|i| i.to_string()).collect(),
+                max_changes: 3,
+                classes: 1,
+                class_of: vec![0; k],
+                shortest_run: vec![1; k],
+                cells: (0..k * bays).map(cell).collect(),
+                joints: vec![Some(Joint { mass: 20, repair: 1, build: 0 }); bays - 1],
+            }
+        };
+        let table = Table::new((0..4).map(strip).collect()).unwrap();
+        let limits = [Some(4 * 8 * 150), Some(4 * 8 * 150), Some(4 * 8 * 150), None, None];
+        let ready = || {
+            table
+                .strips()
+                .iter()
+                .map(|s| Ready::new(s, 0, Uses { build: true, cost: true, yields: [false; 2] }))
+                .collect::<Vec<_>>()
+        };
+        let (mut plain, mut wide) = (ready(), ready());
+        let alone = lightest(&mut plain, limits, None, usize::MAX);
+        assert!(alone.proven && alone.choice.is_some());
+        let guess = Guess { prices: alone.guess.unwrap().prices, gap: Some(i64::MAX / 4) };
+        let ceiling = alone.made;
+        let guessed = lightest(&mut wide, limits, Some(guess), ceiling);
+        assert!(guessed.made > ceiling, "the wide window met the ceiling: {} of {ceiling}", guessed.made);
+        assert_eq!((guessed.bound, guessed.proven), (alone.bound, true));
+    }
 }

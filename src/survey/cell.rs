@@ -2,11 +2,10 @@
 //! full evaluator, and whether the design is within the limits.
 
 use crate::mix::limits::Ticks;
-use crate::mix::{self, Ask};
+use crate::mix::{self, Ask, Start};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::evaluation::{Evaluation, WingVerdict, evaluate};
-use crate::search::Prices;
 
 /// One tick of mass, kg: 0.1 g. Masses are rounded up to it.
 pub const MASS_TICK_KG: f64 = 1e-4;
@@ -81,11 +80,11 @@ pub fn judge(design: &Design) -> Outcome {
     outcome(design, &evaluate(design, &Assumptions::default()))
 }
 
-/// The lightest durable mix at one setting of the dials, evaluated in full; found from the constructions of the design, those
-/// of the lightest mix at the scenario's own setting, and what the limits cost there.
-pub fn judge_mix(design: &Design, prices: Prices, ask: &Ask) -> Outcome {
+/// The lightest durable mix at one setting of the dials, evaluated in full; found from designs at that setting with the
+/// constructions of lightest mixes at the scenario's own.
+pub fn judge_mix(starts: &[Start], ask: &Ask) -> Outcome {
     let none = Outcome { status: Status::NoMix, mass: u32::MAX, repair: u32::MAX };
-    let found = mix::find_near((design, prices), ask, Ticks::LIVE, &Assumptions::default());
+    let found = mix::find_near(starts, ask, Ticks::LIVE, &Assumptions::default());
     let both = found.ok().and_then(|(m, e)| m.lightest.zip(e));
     both.map_or(none, |(row, e)| outcome(&row.design, &e))
 }

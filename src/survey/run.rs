@@ -8,11 +8,10 @@ use std::time::Instant;
 use rayon::prelude::*;
 
 use crate::mix::limits::Ticks;
-use crate::mix::{self, Ask};
+use crate::mix::{self, Ask, Start};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::problem::Problem;
-use crate::search::Prices;
 use crate::survey::cell::{self, Outcome, Status};
 use crate::survey::record::{self, Chunk, Fingerprint, RunFile};
 use crate::survey::space::Space;
@@ -135,26 +134,32 @@ impl Plan {
         out
     }
 
-    /// The base with the lightest mix at its own dials put in, where one is found and mixes are searched: what every cell
-    /// starts from, whichever cells come before it. With what the limits cost there.
-    fn start(&self) -> (Design, Prices) {
-        let found = self.inside.as_ref().map(|ask| mix::find(&self.base, ask, Ticks::LIVE, 0, &Assumptions::default()));
-        let lightest = found.and_then(Result::ok).and_then(|m| m.lightest.map(|r| (r.design, m.prices)));
-        lightest.unwrap_or_else(|| (self.base.clone(), Prices::default()))
+    /// What every cell starts from, whichever cells come before it: the lightest mix at the scenario's own dials, with every
+    /// pair of caps that may be. Nothing where constructions stay as the dials say.
+    fn starts(&self) -> Vec<Start> {
+        let Some(ask) = &self.inside else { return Vec::new() };
+        mix::starts(&self.base, ask, Ticks::LIVE, &Assumptions::default())
     }
 
-    fn judge(&self, (start, prices): &(Design, Prices), cell: u64) -> Outcome {
-        let design = self.space.design(start, cell);
-        self.inside.as_ref().map_or_else(|| cell::judge(&design), |ask| cell::judge_mix(&design, *prices, ask))
+    /// The same at the dials of a cell.
+    fn at(&self, starts: &[Start], cell: u64) -> Vec<Start> {
+        starts.iter().map(|s| Start { design: self.space.design(&s.design, cell), prices: s.prices }).collect()
+    }
+
+    fn judge(&self, starts: &[Start], cell: u64) -> Outcome {
+        match &self.inside {
+            Some(ask) => cell::judge_mix(&self.at(starts, cell), ask),
+            None => cell::judge(&self.space.design(&self.base, cell)),
+        }
     }
 
     /// The design of a cell: as the dials say, or the lightest mix there, found again.
     pub fn design(&self, cell: u64) -> Design {
-        let Some(ask) = &self.inside else { return self.space.design(&self.base, cell) };
-        let (start, prices) = self.start();
-        let design = self.space.design(&start, cell);
-        let found = mix::find_near((&design, prices), ask, Ticks::LIVE, &Assumptions::default());
-        found.ok().and_then(|(m, _)| m.lightest).map_or(design, |r| r.design)
+        let as_drawn = || self.space.design(&self.base, cell);
+        let Some(ask) = &self.inside else { return as_drawn() };
+        let starts = self.at(&self.starts(), cell);
+        let found = mix::find_near(&starts, ask, Ticks::LIVE, &Assumptions::default());
+        found.ok().and_then(|(m, _)| m.lightest).map_or_else(as_drawn, |r| r.design)
     }
 
     /// What the run file holds already, without running.
@@ -180,14 +185,14 @@ impl Plan {
         let total = self.shard.cells(self.space.cells());
         let began = Instant::now();
         let before = found.cells_done;
-        let start = self.start();
+        let starts = self.starts();
         while next * CHUNK < total && !stop.load(Ordering::Relaxed) {
             let (first, end) = (next * CHUNK, ((next + 1) * CHUNK).min(total));
             let outcomes: Vec<Outcome> = pool.install(|| {
                 (0..(end - first) as usize)
                     .into_par_iter()
                     .with_max_len(if self.inside.is_some() { 1 } else { 4 })
-                    .map(|i| self.judge(&start, self.shard.id(first + i as u64)))
+                    .map(|i| self.judge(&starts, self.shard.id(first + i as u64)))
                     .collect()
             });
             let entered = (first..end)

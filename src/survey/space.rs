@@ -1,5 +1,6 @@
 //! What varies: axes of dial values in declared order, and the numbering of the cells.
 
+use crate::mix::Ask;
 use crate::physics::design::Design;
 use crate::problem::Problem;
 use crate::scenario::dials::{Dial, Turn, What, dials};
@@ -50,9 +51,14 @@ impl Space {
         }
     }
 
-    /// Whether an axis says itself which construction stands where: then no mix is searched inside.
-    pub fn says_constructions(&self) -> bool {
-        self.axes.iter().any(|a| matches!(a.dial.what, What::Boundary(..) | What::RunChoice(..)))
+    /// What is searched inside each cell: nothing where an axis says itself which construction stands where; and caps stay
+    /// where one says what they are made of.
+    pub fn inside(&self, ask: &Ask) -> Option<Ask> {
+        let any = |of: fn(What) -> bool| self.axes.iter().any(|a| of(a.dial.what));
+        if any(|w| matches!(w, What::Boundary(..) | What::RunChoice(..))) {
+            return None;
+        }
+        Some(Ask { caps_fixed: ask.caps_fixed || any(|w| matches!(w, What::CapKind(_))), ..ask.clone() })
     }
 
     /// Finer steps around some cells: each number axis at the values of those cells and half a step to each side; the

@@ -5,3 +5,4 @@ pub mod coordinates;
 pub mod layout;
 pub mod planform;
 pub mod section;
+pub mod spar;

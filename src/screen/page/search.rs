@@ -61,10 +61,10 @@ fn what_varies(app: &App, width: usize) -> Vec<Line<'static>> {
     if app.varied.is_empty() {
         lines.push(Line::styled("The lightest durable mix at these dials", t.title()));
         if s.rows.is_empty() && !s.running {
-            let words = "s finds it exactly: every skin construction in every bay, web and rib bodies, the limits of \
-                         the scenario kept, each answer evaluated again in full. To turn dials as well, choose a dial \
-                         on the Wing page and press x: it then takes its values around where it stands, and the \
-                         lightest mix is found at each.";
+            let words = "s finds it exactly: every skin construction in every bay, web, rib bodies and the caps of \
+                         [[spar.cap]], the limits of the scenario kept, each answer evaluated again in full. To turn \
+                         dials as well, choose a dial on the Wing page and press x: it then takes its values around \
+                         where it stands, and the lightest mix is found at each.";
             lines.extend(flow(&[words.to_owned()], width));
         }
     } else {
