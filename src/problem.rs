@@ -52,6 +52,28 @@ impl Problem {
     }
 }
 
+/// What the system said, in words a person uses.
+pub fn io_words(e: &std::io::Error) -> String {
+    use std::io::ErrorKind as K;
+    if e.get_ref().is_some() {
+        // Words of our own.
+        return e.to_string();
+    }
+    match (e.kind(), e.raw_os_error()) {
+        (K::NotFound, _) => "there is no such file".to_owned(),
+        (K::PermissionDenied, _) => "permission denied".to_owned(),
+        (K::StorageFull, _) => "no space is left on the disk".to_owned(),
+        (K::IsADirectory, _) => "this is a folder".to_owned(),
+        (K::ReadOnlyFilesystem, _) => "the disk can only be read".to_owned(),
+        // Without the number the system adds.
+        (_, Some(_)) => {
+            let words = e.to_string();
+            words.split(" (os error").next().unwrap_or_default().to_lowercase()
+        }
+        _ => e.to_string(),
+    }
+}
+
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         if let Some(file) = &self.file {

@@ -203,3 +203,81 @@ fn workshop_plans_a_proof_load_and_refuses_what_bags_cannot_do() {
     assert!(words(&roll.stderr).contains("take one of") && words(&roll.stderr).contains("pull_va_heavy"));
     assert_eq!(run(&["workshop", "--bag-kg", "0"]).status.code(), Some(2));
 }
+
+#[test]
+fn what_is_wrong_is_said_in_plain_words_with_what_to_do() {
+    let said = |args: &[&str]| words(&run(args).stderr);
+    // A file that is not there, and the nearest that is.
+    let t = said(&["check", "scenarios/marram-mixd.toml"]);
+    assert!(t.contains("there is no such file") && t.contains("marram-mixed.toml") && !t.contains("os error"), "{t}");
+    assert!(said(&["bogus_word"]).contains("nor a command of that name"));
+    // --set is not --vary.
+    let t = said(&["assess", "--set", "planform.span_m"]);
+    assert!(t.contains("KEY=VALUE") && !t.contains("vary"), "{t}");
+    // Numbers in plain words, a negative one too.
+    for wrong in [["--bag-kg", "heavy"], ["--bag-kg", "-3"], ["--bag-kg", "nan"]] {
+        let t = said(&[&["workshop"], &wrong[..]].concat());
+        assert!(t.contains("write digits") || t.contains("between 0.1 and 50 kg"), "{t}");
+    }
+    // Words that stand in a name are found.
+    assert!(said(&["explain", "press"]).contains("`press_load`"));
+    let t = said(&["explain", "dent"]);
+    assert!(t.contains("`ball_model`") && !t.contains("`front`"), "{t}");
+}
+
+#[test]
+fn a_broken_line_of_toml_is_one_fault() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("wing.toml");
+    let text = std::fs::read_to_string("scenarios/marram-mixed.toml").unwrap().replacen("[planform]", "[planform", 1);
+    std::fs::write(&path, text).unwrap();
+    let o = run(&["check", path.to_str().unwrap()]);
+    let said = words(&o.stderr);
+    assert_eq!((o.status.code(), said.lines().count()), (Some(2), 1), "{said}");
+    assert!(said.contains("wing.toml:") && said.contains("not valid TOML"), "{said}");
+}
+
+#[test]
+fn another_search_of_the_same_scenario_needs_no_name_and_goes_on_where_it_was() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("wing.toml");
+    std::fs::copy("scenarios/marram-mixed.toml", &path).unwrap();
+    let search = |values: &str| {
+        let vary = format!("planform.span_m={values}");
+        run(&["search", path.to_str().unwrap(), "--as-drawn", "--vary", &vary])
+    };
+    assert!(matches!(search("13.2,13.4").status.code(), Some(0 | 1)));
+    let second = search("13.0,13.6");
+    assert!(matches!(second.status.code(), Some(0 | 1)), "{}", words(&second.stderr));
+    assert_eq!(words(&search("13.0,13.6").stdout), words(&second.stdout));
+    let runs = std::fs::read_dir(dir.path())
+        .unwrap()
+        .filter(|e| e.as_ref().unwrap().path().extension().is_some_and(|x| x == "run"));
+    assert_eq!(runs.count(), 2, "each search keeps its own run file");
+}
+
+#[test]
+fn wings_of_one_name_are_compared_by_their_files() {
+    let dir = tempfile::tempdir().unwrap();
+    let copy = |name: &str| {
+        let path = dir.path().join(name);
+        std::fs::copy("scenarios/marram-mixed.toml", &path).unwrap();
+        path.to_str().unwrap().to_owned()
+    };
+    let (a, b) = (copy("before.toml"), copy("after.toml"));
+    let t = words(&run(&["compare", &a, &b]).stdout);
+    assert!(t.contains("before") && t.contains("after"), "{t}");
+}
+
+#[test]
+fn help_runs_on_to_the_end_of_its_lines() {
+    for command in ["new", "check", "assess", "compare", "search", "front", "holds", "samples", "workshop", "explain"] {
+        let text = words(&run(&[command, "--help"]).stdout);
+        // A broken line in the middle of a paragraph: words that stand alone between two full lines.
+        for w in text.lines().collect::<Vec<_>>().windows(3) {
+            let alone = w[1].split_whitespace().count() <= 2 && w[1].len() < 30 && !w[1].trim().is_empty();
+            let between = w[0].len() > 80 && w[2].len() > 60 && !w[2].starts_with(' ') && !w[1].starts_with(' ');
+            assert!(!(alone && between), "{command}: {w:?}");
+        }
+    }
+}

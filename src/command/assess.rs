@@ -13,7 +13,6 @@ use crate::report;
 ///
 /// Example: thistledown assess scenarios/marram-mixed.toml --set planform.span_m=13.0 --json
 #[derive(Debug, Args)]
-#[command(verbatim_doc_comment)]
 pub struct AssessArgs {
     /// Scenario file; the Marram demo when left out
     pub file: Option<PathBuf>,

@@ -14,7 +14,6 @@ use crate::scenario;
 ///
 /// Example: thistledown check scenarios/marram-mixed.toml
 #[derive(Debug, Args)]
-#[command(verbatim_doc_comment)]
 pub struct CheckArgs {
     /// Scenario files
     #[arg(required = true)]

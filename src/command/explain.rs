@@ -19,7 +19,6 @@ use crate::survey::space::distance;
 ///
 /// Example: thistledown explain web_buckling
 #[derive(Debug, Args)]
-#[command(verbatim_doc_comment)]
 pub struct ExplainArgs {
     /// The word
     pub word: Option<String>,
@@ -145,6 +144,20 @@ fn own_numbers(e: &Event) -> String {
     format!("[[care.event]] event = \"{}\" with any of: factor, {}, share, source", e.key, own.join(", "))
 }
 
+/// All that can be explained, with its title.
+fn titles() -> impl Iterator<Item = (&'static str, &'static str)> {
+    let terms = TERMS.iter().map(|(k, _)| (*k, ""));
+    terms
+        .chain(MODES.iter().map(|m| (m.key, m.title)))
+        .chain(EVENTS.iter().map(|e| (e.key, e.title)))
+        .chain(assumptions::LIST.iter().map(|a| (a.key, a.title)))
+}
+
+/// Does a key or a title hold what was asked for?
+fn holds_word(key: &str, title: &str, asked: &str) -> bool {
+    key.contains(asked) || title.to_lowercase().contains(&asked.replace('_', " "))
+}
+
 fn one(word: &str) -> Result<String, Vec<Problem>> {
     let key = word.trim().to_lowercase().replace([' ', '-'], "_");
     if key == "unchecked" {
@@ -194,12 +207,19 @@ fn one(word: &str) -> Result<String, Vec<Problem>> {
     if let Some(a) = assumptions::LIST.iter().find(|a| a.key == key) {
         return Ok(format!("{}: assumption, spread of its logarithm {}\n  {}\n", a.title, a.beta, a.source));
     }
-    let names = TERMS
+    let names: Vec<&str> = TERMS
         .iter()
         .map(|t| t.0)
         .chain(MODES.iter().map(|m| m.key))
         .chain(EVENTS.iter().map(|e| e.key))
-        .chain(assumptions::LIST.iter().map(|a| a.key));
-    let near = names.min_by_key(|n| distance(n, &key)).unwrap_or("");
+        .chain(assumptions::LIST.iter().map(|a| a.key))
+        .collect();
+    let named = titles().filter(|(k, title)| !key.is_empty() && holds_word(k, title, &key)).map(|(k, _)| k);
+    let named: Vec<String> = named.take(8).map(|k| format!("`{k}`")).collect();
+    if !named.is_empty() {
+        let next = format!("these have it in their name: {}", named.join(", "));
+        return Err(vec![Problem::input(format!("nothing is explained under `{word}`"), next)]);
+    }
+    let near = names.into_iter().min_by_key(|n| distance(n, &key)).unwrap_or("");
     Err(vec![Problem::input(format!("nothing is explained under `{word}`"), format!("the nearest is `{near}`"))])
 }

@@ -13,17 +13,23 @@ use crate::search::front::Point;
 use crate::search::rules::Rule;
 use crate::search::{self, Answer, Design, Limits, Status, Table};
 
-/// Search a table of constructions for every strip and bay: the exact front of mass against repair, and the lightest
-/// design within limits
+/// Search a bare table of constructions: the exact front of mass against repair, and the lightest
 ///
 /// The table is JSON, all numbers whole ticks of your own choosing:
-///   {"strips": [{"name", "bays", "candidates", "max_changes", "classes", "class_of": [class of each candidate],
-///     "table": [candidate][bay] of [mass, repair, build, cost, dent] or null where it is not allowed,
-///     "splice": [joint][from class][to class] of [mass, repair, build] or null where the change is forbidden}]}
-/// A splice is paid at every change of construction, also inside one class. With one splice entry fewer than bays, entry
-/// j stands between bays j and j + 1; with as many as bays, entry b stands between bays b - 1 and b. Unknown keys are
-/// ignored. Front and lightest keep to all limits; as JSON the front with the limits on repair, build and cost lifted is
-/// printed beside them where there are any, and a front that nothing can lie below where the label ceiling cut it short.
+///   {"strips": [{"name", "bays", "candidates", "max_changes", "classes",
+///     "class_of": [class of each candidate],
+///     "table": [candidate][bay] of [mass, repair, build, cost, dent]
+///       or null where it is not allowed,
+///     "splice": [joint][from class][to class] of [mass, repair, build]
+///       or null where the change is forbidden}]}
+/// A splice is paid at every change of construction, also inside one class.
+/// With one splice entry fewer than bays, entry j stands between bays j and
+/// j + 1; with as many as bays, entry b stands between bays b - 1 and b.
+/// Unknown keys are ignored.
+///
+/// Front and lightest keep to all limits. As JSON the front with the limits on
+/// repair, build and cost lifted is printed beside them where there are any,
+/// and a front that nothing can lie below where the label ceiling cut it short.
 ///
 /// Exit code 1 when no design keeps to the limits.
 ///

@@ -17,7 +17,6 @@ use crate::survey::space::distance;
 ///
 /// Example: thistledown library pvc_60
 #[derive(Debug, Args)]
-#[command(verbatim_doc_comment)]
 pub struct LibraryArgs {
     /// Key of a material or construction
     pub key: Option<String>,

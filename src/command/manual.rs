@@ -14,7 +14,6 @@ pub struct ManualArgs {}
 ///
 /// Example: thistledown completions bash > thistledown.bash
 #[derive(Debug, Args)]
-#[command(verbatim_doc_comment)]
 pub struct CompletionsArgs {
     /// The shell
     pub shell: Shell,

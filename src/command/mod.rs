@@ -127,10 +127,21 @@ fn scenario_or_demo(file: Option<&Path>) -> Result<Scenario, Vec<Problem>> {
     file.map_or_else(scenario::demo, scenario::load)
 }
 
+/// A number as an argument.
+fn a_number(text: &str) -> Result<f64, String> {
+    let number = text.trim().parse::<f64>().ok().filter(|v| v.is_finite());
+    number.ok_or_else(|| "not a number; write digits, like 12.5".to_owned())
+}
+
 /// Turn dials as `KEY=VALUE` says.
 fn set_dials(design: &mut Design, settings: &[String]) -> Result<(), Vec<Problem>> {
     let mut problems = Vec::new();
     for s in settings {
+        if !s.contains('=') {
+            let next = "write KEY=VALUE, like planform.span_m=13.2";
+            problems.push(Problem::input(format!("`{s}` does not say what a dial is set to"), next));
+            continue;
+        }
         match crate::survey::space::read_axis(s, design) {
             Ok(axis) if axis.values.len() == 1 => axis.dial.set(design, axis.values[0]),
             Ok(_) => problems.push(Problem::input(format!("`{s}` gives more than one value"), "write KEY=VALUE")),

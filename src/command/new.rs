@@ -12,7 +12,6 @@ use crate::scenario::save::replace_file;
 ///
 /// Example: thistledown new my-wing.toml --name "My wing"
 #[derive(Debug, Args)]
-#[command(verbatim_doc_comment)]
 pub struct NewArgs {
     /// Where to write it; an existing file is never overwritten
     pub file: PathBuf,

@@ -5,6 +5,7 @@ use std::path::Path;
 
 use crate::command::{Outcome, assess, definition, say, scenario_or_demo};
 use crate::problem::Problem;
+use crate::scenario::nearest_file;
 use crate::screen;
 use crate::survey::space::distance;
 
@@ -43,5 +44,9 @@ pub(super) fn no_such(path: &Path) -> Problem {
             format!("the nearest command is `{nearest}`"),
         );
     }
-    Problem::io(path, "there is no such file".to_owned())
+    let mut p = Problem::io(path, "there is no such file, nor a command of that name".to_owned());
+    if let Some(near) = nearest_file(path) {
+        p.next = format!("the nearest there is `{}`", near.display());
+    }
+    p
 }

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use crate::command::{Outcome, say, say_json};
+use crate::command::{Outcome, a_number, say, say_json};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::evaluation::evaluate;
 use crate::problem::Problem;
@@ -37,10 +37,10 @@ pub struct SamplesArgs {
 #[derive(Debug, Args)]
 pub struct NewArgs {
     /// Area of one piece weighed
-    #[arg(long, requires = "add", value_name = "CM2")]
+    #[arg(long, requires = "add", value_name = "CM2", value_parser = a_number, allow_negative_numbers = true)]
     pub area_cm2: Option<f64>,
     /// Mean mass of one piece
-    #[arg(long, requires = "add", value_name = "G")]
+    #[arg(long, requires = "add", value_name = "G", value_parser = a_number, allow_negative_numbers = true)]
     pub mass_g: Option<f64>,
     /// Pieces weighed
     #[arg(long, requires = "add", value_name = "N")]
@@ -52,10 +52,10 @@ pub struct NewArgs {
     #[arg(long, requires = "add", value_name = "TOOL")]
     pub with: Option<String>,
     /// Radius of it
-    #[arg(long, requires = "add", value_name = "MM")]
+    #[arg(long, requires = "add", value_name = "MM", value_parser = a_number, allow_negative_numbers = true)]
     pub radius_mm: Option<f64>,
     /// Load of each specimen, N
-    #[arg(long, requires = "add", value_name = "N,N,..", value_delimiter = ',')]
+    #[arg(long, requires = "add", value_name = "N,N,..", value_delimiter = ',', value_parser = a_number, allow_negative_numbers = true)]
     pub loads: Vec<f64>,
     /// Pressed to mark or hole
     #[arg(long, requires = "add", value_name = "STATE")]

@@ -16,7 +16,7 @@ use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::evaluation::evaluate;
 use crate::physics::strength::Verdict;
-use crate::problem::Problem;
+use crate::problem::{Problem, ProblemKind};
 use crate::report;
 use crate::report::text::{margin_line, worst_of_each_mode};
 use crate::scenario::{self, Scenario};
@@ -33,7 +33,6 @@ use crate::survey::space::{Space, read_axis};
 ///
 /// Example: thistledown search scenarios/marram-mixed.toml --vary planform.span_m=12.8:13.6:0.2
 #[derive(Debug, Args)]
-#[command(verbatim_doc_comment)]
 pub struct SearchArgs {
     /// Scenario file; the Marram demo when left out
     pub file: Option<PathBuf>,
@@ -132,7 +131,19 @@ fn plan(args: &SearchArgs, scenario: &Scenario, space: Space) -> Plan {
     let run_file = run_file_of(args, scenario.path.as_deref(), shard);
     let threads = args.threads.map_or_else(|| std::thread::available_parallelism().map_or(1, usize::from), usize::from);
     let inside = if args.as_drawn { None } else { space.inside(&scenario.search.mix) };
-    Plan { base: scenario.design.clone(), space, shard, run_file, threads, inside }
+    let mut plan = Plan { base: scenario.design.clone(), space, shard, run_file, threads, inside };
+    // A run file of another search beside the scenario stays as it is: this one gets a name of its own, the same every time.
+    if args.run.is_none() && args.merge.is_none() && shard == Shard::WHOLE && is_of_another(&plan) {
+        let print = plan.fingerprint();
+        let mark = format!("{:02x}{:02x}{:02x}{:02x}", print[0], print[1], print[2], print[3]);
+        plan.run_file = plan.run_file.with_extension(format!("{mark}.run"));
+    }
+    plan
+}
+
+/// The run file is there and holds another search.
+fn is_of_another(plan: &Plan) -> bool {
+    plan.run_file.exists() && plan.show().is_err_and(|p| p.kind == ProblemKind::Input)
 }
 
 /// The run file of a part as `--run` names it, or the one beside the scenario.

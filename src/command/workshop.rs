@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use crate::command::{Outcome, say, say_json, scenario_or_demo, set_dials};
+use crate::command::{Outcome, a_number, say, say_json, scenario_or_demo, set_dials};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::evaluation::{Evaluation, evaluate};
 use crate::physics::workshop::proof_load;
@@ -23,7 +23,7 @@ pub struct WorkshopArgs {
     #[arg(long, value_name = "CASE")]
     case: Option<String>,
     /// Mass of one bag
-    #[arg(long, value_name = "KG", default_value_t = workshop::BAG_KG)]
+    #[arg(long, value_name = "KG", default_value_t = workshop::BAG_KG, value_parser = a_number, allow_negative_numbers = true)]
     bag_kg: f64,
     /// Turn a dial first (may be given again)
     #[arg(long = "set", value_name = "KEY=VALUE")]

@@ -167,7 +167,8 @@ pub fn next_line(design: &Design, e: &Evaluation, n: &Next) -> String {
 /// The log as plain text.
 pub fn text(design: &Design) -> String {
     let mut out = String::new();
-    let _ = writeln!(out, "{}: {} samples", design.name, design.samples.len());
+    let n = design.samples.len();
+    let _ = writeln!(out, "{}: {n} sample{}", design.name, if n == 1 { "" } else { "s" });
     for (i, s) in design.samples.iter().enumerate() {
         let words = [&s.date, &s.construction, &s.how, &s.note].into_iter().filter(|w| !w.is_empty());
         let _ = writeln!(out, "  {:>2}  {}", i + 1, words.cloned().collect::<Vec<_>>().join(", "));

@@ -3,7 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use crate::physics::design::Design;
-use crate::problem::Problem;
+use crate::problem::{Problem, io_words};
+use crate::survey::space::distance;
 
 mod ask;
 mod cap_kinds;
@@ -40,7 +41,13 @@ const LARGEST: u64 = 4 << 20;
 
 /// Read and check a file: all faults at once.
 pub fn load(path: &Path) -> Result<Scenario, Vec<Problem>> {
-    let io = |e: std::io::Error| vec![Problem::io(path, e.to_string())];
+    let io = |e: std::io::Error| {
+        let mut p = Problem::io(path, io_words(&e));
+        if let (std::io::ErrorKind::NotFound, Some(near)) = (e.kind(), nearest_file(path)) {
+            p.next = format!("the nearest there is `{}`", near.display());
+        }
+        vec![p]
+    };
     let meta = std::fs::metadata(path).map_err(io)?;
     let refuse = |what: &str| {
         let mut p = Problem::input(what, "a scenario is a TOML text that begins with format = 1");
@@ -59,6 +66,19 @@ pub fn load(path: &Path) -> Result<Scenario, Vec<Problem>> {
     };
     let (design, search) = check::check(&text, Some(path))?;
     Ok(Scenario { path: Some(path.to_owned()), text, design, search })
+}
+
+/// The scenario beside a file that is not there whose name is nearest to it, when it is near at all.
+pub fn nearest_file(path: &Path) -> Option<PathBuf> {
+    let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let wanted = path.file_name()?.to_str()?;
+    let names: Vec<String> = std::fs::read_dir(folder)
+        .ok()?
+        .filter_map(|e| e.ok()?.file_name().into_string().ok())
+        .filter(|n| Path::new(n).extension().is_some_and(|e| e == "toml"))
+        .collect();
+    let near = reader::nearest(wanted, names.iter().map(String::as_str))?;
+    (distance(near, wanted) <= 3.max(wanted.len() / 4)).then(|| path.with_file_name(near))
 }
 
 /// Check the text of a scenario: all faults at once.

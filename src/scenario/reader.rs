@@ -351,7 +351,12 @@ fn as_number(v: &DeValue) -> Option<f64> {
 /// Parse a text; syntax faults are added too.
 pub fn parse<'a>(text: &'a str, faults: &Faults<'a>) -> DeTable<'a> {
     let (table, errors) = DeTable::parse_recoverable(text);
-    for e in errors {
+    // A broken line makes tables after it look given twice: that is not a fault of its own.
+    let follows = |i: usize, words: &str| i > 0 && words.contains("duplicate key");
+    for (i, e) in errors.into_iter().enumerate() {
+        if follows(i, e.message()) {
+            continue;
+        }
         faults.add(
             e.span().map_or(0, |s| s.start),
             format!("this is not valid TOML: {}", e.message()),

@@ -8,7 +8,7 @@ use toml_edit::{Array, ArrayOfTables, DocumentMut, Item, Table, Value, value};
 use crate::physics::design::Design;
 use crate::physics::laminate::construction::Construction;
 use crate::physics::samples::record::{Sample, same_stack};
-use crate::problem::Problem;
+use crate::problem::{Problem, io_words};
 use crate::scenario::save::{put_construction, replace_file, set_path};
 use crate::scenario::{load, parse};
 
@@ -84,7 +84,7 @@ pub fn add(path: &Path, new: &NewSample) -> Result<(), Vec<Problem>> {
     // What is wrong stands in no file yet, so no line is named.
     parse(&text, None).map_err(|all| all.into_iter().map(|p| Problem { place: None, ..p }).collect::<Vec<_>>())?;
     let real = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
-    replace_file(&real, text.as_bytes()).map_err(|e| vec![Problem::io(path, e.to_string())])
+    replace_file(&real, text.as_bytes()).map_err(|e| vec![Problem::io(path, io_words(&e))])
 }
 
 /// Records whose construction is another stack now are pointed at the stack they were made of, written beside it.

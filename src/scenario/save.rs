@@ -9,7 +9,7 @@ use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, Val
 use crate::physics::design::{Design, Use};
 use crate::physics::laminate::construction::{Construction, Kind, Ply};
 use crate::physics::material::Library;
-use crate::problem::Problem;
+use crate::problem::{Problem, io_words};
 use crate::scenario::dials::{Dial, Turn, What, dials};
 use crate::scenario::{Saved, Scenario, cap_kinds, parse, samples};
 
@@ -323,7 +323,7 @@ fn tidy(v: f64) -> f64 {
 
 /// Save atomically to `path`; refuses when that file is not what was read or last saved, unless `force`.
 pub fn save(scenario: &mut Scenario, design: &Design, path: &Path, force: bool) -> Result<Saved, Problem> {
-    let io = |e: std::io::Error| Problem::io(path, e.to_string());
+    let io = |e: std::io::Error| Problem::io(path, io_words(&e));
     let text = written(scenario, design)?;
     if let Err(p) = parse(&text, Some(path)) {
         return Err(Problem::fault(format!(
