@@ -29,3 +29,4 @@ mod search;
 mod survey;
 mod table;
 mod validity;
+mod walk;

@@ -28,8 +28,13 @@ fn size(rows: u16, cols: u16) -> PtySize {
 impl Tty {
     fn start(env: &[(&str, &str)]) -> Self {
         let folder = tempfile::tempdir().unwrap();
+        std::fs::copy("scenarios/marram-mixed.toml", folder.path().join("marram.toml")).unwrap();
+        Self::start_in(folder, env, "quit")
+    }
+
+    /// In a folder that stands, until some words are there.
+    fn start_in(folder: tempfile::TempDir, env: &[(&str, &str)], words: &str) -> Self {
         let file = folder.path().join("marram.toml");
-        std::fs::copy("scenarios/marram-mixed.toml", &file).unwrap();
         let pair = native_pty_system().openpty(size(24, 80)).unwrap();
         let mut cmd = CommandBuilder::new(env!("CARGO_BIN_EXE_thistledown"));
         cmd.arg(&file);
@@ -54,7 +59,7 @@ impl Tty {
             }
         });
         let t = Self { screen, raw, keys, child, master: pair.master, folder };
-        t.until("the first frame", |s| s.contents().contains("Marram") && s.contents().contains("quit"));
+        t.until("the first frame", |s| s.contents().contains("Marram") && s.contents().contains(words));
         t
     }
 
@@ -174,6 +179,34 @@ fn sigterm_gives_the_terminal_back_and_keeps_a_recovery_copy() {
     assert_eq!(t.child.wait().unwrap().exit_code(), 143, "128 and the signal");
     t.left_clean();
     assert!(t.recovery().exists());
+}
+
+#[test]
+fn what_a_killed_session_left_is_offered_and_taken() {
+    let mut t = Tty::start(&[]);
+    let (column, row) = t.bar();
+    t.send(".");
+    t.until("the mark", |s| s.contents().contains("not saved"));
+    let end = Instant::now() + Duration::from_secs(20);
+    while !t.recovery().exists() {
+        assert!(Instant::now() < end, "no recovery copy");
+        thread::sleep(Duration::from_millis(20));
+    }
+    t.signal("-KILL");
+    t.child.wait().unwrap();
+    let Tty { folder, .. } = t;
+    let mut t = Tty::start_in(folder, &[], "t take them");
+    t.send("t");
+    t.until("the turns of the earlier session", |s| s.contents().contains("are in the dials"));
+    assert_eq!(t.bar(), (column, row), "one step of a hundredth stays in its cell");
+    t.send("s");
+    t.until("saved", |s| s.contents().contains("saved: "));
+    t.send("q");
+    assert!(t.child.wait().unwrap().success());
+    assert!(!t.recovery().exists(), "the copy goes when its turns are saved");
+    let saved = thistledown::scenario::load(&t.folder.path().join("marram.toml")).unwrap();
+    let first = thistledown::scenario::load(std::path::Path::new("scenarios/marram-mixed.toml")).unwrap();
+    assert_ne!(saved.design.strips, first.design.strips);
 }
 
 #[test]

@@ -41,7 +41,7 @@ pub fn against_target(design: &Design, e: &Evaluation) -> String {
     let Some(target) = design.targets.wing_mass_kg else { return "no target".to_owned() };
     let gap = w.budget_kg - target;
     let word = if gap > 0.0 { "over" } else { "under" };
-    let chance = w.chance_of_target.map_or(String::new(), |c| format!(", chance {:.0} %", c * 100.0));
+    let chance = w.chance_of_target.map_or(String::new(), |c| format!(", chance to meet it {:.0} %", c * 100.0));
     format!("target {target:.1}: {word} by {:.1}{chance}", gap.abs())
 }
 

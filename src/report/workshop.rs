@@ -82,6 +82,9 @@ pub fn tips(plan: &Plan) -> String {
     )
 }
 
+/// What the columns of the table are.
+pub const COLUMNS: &str = "mm from the root, heap mm behind the nose; kg asked at limit; bags laid in all";
+
 /// One line for each bay: where, and the bags laid in all at each step.
 pub fn table(plan: &Plan) -> (String, Vec<String>) {
     let mut head = "bay   from    to  heap  behind   asked".to_owned();

@@ -24,6 +24,10 @@ pub enum Action {
     Saved(Result<Saved, String>, Box<Scenario>),
     /// A recovery copy was written (its name) or could not be.
     Kept(Result<String, String>),
+    /// The turns of an earlier session, from its recovery copy.
+    Recovered(Result<Box<Design>, String>),
+    /// The recovery copy of an earlier session was deleted (its name), or could not be.
+    Forgotten(Result<String, String>),
     Neighbours(Vec<Neighbour>),
     /// How sure the order of the first column of Compare and the one of that name is, for the request of that number.
     Sure {
@@ -67,6 +71,10 @@ pub enum Effect {
     KeepNow,
     /// The recovery copy is no longer needed.
     DropRecovery,
+    /// Read the recovery copy of an earlier session.
+    TakeRecovered,
+    /// Delete the recovery copy of an earlier session.
+    ForgetRecovered,
     ReadNeighbours,
     /// Work out how sure the order of the columns of Compare is.
     PairDraws,

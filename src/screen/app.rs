@@ -101,13 +101,23 @@ impl Shading {
 /// What lies over the page and gets events first.
 #[derive(Debug, Clone)]
 pub enum Overlay {
-    Help { scroll: u16 },
-    Working { title: String, lines: Vec<String>, scroll: u16 },
+    Help {
+        scroll: u16,
+    },
+    Working {
+        title: String,
+        lines: Vec<String>,
+        scroll: u16,
+    },
     Typing(Input),
     Find(Input),
     SaveAs(Input),
     AskQuit,
-    AskOverwrite { then_quit: bool },
+    AskOverwrite {
+        then_quit: bool,
+    },
+    /// A recovery copy of an earlier session was found, under this name.
+    AskRecovered(String),
 }
 
 /// What one step of a dial does.

@@ -93,6 +93,8 @@ pub enum DialRow {
         group: Group,
         folded: bool,
         dials: usize,
+        /// The first dial of the group: what a click on the heading chooses.
+        first: usize,
     },
     Dial(usize),
     /// What one step of the chosen dial does.
@@ -215,7 +217,8 @@ fn rows_of(app: &App, fold: bool) -> Vec<DialRow> {
     for group in groups {
         let members: Vec<usize> = (0..app.dials.len()).filter(|i| app.dials[*i].group == group).collect();
         let folded = fold && open != Some(group);
-        rows.push(DialRow::Heading { group, folded, dials: members.len() });
+        let first = members.first().copied().unwrap_or(0);
+        rows.push(DialRow::Heading { group, folded, dials: members.len(), first });
         if folded {
             continue;
         }

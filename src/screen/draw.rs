@@ -8,7 +8,7 @@ use ratatui::widgets::{Block, BorderType, Clear, Paragraph, Wrap};
 use crate::screen::app::{App, Focus, Held, Overlay, Page};
 use crate::screen::areas::{Areas, LEAST, areas};
 use crate::screen::score::{Score, scores};
-use crate::screen::{keys, overlay, page};
+use crate::screen::{head, keys, overlay, page, wrap};
 
 /// Draw everything. Reads `App`, changes nothing.
 pub fn draw(app: &App, frame: &mut Frame) {
@@ -18,7 +18,7 @@ pub fn draw(app: &App, frame: &mut Frame) {
         too_small(size, frame);
         return;
     }
-    head(app, frame, a.head);
+    head::draw(app, frame, a.head);
     page::draw(app, frame, &a);
     if !a.boxed || app.page != Page::Wing {
         rule(app, frame, Rect::new(0, a.strip.y - 1, size.0, 1));
@@ -41,34 +41,6 @@ fn too_small(size: (u16, u16), frame: &mut Frame) {
         LEAST.0, LEAST.1, size.0, size.1
     );
     frame.render_widget(Paragraph::new(words).wrap(Wrap { trim: true }), frame.area());
-}
-
-fn head(app: &App, frame: &mut Frame, r: Rect) {
-    let t = app.theme;
-    let mark = if app.unsaved { " * not saved" } else { "" };
-    let long = format!("thistledown · {}{mark}", app.name());
-    let names: usize = app.pages().map(|(_, p)| p.word().len() + 3).sum::<usize>() + 3;
-    let room = usize::from(r.width).saturating_sub(names);
-    let short = format!("{}{mark}", app.design.name);
-    let left = if long.chars().count() <= room || short.chars().count() > room { long } else { short };
-    let wide = left.chars().count() <= room;
-    frame.render_widget(Paragraph::new(left).style(t.title()), r);
-    let mut spans = Vec::new();
-    for (digit, p) in app.pages() {
-        if p == app.page {
-            spans.push(Span::styled(format!(" {digit} {} ", p.word()), t.chosen()));
-        } else if wide {
-            spans.push(Span::styled(format!(" {digit} {}", p.word()), t.dim()));
-        }
-    }
-    if !wide {
-        let (first, last) = (app.pages().next().map_or('1', |p| p.0), app.pages().last().map_or('1', |p| p.0));
-        let words = if last == '0' { format!(" pages {first}-9 0") } else { format!(" pages {first}-{last}") };
-        spans.push(Span::styled(words, t.dim()));
-    }
-    let line = Line::from(spans).right_aligned();
-    let width = (line.width() as u16).min(r.width);
-    frame.render_widget(Paragraph::new(line), Rect::new(r.x + r.width - width, r.y, width, 1));
 }
 
 /// The scores that still wait for a place: their places in the list.
@@ -136,7 +108,8 @@ fn spans_of(app: &App, s: &Score, chosen: bool, brief: bool) -> Vec<Span<'static
         out.push(Span::styled(format!(" {words}"), about));
     }
     if app.size.0 >= 118 && !s.more.is_empty() {
-        out.push(Span::styled(format!(" {}", s.more), t.dim()));
+        let comma = if words.is_empty() { "" } else { "," };
+        out.push(Span::styled(format!("{comma} {}", s.more), t.dim()));
     }
     if let Some((words, small)) = &s.change {
         out.push(Span::styled(format!(" {words}"), if *small { t.dim() } else { t.pin() }));
@@ -144,24 +117,41 @@ fn spans_of(app: &App, s: &Score, chosen: bool, brief: bool) -> Vec<Span<'static
     out
 }
 
+/// The strips of scores one after the other: lines, and the scores that stand on them.
+fn strips(app: &App, all: &[Score], room: (usize, usize)) -> Vec<(Vec<Line<'static>>, Vec<usize>)> {
+    let mut waiting: Waiting = (0..all.len()).collect();
+    let mut strips = Vec::new();
+    while !waiting.is_empty() && room.1 > 0 {
+        let before = waiting.clone();
+        let lines = packed(app, all, &mut waiting, room);
+        strips.push((lines, before.into_iter().filter(|i| !waiting.contains(i)).collect()));
+    }
+    strips
+}
+
+/// The first score of the strip after the one the chosen score stands on.
+pub(super) fn score_of_next_strip(app: &App) -> usize {
+    let strip = areas(app.size, app).strip;
+    let all = scores(app);
+    let strips = strips(app, &all, (usize::from(strip.width), usize::from(strip.height)));
+    let at = strips.iter().position(|(_, on)| on.contains(&app.score)).unwrap_or(0);
+    let next = strips.get((at + 1) % strips.len().max(1));
+    next.and_then(|(_, on)| on.first()).copied().unwrap_or(app.score)
+}
+
 /// The score strip: always in sight; `v` goes on to what did not fit, and the rule above says that there is more.
 fn strip(app: &App, frame: &mut Frame, a: &Areas) {
     let all = scores(app);
     let room = (usize::from(a.strip.width), usize::from(a.strip.height));
-    let mut waiting: Waiting = (0..all.len()).collect();
-    let mut strips: Vec<(Vec<Line<'static>>, Waiting)> = Vec::new();
-    while !waiting.is_empty() && room.1 > 0 {
-        let lines = packed(app, &all, &mut waiting, room);
-        strips.push((lines, waiting.clone()));
-    }
+    let mut strips = strips(app, &all, room);
     let n = strips.len();
     if n == 0 {
         return;
     }
     let mut at = app.score_page % n;
     if app.page == Page::Wing && app.focus == Focus::Scores {
-        // The chosen score is in sight: on the first strip after which it no longer waits.
-        at = strips.iter().position(|(_, w)| !w.contains(&app.score)).unwrap_or(at);
+        // The chosen score is in sight.
+        at = strips.iter().position(|(_, on)| on.contains(&app.score)).unwrap_or(at);
     }
     if n > 1 && a.strip.y > 0 {
         let words = format!(" scores {} of {n}: v ", at + 1);
@@ -185,7 +175,12 @@ fn hint(app: &App, frame: &mut Frame, r: Rect) {
         return;
     }
     if let Some(words) = &app.message {
-        frame.render_widget(Paragraph::new(words.as_str()).style(t.title()), r);
+        // Words too long for the line grow upward over the scores: none are cut.
+        let lines = wrap::line(&Line::raw(words.clone()), usize::from(r.width));
+        let more = (lines.len() as u16 - 1).min(r.y);
+        let at = Rect { y: r.y - more, height: more + 1, ..r };
+        frame.render_widget(Clear, at);
+        frame.render_widget(Paragraph::new(Text::from(lines)).style(t.title()), at);
         return;
     }
     let mut spans: Vec<Span> = Vec::new();
@@ -235,11 +230,16 @@ fn asked(app: &App) -> Option<Line<'static>> {
     match app.overlay.as_ref()? {
         Overlay::Typing(input) => {
             let dial = app.dial()?;
-            Some(field(
-                format!("{} = ", dial.label),
-                input.value(),
-                format!("  {}  Enter takes, Esc leaves", page::range(dial)),
-            ))
+            let typed = input.value();
+            let room = usize::from(app.size.0).saturating_sub(dial.label.chars().count() + typed.chars().count() + 6);
+            let end = "  Enter takes, Esc leaves";
+            let words = overlay::allowed(dial, typed);
+            let words = if words.chars().count() + end.len() <= room {
+                format!("{words}{end}")
+            } else {
+                page::fit(&words, room).trim_end().to_owned()
+            };
+            Some(field(format!("{} = ", dial.label), typed, format!("  {words}")))
         }
         Overlay::SaveAs(input) => {
             Some(field("save as: ".to_owned(), input.value(), "  Enter saves, Esc leaves".to_owned()))
@@ -248,8 +248,10 @@ fn asked(app: &App) -> Option<Line<'static>> {
             let hits = overlay::found(app, input.value());
             let names: Vec<&str> = hits.iter().take(4).map(|i| app.dials[*i].label.as_str()).collect();
             let more = if hits.len() > 4 { format!(" and {} more", hits.len() - 4) } else { String::new() };
-            let words = if hits.is_empty() {
+            let words = if input.value().trim().is_empty() {
                 "  part of a dial's name".to_owned()
+            } else if hits.is_empty() {
+                "  no dial has this in its name or key".to_owned()
             } else {
                 format!("  {}{more}", names.join(", "))
             };
@@ -258,6 +260,10 @@ fn asked(app: &App) -> Option<Line<'static>> {
         Overlay::AskQuit => {
             Some(Line::styled("Turns are not saved.  s save and leave   d leave without them   Esc stay", t.broken()))
         }
+        Overlay::AskRecovered(_) => Some(Line::styled(
+            "Turns of an earlier session were not saved.  t take them  d delete  Esc later",
+            t.broken(),
+        )),
         Overlay::AskOverwrite { .. } => Some(Line::styled(
             "The file was changed by something else.  o overwrite  S other name  Esc back",
             t.broken(),
@@ -266,22 +272,39 @@ fn asked(app: &App) -> Option<Line<'static>> {
     }
 }
 
+/// Help and working, broken to the box they stand in: title, lines, the box.
+fn opened(app: &App, room: Rect) -> Option<(String, Vec<Line<'static>>, Rect)> {
+    let (title, lines) = match &app.overlay {
+        Some(Overlay::Help { .. }) => ("Keys".to_owned(), page::help::lines(app)),
+        Some(Overlay::Working { title, lines, .. }) => {
+            (format!("Working: {title}"), lines.iter().map(|l| Line::raw(l.clone())).collect())
+        }
+        _ => return None,
+    };
+    let width = room.width.min(100);
+    let inner = usize::from(width.saturating_sub(2));
+    let mut lines: Vec<Line> = lines.iter().flat_map(|l| wrap::line(l, inner)).collect();
+    while lines.last().is_some_and(|l| l.width() == 0) {
+        lines.pop();
+    }
+    let height = (lines.len() as u16 + 2).min(room.height);
+    Some((title, lines, Rect::new(room.x + (room.width - width) / 2, room.y, width, height)))
+}
+
+/// How far what is open can be scrolled.
+pub(super) fn most_scroll(app: &App) -> u16 {
+    let room = areas(app.size, app).body;
+    opened(app, room).map_or(0, |(_, lines, at)| (lines.len() as u16 + 2).saturating_sub(at.height))
+}
+
 /// Help and working: a box over the page.
 fn over(app: &App, frame: &mut Frame, a: &Areas) {
-    let (title, lines, scroll) = match &app.overlay {
-        Some(Overlay::Help { scroll }) => ("Keys".to_owned(), page::help::lines(app), *scroll),
-        Some(Overlay::Working { title, lines, scroll }) => {
-            (format!("Working: {title}"), lines.iter().map(|l| Line::raw(l.clone())).collect(), *scroll)
-        }
-        _ => return,
+    let Some((title, lines, at)) = opened(app, a.body) else { return };
+    let scroll = match &app.overlay {
+        Some(Overlay::Help { scroll } | Overlay::Working { scroll, .. }) => *scroll,
+        _ => 0,
     };
-    let room = a.body;
-    let width = room.width.min(100);
-    let inner_width = usize::from(width.saturating_sub(4)).max(1);
-    let rows: usize = lines.iter().map(|l: &Line| l.width().div_ceil(inner_width).max(1)).sum();
-    let height = (rows as u16 + 2).min(room.height);
-    let at = Rect::new(room.x + (room.width - width) / 2, room.y, width, height);
-    let most = (rows as u16 + 2).saturating_sub(height);
+    let most = (lines.len() as u16 + 2).saturating_sub(at.height);
     let foot = if most > 0 { " ↑↓ scroll, Esc closes " } else { " Esc closes " };
     let block = Block::bordered()
         .border_type(BorderType::Rounded)
@@ -289,8 +312,6 @@ fn over(app: &App, frame: &mut Frame, a: &Areas) {
         .title(format!(" {title} "))
         .title_bottom(Line::from(foot).right_aligned());
     frame.render_widget(Clear, at);
-    frame.render_widget(
-        Paragraph::new(Text::from(lines)).wrap(Wrap { trim: false }).scroll((scroll.min(most), 0)).block(block),
-        at,
-    );
+    let shown: Vec<Line> = lines.into_iter().skip(usize::from(scroll.min(most))).collect();
+    frame.render_widget(Paragraph::new(Text::from(shown)).block(block), at);
 }

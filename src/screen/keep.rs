@@ -6,6 +6,7 @@ use std::sync::Arc;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::evaluation::evaluate;
+use crate::problem::io_words;
 use crate::scenario::{self, Scenario};
 use crate::screen::action::Action;
 use crate::screen::app::{App, Neighbour};
@@ -18,6 +19,8 @@ const RECOVERED: &str = "recovered.toml";
 pub struct Recovery {
     path: Option<PathBuf>,
     wrote: bool,
+    /// The copy an earlier session left.
+    left: Option<PathBuf>,
 }
 
 impl Recovery {
@@ -29,9 +32,24 @@ impl Recovery {
             path.with_extension(mark)
         };
         let free = (1..100).map(name).find(|p| !p.exists());
-        let first = name(1);
-        let left = first.exists().then(|| file_name(&first));
-        (Self { path: free, wrote: false }, left)
+        let left = (1..100).map(name).find(|p| p.exists());
+        let called = left.as_deref().map(file_name);
+        (Self { path: free, wrote: false, left }, called)
+    }
+
+    /// Take the turns of the earlier session: its copy becomes this session's own, and goes when they are saved.
+    pub fn take(&mut self) -> Result<Design, String> {
+        let Some(left) = self.left.clone() else { return Err("there is no recovery copy".to_owned()) };
+        let found = scenario::load(&left).map_err(|p| p.first().map_or(String::new(), ToString::to_string))?;
+        (self.path, self.wrote, self.left) = (Some(left), true, None);
+        Ok(found.design)
+    }
+
+    /// Delete the copy of the earlier session, which the person does not want.
+    pub fn forget(&mut self) -> Result<String, String> {
+        let Some(left) = self.left.take() else { return Err("there is no recovery copy".to_owned()) };
+        std::fs::remove_file(&left).map_err(|e| format!("{}: {}", left.display(), io_words(&e)))?;
+        Ok(file_name(&left))
     }
 
     /// Write the copy when there is something unsaved.
@@ -41,7 +59,7 @@ impl Recovery {
             return Ok(None);
         }
         let text = scenario::written(scenario, design).map_err(|p| p.to_string())?;
-        std::fs::write(path, text).map_err(|e| format!("{}: {e}", path.display()))?;
+        std::fs::write(path, text).map_err(|e| format!("{}: {}", file_name(path), io_words(&e)))?;
         self.wrote = true;
         Ok(Some(file_name(path)))
     }

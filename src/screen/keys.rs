@@ -138,6 +138,13 @@ pub const BINDINGS: &[Binding] = &[
         &[(k(K::Left), C::NextCase(-1)), (k(K::Right), C::NextCase(1))],
     ),
     bind(
+        "↑↓",
+        "strip",
+        "show the lay-up of another strip at this station; PgUp and PgDn go through its layers",
+        P::On(Page::Section),
+        &[(k(K::Up), C::Up), (k(K::Down), C::Down)],
+    ),
+    bind(
         ", .",
         "spar",
         "move the spar forward or aft, at the nearer end of the wing; the mouse drags it",

@@ -9,6 +9,7 @@ pub mod areas;
 pub mod boundary;
 pub mod draw;
 pub mod grip;
+pub mod head;
 pub mod hunt;
 pub mod keep;
 pub mod keys;
@@ -23,6 +24,7 @@ pub mod terminal;
 pub mod theme;
 pub mod update;
 pub mod worker;
+pub mod wrap;
 
 pub use action::{Action, Effect, Effects};
 pub use app::App;

@@ -7,8 +7,8 @@ use crate::screen::app::{App, Drag, Focus, Held, Overlay, Page, Turned};
 use crate::screen::areas::{Areas, DialRow, areas};
 use crate::screen::boundary::{boundaries, value_at};
 use crate::screen::grip;
-use crate::screen::page;
-use crate::screen::update::{changed, choose, drag_to, moved, push_undo, turn_dial};
+use crate::screen::update::{changed, choose, drag_to, moved, push_undo, to_page, turn_dial};
+use crate::screen::{head, overlay, page};
 
 /// Columns beside a boundary that still take hold of it.
 const REACH: u16 = 1;
@@ -47,6 +47,10 @@ fn down(app: &mut App, column: u16, row: u16) -> Effects {
         return Vec::new();
     }
     app.message = None;
+    let a = areas(app.size, app);
+    if row == a.head.y {
+        return head::page_at(app, a.head, column).map_or_else(Vec::new, |page| to_page(app, page));
+    }
     if app.page == Page::Section
         && let Some(line) = grip::line_at(app, column, row)
         && let Some(s) = page::section::station(app)
@@ -54,9 +58,11 @@ fn down(app: &mut App, column: u16, row: u16) -> Effects {
         hold(app, grip::dial_key(line, s.eta).to_owned(), Held::Section);
     }
     if app.page != Page::Wing {
+        if let Some(line) = page::line_at(app, a.body, column, row) {
+            app.line[app.page as usize] = line;
+        }
         return Vec::new();
     }
-    let a = areas(app.size, app);
     if let Some(strip) = a.map.strip_at(row)
         && let Some((right, eta)) = a.map.eta_at(column)
     {
@@ -113,7 +119,7 @@ fn dial_at(a: &Areas, column: u16, row: u16) -> Option<usize> {
     }
     match a.rows.get(usize::from(row - d.y))? {
         DialRow::Dial(i) | DialRow::Step(i) => Some(*i),
-        DialRow::Heading { .. } => None,
+        DialRow::Heading { first, .. } => Some(*first),
     }
 }
 
@@ -121,6 +127,7 @@ fn dial_at(a: &Areas, column: u16, row: u16) -> Option<usize> {
 fn wheel(app: &mut App, event: MouseEvent, by: i16) -> Effects {
     if let Some(Overlay::Help { scroll } | Overlay::Working { scroll, .. }) = &mut app.overlay {
         *scroll = scroll.saturating_add_signed(by * 3);
+        overlay::keep_in_sight(app);
         return Vec::new();
     }
     if app.overlay.is_some() || app.drag.is_some() {

@@ -8,6 +8,8 @@ use crate::scenario::dials::{Dial, Turn};
 use crate::screen::action::{Effect, Effects};
 use crate::screen::app::{App, Focus, Overlay, Page};
 use crate::screen::boundary::snapped;
+use crate::screen::draw::most_scroll;
+use crate::screen::page::range;
 use crate::screen::update::{choose, set_dial};
 
 /// A key while something is open.
@@ -26,9 +28,14 @@ pub(super) fn on_key(app: &mut App, key: KeyEvent) -> Effects {
                 KeyCode::Down => 1,
                 KeyCode::PageUp => -10,
                 KeyCode::PageDown | KeyCode::Char(' ') => 10,
+                KeyCode::Home => i16::MIN,
+                KeyCode::End => i16::MAX,
                 _ => return Vec::new(),
             };
             *scroll = scroll.saturating_add_signed(by);
+            app.overlay = Some(open);
+            keep_in_sight(app);
+            return Vec::new();
         }
         Overlay::Typing(input) if key.code == KeyCode::Enter => {
             let text = input.value().to_owned();
@@ -54,6 +61,10 @@ pub(super) fn on_key(app: &mut App, key: KeyEvent) -> Effects {
             _ => edit(input, key),
         },
         Overlay::Typing(input) | Overlay::SaveAs(input) => edit(input, key),
+        Overlay::AskRecovered(name) => {
+            let name = std::mem::take(name);
+            return answer_recovered(app, key.code, name);
+        }
         Overlay::AskQuit => return answer_quit(app, key.code),
         Overlay::AskOverwrite { then_quit } => {
             let then_quit = *then_quit;
@@ -62,6 +73,22 @@ pub(super) fn on_key(app: &mut App, key: KeyEvent) -> Effects {
     }
     app.overlay = Some(open);
     Vec::new()
+}
+
+/// Nobody scrolls past the end.
+pub(super) fn keep_in_sight(app: &mut App) {
+    let most = most_scroll(app);
+    if let Some(Overlay::Help { scroll } | Overlay::Working { scroll, .. }) = &mut app.overlay {
+        *scroll = (*scroll).min(most);
+    }
+}
+
+/// What may be typed for a dial: its range, or the names of a list that hold what is typed so far.
+pub fn allowed(dial: &Dial, typed: &str) -> String {
+    let Turn::Choice(list) = &dial.turn else { return range(dial) };
+    let typed = typed.trim().to_lowercase();
+    let names: Vec<&str> = list.iter().map(String::as_str).filter(|n| n.to_lowercase().contains(&typed)).collect();
+    if names.is_empty() { "no such name in its list".to_owned() } else { names.join(", ") }
 }
 
 fn edit(input: &mut Input, key: KeyEvent) {
@@ -90,6 +117,17 @@ fn answer_quit(app: &mut App, key: KeyCode) -> Effects {
         KeyCode::Char('d' | 'n') => vec![Effect::DropRecovery, Effect::Quit],
         _ => {
             app.overlay = Some(Overlay::AskQuit);
+            Vec::new()
+        }
+    }
+}
+
+fn answer_recovered(app: &mut App, key: KeyCode, name: String) -> Effects {
+    match key {
+        KeyCode::Char('t' | 'y') => vec![Effect::TakeRecovered],
+        KeyCode::Char('d' | 'n') => vec![Effect::ForgetRecovered],
+        _ => {
+            app.overlay = Some(Overlay::AskRecovered(name));
             Vec::new()
         }
     }

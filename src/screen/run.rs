@@ -9,7 +9,7 @@ use std::time::{Duration, Instant};
 use crate::problem::Problem;
 use crate::scenario::Scenario;
 use crate::screen::action::{Action, Effect, Effects};
-use crate::screen::app::{App, Page};
+use crate::screen::app::{App, Overlay, Page};
 use crate::screen::draw;
 use crate::screen::hunt::Hunt;
 use crate::screen::keep::{self, Recovery};
@@ -54,7 +54,7 @@ pub fn open(scenario: Scenario) -> Result<(), Problem> {
     let siblings = keep::siblings(path.as_deref());
     app.has_neighbours = !siblings.is_empty();
     if let Some(name) = left {
-        app.message = Some(format!("{name} holds turns of an earlier session that were not saved"));
+        app.overlay = Some(Overlay::AskRecovered(name));
     }
     let held = Held::take(app.mouse)?;
     if let Ok(size) = held.terminal.size() {
@@ -201,6 +201,14 @@ fn done(app: &mut App, outside: &mut Outside, effects: Effects) -> bool {
             Effect::DropRecovery => {
                 outside.keep_at = None;
                 outside.recovery.discard();
+            }
+            Effect::TakeRecovered => {
+                let found = outside.recovery.take().map(Box::new);
+                queue.extend(update(app, Action::Recovered(found)));
+            }
+            Effect::ForgetRecovered => {
+                let gone = outside.recovery.forget();
+                queue.extend(update(app, Action::Forgotten(gone)));
             }
             Effect::ReadNeighbours => {
                 let (paths, to) = (outside.siblings.clone(), outside.to.clone());

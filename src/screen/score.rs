@@ -108,7 +108,7 @@ pub fn scores_of(design: &Design, e: &Evaluation) -> Vec<Score> {
 fn weight(t: &Targets, e: &Evaluation) -> Score {
     let w = &e.weight;
     let a = Against { value: w.budget_kg, limit: t.wing_mass_kg, ceiling: true, digits: 1 };
-    let chance = w.chance_of_target.map_or(String::new(), |c| format!(", chance {:.0} %", 100.0 * c));
+    let chance = w.chance_of_target.map_or(String::new(), |c| format!(", chance to meet it {:.0} %", 100.0 * c));
     let about = if a.limit.is_some() { format!("{}{chance}", a.words()) } else { String::new() };
     let more = format!("drawn {:.1}, expected {:.1} ({:.1}-{:.1})", w.drawn_kg, w.expected_kg, w.p10_kg, w.p90_kg);
     Score { more, ..score(ScoreOf::Weight, "Weight", format!("{:.2} kg", w.budget_kg), about, a) }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crossterm::event::{KeyCode, KeyEvent};
 use tui_input::Input;
 
-use crate::physics::design::Design;
+use crate::physics::design::{Design, Strip};
 use crate::physics::workshop::proof_load;
 use crate::scenario::Saved;
 use crate::scenario::dials::dials;
@@ -14,7 +14,7 @@ use crate::screen::app::{App, Focus, Known, Overlay, Page, Pinned, Turned, Varie
 use crate::screen::boundary::{boundaries, stepped};
 use crate::screen::grip;
 use crate::screen::keys::{self, Command};
-use crate::screen::{areas, mixing, mouse, overlay, page, score};
+use crate::screen::{areas, draw, mixing, mouse, overlay, page, score};
 
 /// Undo steps kept.
 const UNDO_DEPTH: usize = 500;
@@ -74,6 +74,24 @@ fn apply(app: &mut App, action: Action) -> Effects {
             if let Err(why) = outcome {
                 app.message = Some(format!("no recovery copy could be written: {why}"));
             }
+            Vec::new()
+        }
+        Action::Recovered(Ok(design)) => {
+            if *design == app.design {
+                app.message = Some("the recovery copy holds nothing else than this scenario".to_owned());
+                return vec![Effect::DropRecovery];
+            }
+            app.message =
+                Some("the turns of the earlier session are in the dials; s saves them, u takes them back".to_owned());
+            replace(app, "the turns of an earlier session".to_owned(), *design)
+        }
+        Action::Recovered(Err(why)) => {
+            app.message = Some(format!("not recovered: {why}"));
+            Vec::new()
+        }
+        Action::Forgotten(gone) => {
+            app.message =
+                Some(gone.map_or_else(|why| format!("not deleted: {why}"), |name| format!("{name} is deleted")));
             Vec::new()
         }
         Action::Neighbours(found) => {
@@ -163,6 +181,9 @@ fn obey(app: &mut App, command: Command) -> Effects {
         }
         Command::Save => return save(app),
         Command::SaveAs => app.overlay = Some(Overlay::SaveAs(Input::default())),
+        Command::OtherScores if app.page == Page::Wing && app.focus == Focus::Scores => {
+            app.score = draw::score_of_next_strip(app);
+        }
         Command::OtherScores => app.score_page += 1,
         Command::Trade => app.trade = !app.trade,
         Command::Shade(half) => {
@@ -226,7 +247,7 @@ fn obey(app: &mut App, command: Command) -> Effects {
     Vec::new()
 }
 
-fn to_page(app: &mut App, to: Page) -> Effects {
+pub(super) fn to_page(app: &mut App, to: Page) -> Effects {
     if !app.has(to) {
         app.message = Some(format!("the {} page has nothing to say yet", to.word()));
         return Vec::new();
@@ -303,11 +324,11 @@ fn chosen_another(app: &mut App) {
 
 fn move_boundary(app: &mut App, steps: i32) -> Effects {
     let all = boundaries(app);
-    let here = all
-        .iter()
-        .find(|b| b.dial == app.chosen)
-        .or_else(|| all.iter().find(|b| b.strips.contains(&app.at.0)))
-        .or_else(|| all.first());
+    // On the map the strip under the cursor comes first, among the dials the chosen one.
+    let chosen = || all.iter().find(|b| b.dial == app.chosen);
+    let under = || all.iter().find(|b| b.strips.contains(&app.at.0));
+    let here = if app.focus == Focus::Map { under().or_else(chosen) } else { chosen().or_else(under) };
+    let here = here.or_else(|| all.first());
     let Some(standing) = here else {
         app.message = Some("no strip of this wing has a boundary to move".to_owned());
         return Vec::new();
@@ -324,6 +345,19 @@ pub(super) fn moved(at: usize, by: isize, n: usize) -> usize {
 
 /// Up and down: a dial, a strip, a score or a line of a page.
 fn move_line(app: &mut App, by: isize) {
+    if app.page == Page::Section && by.abs() == 1 {
+        // The strips that the wing has at this station.
+        let bay = page::section::bay(app);
+        let here = |s: &Strip| app.evaluation.layout.zone(*s, bay).is_some();
+        let strips: Vec<Strip> = areas::strips(app).into_iter().filter(here).collect();
+        let next = match strips.iter().position(|s| *s == app.at.0) {
+            Some(at) => moved(at, by, strips.len()),
+            None => 0,
+        };
+        app.at.0 = strips.get(next).copied().unwrap_or(app.at.0);
+        app.line[Page::Section as usize] = 0;
+        return;
+    }
     if app.page != Page::Wing {
         let n = page::lines(app);
         app.line[app.page as usize] = moved(app.line(), by, n);
@@ -423,6 +457,8 @@ fn vary(app: &mut App) {
     if app.page == Page::Search {
         if let Some(gone) = app.varied.pop() {
             app.message = Some(format!("{} no longer varies", label(app, &gone.key)));
+        } else {
+            app.message = Some("no dial varies; x on a dial of the Wing page lets it vary".to_owned());
         }
         return;
     }
@@ -440,7 +476,10 @@ fn vary(app: &mut App) {
 
 fn load(app: &mut App) -> Effects {
     if app.page == Page::Compare {
-        let Some(n) = page::compare::chosen(app) else { return Vec::new() };
+        let Some(n) = page::compare::chosen(app) else {
+            app.message = Some("choose the column of another scenario: its inputs can be loaded".to_owned());
+            return Vec::new();
+        };
         let (file, mut design) = (n.file.clone(), n.design.clone());
         let own_log = design.samples != app.design.samples;
         if own_log {
@@ -473,7 +512,8 @@ fn on_saved(app: &mut App, outcome: Result<Saved, String>) -> Effects {
     match outcome {
         Ok(Saved::Done) => {
             app.unsaved = app.design != app.scenario.design;
-            app.message = Some("saved".to_owned());
+            let name = app.scenario.path.as_ref().map(|p| p.display().to_string()).unwrap_or_default();
+            app.message = Some(format!("saved: {name}"));
             let mut effects = vec![Effect::DropRecovery];
             if app.leaving {
                 effects.push(Effect::Quit);

@@ -241,7 +241,9 @@ fn orders(app: &App, sight: &Sight) -> Vec<Line<'static>> {
                     format!("{mark}{}", in_short(get(a), words, sight.width))
                 }
             });
-            row(app, sight, &format!("{label}, against {first}"), cells)
+            let whole = format!("{label}, against {first}");
+            let words = if whole.chars().count() < sight.label { whole } else { format!("{label}, against 1st") };
+            row(app, sight, &words, cells)
         })
         .collect()
 }
@@ -272,7 +274,7 @@ fn sentence(app: &App, all: &[Column], chosen: usize) -> Line<'static> {
         Some((_, false)) => format!("~ of the wing as it was; {DRAWS} draws for all columns are under way"),
         None => format!("{DRAWS} draws of all assumptions, the same for all columns, are under way"),
     };
-    Line::raw(words)
+    Line::raw(fit(&words, usize::from(app.size.0)))
 }
 
 fn called(share: f64, what: &str, [better, worse]: [&str; 2]) -> String {
@@ -389,10 +391,10 @@ pub fn working(app: &App) -> Option<(String, Vec<String>)> {
     lines.push(format!("durability: {}", sureness::words(a.more_durable, "more durable", "less durable")));
     lines.push(format!("weight: {}", sureness::words(a.lighter, "lighter", "heavier")));
     lines.push(format!(
-        "{DRAWS} seeded draws of all {} assumptions, the same draw for both wings; the share in which the",
+        "{DRAWS} seeded draws of all {} assumptions, the same draw for both wings; the share in which the order holds. \
+         Under 80 % it is too close to call.",
         LIST.len()
     ));
-    lines.push("order holds. Under 80 % it is too close to call.".to_owned());
     for (what, on) in [("durability", &a.durability_on), ("weight", &a.weight_on)] {
         lines.push(String::new());
         lines.push(format!("the order of {what} rests on, each alone at its P5 or P95, all else as thought"));

@@ -6,15 +6,35 @@ use ratatui::style::Color;
 use ratatui::symbols::Marker;
 use ratatui::text::Line as Words;
 use ratatui::widgets::Paragraph;
-use ratatui::widgets::canvas::{Canvas, Line};
+use ratatui::widgets::canvas::{Canvas, Line, Points};
 
 use crate::screen::app::App;
 use crate::screen::page::fit;
+
+/// How a line is drawn, so that lines are told apart without colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stroke {
+    Whole,
+    Dots,
+    Dashes,
+}
+
+impl Stroke {
+    /// Is the n-th dot along the line drawn?
+    const fn shows(self, n: usize) -> bool {
+        match self {
+            Self::Whole => true,
+            Self::Dots => n.is_multiple_of(4),
+            Self::Dashes => n % 8 < 4,
+        }
+    }
+}
 
 /// One line of points.
 pub struct Series<'a> {
     pub points: &'a [(f64, f64)],
     pub color: Color,
+    pub stroke: Stroke,
 }
 
 /// What a plot shows.
@@ -28,6 +48,24 @@ pub struct Plot<'a> {
     /// Ends of the horizontal axis in words.
     pub ends: (String, String),
     pub digits: usize,
+}
+
+/// The dots of a broken line: steps of one dot along it, of which the stroke shows some.
+fn broken(points: &[&(f64, f64)], per_dot: (f64, f64), stroke: Stroke, sign: f64) -> Vec<(f64, f64)> {
+    let mut out = Vec::new();
+    let mut n = 0;
+    for w in points.windows(2) {
+        let (dx, dy) = (w[1].0 - w[0].0, w[1].1 - w[0].1);
+        let steps = (dx.abs() / per_dot.0).max(dy.abs() / per_dot.1).ceil().clamp(1.0, 2000.0) as usize;
+        for k in 0..steps {
+            if stroke.shows(n) {
+                let t = k as f64 / steps as f64;
+                out.push((dx.mul_add(t, w[0].0), sign * dy.mul_add(t, w[0].1)));
+            }
+            n += 1;
+        }
+    }
+    out
 }
 
 /// Draw it: title, curve, ends of the axis. Points that are not finite are left out.
@@ -62,10 +100,16 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect, plot: &Plot) {
         }
         for s in &plot.series {
             let whole: Vec<_> = s.points.iter().filter(|p| p.0.is_finite() && p.1.is_finite()).collect();
-            for w in whole.windows(2) {
-                let color = app.theme.hue(s.color);
-                ctx.draw(&Line { x1: w[0].0, y1: sign * w[0].1, x2: w[1].0, y2: sign * w[1].1, color });
+            let color = app.theme.hue(s.color);
+            if s.stroke == Stroke::Whole {
+                for w in whole.windows(2) {
+                    ctx.draw(&Line { x1: w[0].0, y1: sign * w[0].1, x2: w[1].0, y2: sign * w[1].1, color });
+                }
+                continue;
             }
+            let per_dot = ((x.1 - x.0) / f64::from(2 * inner.width), (high - low) / f64::from(4 * inner.height));
+            let coords = broken(&whole, per_dot, s.stroke, sign);
+            ctx.draw(&Points { coords: &coords, color });
         }
     });
     frame.render_widget(canvas, inner);

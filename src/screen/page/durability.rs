@@ -29,25 +29,36 @@ fn times(per_100: f64) -> String {
 /// Share of an event's hours from soft spots above which they carry the mark.
 const FAR_SHARE: f64 = 0.1;
 
+/// Where the parts stand: the list of events, how the wing is treated, the map.
+fn parts(app: &App, area: Rect) -> [Rect; 3] {
+    let width = usize::from(area.width);
+    let used = summary(app, width).len() as u16;
+    let rest = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
+    let rests = rests_on(app, usize::from(area.width - beside(app, area.width)));
+    let low = (hold_map(app).len().max(rests.len()) as u16).min(rest.height / 2);
+    let above = rest.height.saturating_sub(low);
+    // Where the events leave room, how the wing is treated stands below them; a key tells it anywhere.
+    let (all, care) = (rows(app).len() as u16 + 1, treated(app, width).len() as u16);
+    let room = if above >= all + care { care } else { 0 };
+    let list = Rect { height: above - room, ..rest };
+    let below = Rect { y: list.y + list.height, height: room, ..rest };
+    [list, below, Rect { y: below.y + room, height: low, ..rest }]
+}
+
+/// The list of events.
+pub fn list(app: &App, area: Rect) -> Rect {
+    parts(app, area)[0]
+}
+
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let top = summary(app, usize::from(area.width));
     let used = top.len() as u16;
     put(app, frame, Rect { height: used.min(area.height), ..area }, top);
-    let rest = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
-    let map = hold_map(app);
-    let rests = rests_on(app, usize::from(area.width - beside(app, area.width)));
-    let low = (map.len().max(rests.len()) as u16).min(rest.height / 2);
-    let care = treated(app, usize::from(area.width));
-    let above = rest.height.saturating_sub(low);
-    // Where the events leave room, how the wing is treated stands below them; a key tells it anywhere.
-    let all = rows(app).len() as u16 + 1;
-    let room = if above >= all + care.len() as u16 { care.len() as u16 } else { 0 };
-    let list = Rect { height: above - room, ..rest };
+    let [list, below, foot] = parts(app, area);
     events(app, frame, list);
-    let below = Rect { y: list.y + list.height, height: room, ..rest };
-    put(app, frame, below, care);
-    let foot = Rect { y: below.y + room, height: low, ..rest };
+    put(app, frame, below, treated(app, usize::from(area.width)));
+    let (map, rests) = (hold_map(app), rests_on(app, usize::from(area.width - beside(app, area.width))));
     let half = beside(app, area.width);
     put(app, frame, Rect { width: half, ..foot }, map);
     put(app, frame, Rect { x: foot.x + half, width: area.width - half, ..foot }, rests);

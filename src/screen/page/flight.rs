@@ -10,7 +10,7 @@ use ratatui::text::{Line, Span};
 use crate::physics::design::Aboard;
 use crate::physics::flight::speeds::{Band, Flight, PolarPoint};
 use crate::screen::app::App;
-use crate::screen::page::curve::{self, Plot, Series};
+use crate::screen::page::curve::{self, Plot, Series, Stroke};
 use crate::screen::page::{fit, put_list};
 use crate::screen::score::ScoreOf;
 
@@ -70,10 +70,15 @@ fn rows_of(f: &Flight, a: &Aboard) -> Vec<Row> {
     ]
 }
 
+/// The list of numbers.
+pub fn list(area: Rect) -> Rect {
+    Rect { width: 57.min(area.width * 2 / 3), ..area }
+}
+
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
-    let left = 57.min(area.width * 2 / 3);
-    numbers(app, frame, Rect { width: left, ..area });
+    let left = list(area).width;
+    numbers(app, frame, list(area));
     polar(app, frame, Rect { x: area.x + left + 1, width: area.width.saturating_sub(left + 1), ..area });
 }
 
@@ -121,19 +126,26 @@ fn polar(app: &App, frame: &mut Frame, area: Rect) {
     let speeds =
         |f: fn(f64, f64) -> f64, start: f64| likely.iter().map(|p| p.0).filter(|v| v.is_finite()).fold(start, f);
     let (slow, fast) = (speeds(f64::min, f64::INFINITY), speeds(f64::max, 0.0));
-    let mut series = vec![
-        Series { points: &low, color: Color::DarkGray },
-        Series { points: &high, color: Color::DarkGray },
-        Series { points: &likely, color: Color::Cyan },
-    ];
-    if !pinned.is_empty() {
-        series.push(Series { points: &pinned, color: Color::Magenta });
+    // Beside the numbers at 80 columns there is room for two kinds of line and a short title.
+    let narrow = area.width < 40;
+    let mut series = Vec::new();
+    if !narrow || pinned.is_empty() {
+        series.push(Series { points: &low, color: Color::DarkGray, stroke: Stroke::Dots });
+        series.push(Series { points: &high, color: Color::DarkGray, stroke: Stroke::Dots });
     }
+    if !pinned.is_empty() {
+        series.push(Series { points: &pinned, color: Color::Magenta, stroke: Stroke::Dashes });
+    }
+    series.push(Series { points: &likely, color: Color::Cyan, stroke: Stroke::Whole });
     let slow = if slow.is_finite() { slow } else { 0.0 };
-    let note = if pinned.is_empty() { "grey: band" } else { "grey: band, magenta: pinned" };
+    let title = match (narrow, pinned.is_empty()) {
+        (true, true) => "sink, m/s; dots: band",
+        (true, false) => "sink, m/s; dashes: pinned",
+        (false, true) => "sink, m/s, over speed; dots: band",
+        (false, false) => "sink, m/s, over speed; dots: band, dashes: pinned",
+    };
     let plot = Plot {
-        // The long title does not fit beside the numbers at 80 columns.
-        title: if area.width < 40 { "sink m/s over speed".to_owned() } else { format!("sink m/s over speed ({note})") },
+        title: title.to_owned(),
         series,
         from_zero: false,
         down: true,

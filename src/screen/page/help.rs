@@ -9,8 +9,10 @@ use crate::screen::page::fit;
 /// Lines of the help: the keys that work here first, then those of other places.
 pub fn lines(app: &App) -> Vec<Line<'static>> {
     let t = app.theme;
+    // Keys with a long name stand whole; the words begin after them.
     let line = |keys: &str, words: String| {
-        Line::from(vec![Span::styled(fit(keys, 12), t.key()), Span::raw(" "), Span::raw(words)])
+        let keys = fit(keys, keys.chars().count().max(11));
+        Line::from(vec![Span::styled(keys, t.key()), Span::raw("  "), Span::raw(words)])
     };
     let mut out: Vec<Line> =
         BINDINGS.iter().filter(|b| holds(b.place, app)).map(|b| line(b.keys, b.help.to_owned())).collect();
@@ -26,7 +28,10 @@ pub fn lines(app: &App) -> Vec<Line<'static>> {
     out.push(Line::styled("Mouse", t.title()));
     out.push(line("drag ┃", "move the boundary between sandwich and fabric; Esc puts it back".to_owned()));
     out.push(line("drag the section", "move the spar line or the hinge line of the cross-section".to_owned()));
-    out.push(line("click", "choose a dial, or a zone of the skin map".to_owned()));
+    out.push(line(
+        "click",
+        "go to a page, open a group of dials, choose a dial, a line, a zone of the skin map".to_owned(),
+    ));
     out.push(line("wheel", "scroll; over the chosen dial, turn it".to_owned()));
     out.push(Line::raw(""));
     out.push(Line::styled("Marks", t.title()));
@@ -54,6 +59,7 @@ const fn place_word(place: Place) -> &'static str {
             crate::screen::app::Page::Strength => "Strength: ",
             crate::screen::app::Page::Search => "Search: ",
             crate::screen::app::Page::Durability => "Durability: ",
+            crate::screen::app::Page::Workshop => "Workshop: ",
             _ => "Compare: ",
         },
         Place::Lists => "other pages: ",

@@ -8,6 +8,7 @@ use ratatui::widgets::Paragraph;
 use crate::scenario::dials::{Dial, Group, Turn};
 use crate::screen::app::{App, Page};
 use crate::screen::areas::Areas;
+use crate::screen::wrap::parts_a_unit;
 
 pub mod compare;
 pub mod curve;
@@ -96,12 +97,44 @@ pub(super) fn put_list(app: &App, frame: &mut Frame, area: Rect, head: Line<'_>,
         return;
     }
     let room = usize::from(area.height) - 1;
-    let from = if rows.len() <= room { 0 } else { chosen.saturating_sub(room / 2).min(rows.len() - room) };
+    let from = first_shown(rows.len(), room, chosen);
     let mut lines = vec![head.style(app.theme.title())];
     for (i, row) in rows.into_iter().enumerate().skip(from).take(room) {
         lines.push(if i == chosen { row.style(app.theme.chosen()) } else { row });
     }
     put(app, frame, area, lines);
+}
+
+/// The first row shown of a list of `n`, so that the chosen one is in sight.
+fn first_shown(n: usize, room: usize, chosen: usize) -> usize {
+    if n <= room { 0 } else { chosen.saturating_sub(room / 2).min(n - room) }
+}
+
+/// Where the list of the open page stands, its head line included; nothing where no line is chosen by pointing.
+fn list_of(app: &App, body: Rect) -> Option<Rect> {
+    match app.page {
+        Page::Wing | Page::Section | Page::Compare => None,
+        Page::Weight => Some(weight::list(app, body)),
+        Page::Strength => Some(strength::list(app, body)),
+        Page::Durability => Some(durability::list(app, body)),
+        Page::Flight => Some(flight::list(body)),
+        Page::Search => search::list(app, body),
+        Page::Samples => Some(samples::list(app, body)),
+        Page::Workshop => workshop::list(app, body),
+    }
+}
+
+/// The line of the open page's list under a place of the screen.
+pub fn line_at(app: &App, body: Rect, column: u16, row: u16) -> Option<usize> {
+    let list = list_of(app, body)?;
+    let n = lines(app);
+    let within = (list.x..list.x + list.width).contains(&column) && (list.y + 1..list.y + list.height).contains(&row);
+    if !within {
+        return None;
+    }
+    let from = first_shown(n, usize::from(list.height - 1), app.line());
+    let line = from + usize::from(row - list.y - 1);
+    (line < n).then_some(line)
 }
 
 /// Parts set one after the other with a gap, broken only between parts; a part too long for a line is broken in words.
@@ -115,9 +148,13 @@ pub(super) fn flow(parts: &[String], width: usize) -> Vec<Line<'static>> {
         } else if used > 0 {
             line.push_str("   ");
         }
-        for word in part.split(' ') {
+        let words: Vec<&str> = part.split(' ').collect();
+        for (i, word) in words.iter().enumerate() {
             let used = line.chars().count();
-            if used > 0 && used + 1 + word.chars().count() > width {
+            // A number takes its unit along.
+            let unit = words.get(i + 1).filter(|next| parts_a_unit(word, next));
+            let length = word.chars().count() + unit.map_or(0, |u| u.chars().count() + 1);
+            if used > 0 && used + 1 + length > width {
                 out.push(std::mem::take(&mut line));
             } else if used > 0 && !line.ends_with(' ') {
                 line.push(' ');
@@ -143,7 +180,7 @@ pub(super) fn bar(share: f64, width: usize) -> String {
 }
 
 /// Cut or pad words to a width.
-pub(super) fn fit(words: &str, width: usize) -> String {
+pub(in crate::screen) fn fit(words: &str, width: usize) -> String {
     let n = words.chars().count();
     if n <= width {
         return format!("{words}{}", " ".repeat(width - n));

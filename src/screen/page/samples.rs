@@ -16,25 +16,37 @@ pub fn lines(app: &App) -> usize {
     app.design.library.learnt.against.len()
 }
 
+/// A record of the log stands beyond the fit of its form.
+fn far(app: &App) -> bool {
+    app.design.library.learnt.against.iter().any(|a| !a.fitted)
+}
+
+/// The log: all of it where there is room, then what to make next, then what was learnt as far as it goes.
+pub fn list(app: &App, area: Rect) -> Rect {
+    let n = lines(app) as u16;
+    let needed = if n == 0 { empty(usize::from(area.width)).len() as u16 } else { n + 1 };
+    Rect { height: needed.max(2).min(area.height.saturating_sub(6).max(3)), ..area }
+}
+
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let width = usize::from(area.width);
-    let next = next_lines(app, width);
-    let learnt = learnt_lines(app, width);
-    let n = lines(app) as u16;
-    // The log first, then what to make next, then what was learnt as far as there is room.
-    let needed = if n == 0 { empty(width).len() as u16 } else { n + 1 };
-    let list = needed.max(3).min(area.height.saturating_sub(4).max(3));
-    let top = Rect { height: list.min(area.height), ..area };
-    log(app, frame, top);
+    let (next, learnt) = (next_lines(app, width), learnt_lines(app, width));
+    let list = list(app, area);
+    let top = Rect { height: list.height + u16::from(far(app)), ..list };
+    log(app, frame, list);
+    if far(app) {
+        let words = Line::styled("! beyond what the form was fitted for; used all the same", app.theme.dim());
+        put(app, frame, Rect { y: list.y + list.height, height: 1, ..list }, vec![words]);
+    }
     let mut y = area.y + top.height;
     let bottom = area.y + area.height;
     for part in [next, learnt] {
         if y + 2 >= bottom || part.is_empty() {
             continue;
         }
-        let height = (part.len() as u16 + 1).min(bottom - y - 1);
-        let shown = usize::from(height).min(part.len());
+        let height = (part.len() as u16 + 1).min(bottom - y);
+        let shown = usize::from(height - 1).min(part.len());
         let mut lines: Vec<Line> = part.into_iter().collect();
         if shown < lines.len() {
             let left = lines.len() - shown + 1;
@@ -44,18 +56,18 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
                 app.theme.dim(),
             ));
         }
-        put(app, frame, Rect { y: y + 1, height: height.min(bottom - y - 1), ..area }, lines);
-        y += height + 1;
+        put(app, frame, Rect { y: y + 1, height: height - 1, ..area }, lines);
+        y += height;
     }
 }
 
 /// What a log without samples says.
 fn empty(width: usize) -> Vec<Line<'static>> {
     let words = [
-        "no sample stands in this scenario: weigh and press one, and write it as [[sample]], or with".to_owned(),
-        "`thistledown samples FILE --add CONSTRUCTION --area-cm2 .. --mass-g .. --with ball ..`".to_owned(),
+        "no sample stands in this scenario: weigh and press one, and write it as [[sample]], or with",
+        "thistledown samples FILE --add CONSTRUCTION --area-cm2 .. --mass-g .. --with ball --radius-mm .. --loads ..",
     ];
-    flow(&words, width)
+    words.iter().flat_map(|w| flow(&[(*w).to_owned()], width)).collect()
 }
 
 fn log(app: &App, frame: &mut Frame, area: Rect) {
@@ -65,19 +77,17 @@ fn log(app: &App, frame: &mut Frame, area: Rect) {
         return;
     }
     let width = usize::from(area.width);
-    let (name, what) = if width >= 100 { (22, 28) } else { (18, 22) };
-    let far = rows.iter().any(|r| !r.fitted);
-    let note = if far { "  ! beyond the fit" } else { "" };
+    let wide = width >= 100;
+    let (name, what) = if wide { (22, 28) } else { (18, 22) };
     let head = Line::raw(format!(
-        " # {} {} {:>9} {:>9} {:>5} {:>2} {:>4}{}",
+        " # {} {} {:>9} {:>9} {:>5} {:>2} {:>4}",
         fit("construction", name),
         fit("what", what),
         "predicted",
         "measured",
         "ratio",
         "n",
-        "scat",
-        if width >= 100 { note } else { "" }
+        if wide { "scatter" } else { "scat" },
     ));
     let lines = rows
         .iter()
@@ -87,7 +97,7 @@ fn log(app: &App, frame: &mut Frame, area: Rect) {
                 "{:>2} {} {} {:>9} {:>9} {:>5.2}{mark}{:>2} {:>4}",
                 r.number,
                 fit(&r.construction, name),
-                fit(&r.what, what),
+                fit(&brief(&r.what, wide), what),
                 r.predicted,
                 r.measured,
                 r.ratio,
@@ -99,6 +109,14 @@ fn log(app: &App, frame: &mut Frame, area: Rect) {
     put_list(app, frame, area, head, lines, app.line());
 }
 
+/// What was done, shorter where the column is narrow: "ball 10.0 mm, mark".
+fn brief(what: &str, wide: bool) -> String {
+    if wide || !what.contains(" to a ") {
+        return what.to_owned();
+    }
+    what.replacen(" of ", " ", 1).replacen(" to a ", ", ", 1)
+}
+
 fn next_lines(app: &App, width: usize) -> Vec<Line<'static>> {
     let (d, e) = (&app.design, &app.evaluation);
     let h = e.durability.repair_h;
@@ -107,25 +125,28 @@ fn next_lines(app: &App, width: usize) -> Vec<Line<'static>> {
         format!("{low:.0}-{high:.0}")
     };
     let name = if width >= 100 { 22 } else { 18 };
+    let gap = " ".repeat(name - 18);
     let head = format!(
-        "next sample, 0.09 m2 {:>14} {:>6} {:>6} {:>6} {:>11} {:>7}",
-        "pressed with", "hours", "index", "to", "sd kg", "%/h"
+        "next sample, 0.09 m2{gap} {:>14} {:>5} {:>14} {:>13} {:>7}",
+        "pressed with", "hours", "index, then", "sd kg, then", "%/hour"
     );
     let mut out = vec![Line::styled(fit(&head, width), app.theme.title())];
     for n in next::rank(d, e) {
         let key = d.constructions.get(n.construction).map_or("", |c| c.key.as_str());
         out.push(Line::raw(format!(
-            "{} {:>16} {:>6.1} {:>6} {:>6} {:>4.2} to {:>4.2} {:>6.1}",
+            "{} {:>16} {:>5.1} {:>14} {:>13} {:>7.1}",
             fit(key, name),
             n.presses,
             n.hours,
-            band(n.ln_hours[0]),
-            band(n.ln_hours[1]),
-            n.weight_sd_kg[0],
-            n.weight_sd_kg[1],
+            format!("{} to {}", band(n.ln_hours[0]), band(n.ln_hours[1])),
+            format!("{:.2} to {:.2}", n.weight_sd_kg[0], n.weight_sd_kg[1]),
             100.0 * n.band_per_hour()
         )));
     }
+    out.push(Line::styled(
+        fit("index band and spread of the weight, now and then; % the band narrows an hour", width),
+        app.theme.dim(),
+    ));
     out
 }
 
@@ -169,11 +190,9 @@ pub fn working(app: &App) -> Option<(String, Vec<String>)> {
         out.push(String::new());
         out.extend(samples::mass_words(&app.design));
         out.push(
-            "formula    resin, pick-up, foam density, finish and the construction's own share are learnt together from"
+            "formula    resin, pick-up, foam density, finish and the construction's own share are learnt together from \
+             how the areal mass answers to each: gain C w/(w C w + r), the conjugate normal law"
                 .to_owned(),
-        );
-        out.push(
-            "           how the areal mass answers to each: gain C w/(w C w + r), the conjugate normal law".to_owned(),
         );
         out.push(
             "assumption piece to piece 3 %, the construction's own share 3 %; the four spreads as `explain` has them"

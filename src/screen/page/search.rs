@@ -35,19 +35,26 @@ fn time_words(seconds: f64) -> String {
     }
 }
 
+/// The list of results, under the words and the plot; nothing while there is none.
+pub fn list(app: &App, area: Rect) -> Option<Rect> {
+    if app.search.rows.is_empty() {
+        return None;
+    }
+    let used = (what_varies(app, usize::from(area.width)).len() as u16).min(area.height);
+    let rest = Rect { y: area.y + used, height: area.height - used, ..area };
+    let plot = if rest.height >= 14 { rest.height / 2 } else { 0 };
+    Some(Rect { y: rest.y + plot, height: rest.height - plot, ..rest })
+}
+
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let top = what_varies(app, usize::from(area.width));
     let used = (top.len() as u16).min(area.height);
     put(app, frame, Rect { height: used, ..area }, top);
-    let rest = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
-    if app.search.rows.is_empty() {
-        return;
-    }
-    let plot = if rest.height >= 14 { rest.height / 2 } else { 0 };
-    let list = Rect { y: rest.y + plot, height: rest.height - plot, ..rest };
-    if plot > 0 {
-        trade::draw(app, frame, Rect { height: plot, ..rest });
+    let Some(list) = list(app, area) else { return };
+    let plot = Rect { y: area.y + used, height: list.y - area.y - used, ..area };
+    if plot.height > 0 {
+        trade::draw(app, frame, plot);
     }
     results(app, frame, list);
 }

@@ -16,10 +16,19 @@ pub struct Layer {
     pub what: String,
     pub thickness_mm: Option<f64>,
     pub areal_g_m2: Option<f64>,
+    /// Its weight is of the fibre alone; the resin is told for the whole.
+    pub dry: bool,
+}
+
+impl Layer {
+    fn new(what: impl Into<String>, thickness_m: Option<f64>, areal_kg_m2: f64) -> Self {
+        let thickness_mm = thickness_m.map(|t| t * 1000.0);
+        Self { what: what.into(), thickness_mm, areal_g_m2: Some(areal_kg_m2 * 1000.0), dry: false }
+    }
 }
 
 /// The bay the section stands in.
-fn bay(app: &App) -> usize {
+pub fn bay(app: &App) -> usize {
     app.station.min(app.evaluation.layout.bays.len().saturating_sub(1))
 }
 
@@ -45,40 +54,29 @@ fn stack(design: &Design, c: &Construction) -> Vec<Layer> {
             what: format!("{name} at {:.0} deg, {process}", p.angle_rad.to_degrees()),
             thickness_mm: None,
             areal_g_m2: fabric.map(|f| f.areal_mass_kg_m2 * 1000.0),
+            dry: true,
         }
     };
     let mut out = Vec::new();
     if let Some(f) = c.finish.and_then(|f| lib.finishes.get(f)) {
-        out.push(Layer { what: f.name.clone(), thickness_mm: None, areal_g_m2: Some(f.areal_mass_kg_m2 * 1000.0) });
+        out.push(Layer::new(f.name.clone(), None, f.areal_mass_kg_m2));
     }
     out.extend(c.outer.iter().map(ply));
     if let Some(u) = c.covering
         && let Some(v) = lib.coverings.get(u.covering)
     {
         let held = lib.fastenings.get(u.fastening).map_or("", |f| f.name.as_str());
-        out.push(Layer {
-            what: format!("{}, {held}", v.name),
-            thickness_mm: None,
-            areal_g_m2: Some(v.areal_mass_kg_m2 * 1000.0),
-        });
+        out.push(Layer::new(format!("{}, {held}", v.name), None, v.areal_mass_kg_m2));
     }
     if let Some((w, thickness)) = c.wood
         && let Some(wood) = lib.woods.get(w)
     {
-        out.push(Layer {
-            what: wood.name.clone(),
-            thickness_mm: Some(thickness * 1000.0),
-            areal_g_m2: Some(wood.density_kg_m3 * thickness * 1000.0),
-        });
+        out.push(Layer::new(wood.name.clone(), Some(thickness), wood.density_kg_m3 * thickness));
     }
     if let Some(core) = c.core
         && let Some(foam) = lib.foams.get(core.foam)
     {
-        out.push(Layer {
-            what: foam.name.clone(),
-            thickness_mm: Some(core.thickness_m * 1000.0),
-            areal_g_m2: Some(foam.density_kg_m3 * core.thickness_m * 1000.0),
-        });
+        out.push(Layer::new(foam.name.clone(), Some(core.thickness_m), foam.density_kg_m3 * core.thickness_m));
     }
     out.extend(c.inner.iter().map(ply));
     out
@@ -122,15 +120,28 @@ fn numbers(app: &App, s: &Station, width: usize) -> Vec<Line<'static>> {
     let layers = |v: &[u32]| v.get(bay(app)).copied().unwrap_or(0);
     if let Some(section) = e.sections.get(app.station) {
         let (up, low, web) = (layers(&e.sizing.upper), layers(&e.sizing.lower), layers(&e.sizing.web));
-        parts.push(format!("caps {up} up, {low} low layers, web +{web}"));
-        parts.push(format!("EI {:.0} N m2", section.ei_nm2));
-        parts.push(format!("in plane {:.0} N m2", section.ei_inplane_nm2));
-        parts.push(format!("GJ {:.0} N m2", section.gj_nm2));
+        parts.push(format!("cap layers {up} up, {low} low"));
+        parts.push(if web == 0 { "web as drawn".to_owned() } else { format!("web {web} layers more") });
+        parts.push(format!("EI {}", kilo(section.ei_nm2)));
+        parts.push(format!("in plane {}", kilo(section.ei_inplane_nm2)));
+        parts.push(format!("GJ {}", kilo(section.gj_nm2)));
         parts.push(format!("shear centre {}", aft_of_spar(section.shear_centre_m)));
         parts.push(format!("cap lever {:.0} mm", 1000.0 * section.cap_lever_m));
         parts.push(if section.two_cells { "two cells in torsion" } else { "nose cell alone in torsion" }.to_owned());
     }
     flow(&parts, width)
+}
+
+/// A stiffness in kN m2, three figures.
+fn kilo(v_nm2: f64) -> String {
+    let v = v_nm2 / 1000.0;
+    let digits = match v.abs() {
+        s if s >= 100.0 => 0,
+        s if s >= 10.0 => 1,
+        s if s >= 1.0 => 2,
+        _ => 3,
+    };
+    format!("{v:.digits$} kN m2")
 }
 
 /// A place against the spar line in words.
@@ -140,16 +151,20 @@ fn aft_of_spar(x_m: f64) -> String {
 
 /// The stack, then what a square metre of it weighs by cause.
 fn lay_up(app: &App, frame: &mut Frame, area: Rect) {
-    let Some(i) = construction(app) else { return };
-    let Some(c) = app.design.constructions.get(i) else { return };
-    let head = Line::raw(format!("{} bay {}: {}, outside to inside", app.at.0.label(), bay(app) + 1, c.name));
-    let width = usize::from(area.width).saturating_sub(28).min(70);
+    let place = format!("{} bay {}", app.at.0.label(), bay(app) + 1);
+    let Some((i, c)) = construction(app).and_then(|i| Some((i, app.design.constructions.get(i)?))) else {
+        put(app, frame, area, vec![Line::styled(format!("{place}: nothing there; ↑↓ another strip"), app.theme.dim())]);
+        return;
+    };
+    let head = Line::raw(fit(&format!("{place}, outside in: {}", c.name), usize::from(area.width)));
+    let width = usize::from(area.width).saturating_sub(32).min(70);
     let mut lines: Vec<Line> = layers(app)
         .into_iter()
         .map(|l| {
             let mm = l.thickness_mm.map_or(String::new(), |v| format!("{v:.2} mm"));
             let g = l.areal_g_m2.map_or(String::new(), |v| format!("{v:.0} g/m2"));
-            Line::raw(format!("  {} {mm:>9} {g:>10}", fit(&l.what, width)))
+            let dry = if l.dry { " dry" } else { "" };
+            Line::raw(format!("  {} {mm:>9} {g:>10}{dry}", fit(&l.what, width)))
         })
         .collect();
     if let Some(skin) = app.evaluation.skins.get(i) {

@@ -241,9 +241,8 @@ fn least_margins(app: &App) -> Vec<Option<f64>> {
 }
 
 /// The zone at the map cursor, in words.
-pub fn zone_words(app: &App) -> Vec<Line<'static>> {
+pub fn zone_words(app: &App, (strip, bay): (Strip, usize)) -> Vec<Line<'static>> {
     let (e, t) = (&app.evaluation, app.theme);
-    let (strip, bay) = app.at;
     let place = format!("{} bay {}", strip.label(), bay + 1);
     let Some(i) = e.layout.zones.iter().position(|z| z.strip == strip && z.bay == bay) else {
         return vec![Line::styled(format!("{place}: nothing there"), t.dim())];

@@ -1,6 +1,8 @@
 //! Strength: shear, moment, torque and deflection of a case along the span; the failure modes with their verdicts,
 //! nearest to failing first; what is not shown stands below them.
 
+use std::fmt::Write as _;
+
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::style::Color;
@@ -11,7 +13,7 @@ use crate::physics::vibration::NO_CLEARANCE;
 use crate::report::text::{mode_title, worst_of_each_mode};
 use crate::report::vibration::{self, Row};
 use crate::screen::app::App;
-use crate::screen::page::curve::{self, Plot, Series};
+use crate::screen::page::curve::{self, Plot, Series, Stroke};
 use crate::screen::page::{fit, flow, put, put_list};
 use crate::screen::theme::height;
 
@@ -44,8 +46,19 @@ fn modes_shown(app: &App) -> Vec<&Margin> {
     out
 }
 
-/// Draw the page.
-pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
+/// The list of modes, under the words and the curves.
+pub fn list(app: &App, area: Rect) -> Rect {
+    let used = words(app, usize::from(area.width)).len() as u16 + curve_rows(app, area);
+    Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area }
+}
+
+/// Rows of the curves.
+fn curve_rows(app: &App, area: Rect) -> u16 {
+    if app.case < app.evaluation.loads.loads.len() { (area.height / 3).clamp(6, 16) } else { 0 }
+}
+
+/// The verdict and the load case.
+fn words(app: &App, width: usize) -> Vec<Line<'static>> {
     let e = &app.evaluation;
     let loads = e.loads.loads.get(app.case);
     let case = loads.and_then(|l| e.loads.cases.get(l.case));
@@ -59,14 +72,18 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
             format!("by the wing's bending {:+.0}", l.yielding_root_nm),
             format!("relief by the wing's mass {:.0}", l.relief_root_nm),
         ];
-        top.extend(flow(&parts, usize::from(area.width)));
+        top.extend(flow(&parts, width));
     }
+    top
+}
+
+/// Draw the page.
+pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
+    let top = words(app, usize::from(area.width));
     let used = top.len() as u16;
     put(app, frame, Rect { height: used.min(area.height), ..area }, top);
-    let curves = if loads.is_some() { (area.height / 3).clamp(6, 16) } else { 0 };
-    plots(app, frame, Rect { y: area.y + used, height: curves, ..area });
-    let list = Rect { y: area.y + used + curves, height: area.height.saturating_sub(used + curves), ..area };
-    modes(app, frame, list);
+    plots(app, frame, Rect { y: area.y + used, height: curve_rows(app, area), ..area });
+    modes(app, frame, list(app, area));
 }
 
 fn verdict_line(app: &App) -> Line<'static> {
@@ -74,12 +91,11 @@ fn verdict_line(app: &App) -> Line<'static> {
     let s = &e.strength;
     let style = if s.short.is_empty() { t.title() } else { t.broken() };
     let sign = if s.short.is_empty() { "" } else { "✗ " };
-    let mut words = format!(
-        "   {} short, {} not shown, {} off",
-        count(s.short.len(), "mode"),
-        count(s.not_shown.len(), "mode"),
-        count(s.cases_off, "case")
-    );
+    let mut words = format!("   {} short, {} not shown", count(s.short.len(), "mode"), s.not_shown.len());
+    if !app.design.accepted.is_empty() {
+        let _ = write!(words, ", {} accepted as not shown", app.design.accepted.len());
+    }
+    let _ = write!(words, ", {} off", count(s.cases_off, "case"));
     if app.design.limits.is_none() {
         words.push_str("; no set of limits chosen, so no flight case is computed");
     }
@@ -122,7 +138,7 @@ fn plots(app: &App, frame: &mut Frame, area: Rect) {
         let digits = usize::from(most.abs() < 10.0);
         let plot = Plot {
             title: format!("{title}: {most:.digits$}"),
-            series: vec![Series { points, color: *color }],
+            series: vec![Series { points, color: *color, stroke: Stroke::Whole }],
             from_zero: true,
             down: false,
             ends: ("root".to_owned(), "tip".to_owned()),
@@ -137,14 +153,14 @@ fn modes(app: &App, frame: &mut Frame, area: Rect) {
     let bays = e.layout.bays.len();
     let width = usize::from(area.width);
     let strip = if width >= 78 + bays { bays.max(12) } else { 0 };
-    let title = (width.saturating_sub(strip + 50)).clamp(29, 44);
-    let room = width.saturating_sub(title + 20 + if strip > 0 { strip + 1 } else { 0 });
+    let title = (width.saturating_sub(strip + 52)).clamp(29, 44);
+    let room = width.saturating_sub(title + 22 + if strip > 0 { strip + 1 } else { 0 });
     let bays_head = if strip > 0 { fit("root→tip", strip + 1) } else { String::new() };
-    let head = Line::raw(format!("{:<10}{} {:>7}  {bays_head}where and when", "verdict", fit("mode", title), "margin"));
+    let head = Line::raw(format!("{:<12}{} {:>7}  {bays_head}where and when", "verdict", fit("mode", title), "margin"));
     let lines = rows(app)
         .iter()
         .map(|r| match r {
-            Entry::Mode(m) => mode_line(app, m, title, strip, room),
+            Entry::Mode(m) => mode_line(app, m, title, (strip, room), width),
             Entry::Case(on) => case_line(app, *on, title, room),
             Entry::Information(r) => information_line(app, r, title, width),
         })
@@ -152,10 +168,13 @@ fn modes(app: &App, frame: &mut Frame, area: Rect) {
     put_list(app, frame, area, head, lines, app.line());
 }
 
-fn mode_line(app: &App, m: &Margin, title: usize, strip: usize, room: usize) -> Line<'static> {
+fn mode_line(app: &App, m: &Margin, title: usize, (strip, room): (usize, usize), width: usize) -> Line<'static> {
     let (e, t) = (&app.evaluation, app.theme);
     if let Verdict::NotShown(why) = m.verdict {
-        return Line::styled(format!("? {:<8}{} {why}", "unshown", fit(mode_title(m.mode), title)), t.dim());
+        let taken = app.design.accepted.iter().find(|a| a.key == m.mode);
+        let (word, why) = taken.map_or(("not shown", why), |a| ("accepted", a.reason.as_str()));
+        let words = format!("? {word:<10}{} {why}", fit(mode_title(m.mode), title));
+        return Line::styled(fit(&words, width), t.dim());
     }
     let short = m.verdict == Verdict::Short;
     let (verdict, style) = if short { ("✗ short", t.broken()) } else { ("  holds", t.text()) };
@@ -166,7 +185,7 @@ fn mode_line(app: &App, m: &Margin, title: usize, strip: usize, room: usize) -> 
     ];
     let at: Vec<String> = at.into_iter().flatten().collect();
     Line::from(vec![
-        Span::styled(format!("{verdict:<10}{} {:>+7.2}  ", fit(mode_title(m.mode), title), m.rf - 1.0), style),
+        Span::styled(format!("{verdict:<12}{} {:>+7.2}  ", fit(mode_title(m.mode), title), m.rf - 1.0), style),
         Span::styled(by_bay(app, m.mode, strip), t.shade()),
         Span::raw(fit(&at.join(", "), room)),
     ])
@@ -178,12 +197,12 @@ fn case_line(app: &App, on: usize, title: usize, room: usize) -> Line<'static> {
     let name = l.and_then(|l| app.evaluation.loads.cases.get(l.case)).map_or("", |c| c.title);
     let moment = l.and_then(|l| l.moment_nm.first()).copied().unwrap_or(0.0);
     let what = format!("moment at the root {moment:.0} N m");
-    Line::raw(format!("load      {} {:>7}  {}", fit(&what, title), "", fit(name, room)))
+    Line::raw(format!("load        {} {:>7}  {}", fit(&what, title), "", fit(name, room)))
 }
 
 /// Vibration: value, what it is not, where.
 fn information_line(app: &App, r: &Row, title: usize, width: usize) -> Line<'static> {
-    let words = format!("info      {} {:>11}  {NO_CLEARANCE}  {}", fit(&r.what, title - 4), r.value, r.place);
+    let words = format!("info        {} {:>11}  {NO_CLEARANCE}  {}", fit(&r.what, title - 4), r.value, r.place);
     Line::styled(fit(&words, width), app.theme.dim())
 }
 

@@ -22,7 +22,6 @@ pub struct Row {
     pub expected_kg: f64,
     pub sd_kg: f64,
     pub maturity: Option<Maturity>,
-    pub pieces: usize,
 }
 
 /// Headings, heaviest first, each with its parts summed over the bays; heaviest first.
@@ -50,7 +49,6 @@ pub fn rows(app: &App) -> Vec<Row> {
             expected_kg: sum(|r| r.expected_kg),
             sd_kg: under.iter().map(|r| r.sd_kg * r.sd_kg).sum::<f64>().sqrt(),
             maturity: None,
-            pieces: under.iter().map(|r| r.pieces).sum(),
         };
         heads.push((top, under));
     }
@@ -65,7 +63,7 @@ pub fn rows(app: &App) -> Vec<Row> {
 }
 
 /// Parts of one strip and name stand in one line, whatever the bay.
-fn name_of(p: &Part) -> String {
+pub fn name_of(p: &Part) -> String {
     match p.strip {
         Some(s) if !p.name.contains(s.label()) => format!("{} {}", s.label(), p.name),
         _ => p.name.to_string(),
@@ -81,7 +79,6 @@ fn row_of(p: &Part) -> Row {
         expected_kg: p.nominal_kg * (1.0 + p.growth),
         sd_kg: p.sd_kg,
         maturity: Some(p.maturity),
-        pieces: 1,
     }
 }
 
@@ -90,7 +87,6 @@ fn add(r: &mut Row, p: &Part) {
     r.drawn_kg += p.nominal_kg;
     r.expected_kg += p.nominal_kg * (1.0 + p.growth);
     r.sd_kg += p.sd_kg;
-    r.pieces += 1;
 }
 
 const fn maturity_word(m: Maturity) -> &'static str {
@@ -103,10 +99,15 @@ const fn maturity_word(m: Maturity) -> &'static str {
     }
 }
 
-/// Draw the page.
-pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
+/// The list under the sums.
+pub fn list(app: &App, area: Rect) -> Rect {
+    let used = sums(app, usize::from(area.width)).len() as u16 + 1;
+    Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area }
+}
+
+/// The weight of the whole in words.
+fn sums(app: &App, width: usize) -> Vec<Line<'static>> {
     let w = &app.evaluation.weight;
-    let t = app.theme;
     let target = crate::report::text::against_target(&app.design, &app.evaluation);
     let mut top = flow(
         &[
@@ -117,14 +118,18 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
             format!("centre of gravity {:.3} m aft of the root leading edge", w.cg_x_m),
             format!("roll inertia {:.0} kg m2", w.roll_inertia_kg_m2),
         ],
-        usize::from(area.width),
+        width,
     );
     if let Some(first) = top.first_mut() {
-        *first = std::mem::take(first).style(t.title());
+        *first = std::mem::take(first).style(app.theme.title());
     }
-    let used = top.len() as u16 + 1;
-    put(app, frame, Rect { height: used.min(area.height), ..area }, top);
-    let list = Rect { y: area.y + used, height: area.height.saturating_sub(used), ..area };
+    top
+}
+
+/// Draw the page.
+pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
+    let list = list(app, area);
+    put(app, frame, Rect { height: (list.y - area.y).min(area.height), ..area }, sums(app, usize::from(area.width)));
     let all = rows(app);
     let most = all.iter().filter(|r| r.top).map(|r| r.drawn_kg).fold(0.0, f64::max).max(1e-9);
     let width = usize::from(area.width);

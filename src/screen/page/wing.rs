@@ -6,6 +6,7 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::{Block, Paragraph, Wrap};
 
 use crate::report::signed;
+use crate::scenario::dials::Turn;
 use crate::screen::app::{App, Focus, StepEffect};
 use crate::screen::areas::{Areas, DialRow};
 use crate::screen::boundary::share_of_range;
@@ -45,7 +46,7 @@ fn dials(app: &App, frame: &mut Frame, a: &Areas) {
     let mut lines = Vec::new();
     for row in &a.rows {
         lines.push(match row {
-            DialRow::Heading { group, folded, dials } => {
+            DialRow::Heading { group, folded, dials, .. } => {
                 let words = if *folded {
                     format!("▸ {} ({dials})", group_word(*group))
                 } else {
@@ -70,7 +71,9 @@ fn dial_line(app: &App, which: usize, width: usize) -> Line<'static> {
     let chosen = which == app.chosen;
     let slide = if width >= 44 { 9 } else { 0 };
     let value = format!("{} {}", dial.shown(&app.design), dial.unit).trim_end().to_owned();
-    let value_width = (width.saturating_sub(slide + 4) * 9 / 20).clamp(8, 26);
+    // The value is whole where it can be: names of constructions differ at their end.
+    let room = width.saturating_sub(slide + 4);
+    let value_width = (room * 9 / 20).clamp(8, 26).max(value.chars().count().min(room.saturating_sub(16)));
     let label_width = width.saturating_sub(value_width + slide + 4);
     let varies = app.varied.iter().any(|v| v.key == dial.key);
     let differs = app.pin.as_ref().is_some_and(|p| (dial.value(&p.design) - dial.value(&app.design)).abs() > 1e-12);
@@ -128,7 +131,7 @@ fn step_line(app: &App, which: usize, width: usize) -> Line<'static> {
 fn about(app: &App, frame: &mut Frame, area: Rect) {
     let lines = match (&app.drag, app.focus) {
         (Some(_), _) => dragging(app),
-        (None, Focus::Map) => skin_map::zone_words(app),
+        (None, Focus::Map) => skin_map::zone_words(app, app.at),
         _ => about_dial(app),
     };
     let style = if app.old() { app.theme.dim() } else { app.theme.text() };
@@ -154,7 +157,16 @@ fn about_dial(app: &App) -> Vec<Line<'static>> {
         None => lines.push(Line::styled("what one step does is being worked out", t.dim())),
     }
     lines.push(Line::styled(dial.key.clone(), t.dim()));
-    lines.push(Line::styled(page::range(dial), t.dim()));
+    match &dial.turn {
+        Turn::Choice(list) => {
+            let at = dial.value(&app.design) as usize;
+            lines.push(Line::styled(format!("{} of {}", at + 1, list.len()), t.dim()));
+            let beside = [("←", at.checked_sub(1)), ("→", Some(at + 1))];
+            let names = beside.into_iter().filter_map(|(key, i)| Some(format!("{key} {}", list.get(i?)?)));
+            lines.extend(names.map(|words| Line::styled(words, t.dim())));
+        }
+        _ => lines.push(Line::styled(page::range(dial), t.dim())),
+    }
     if let Some(pin) = &app.pin {
         lines.push(Line::styled(format!("◆ pinned at {} {}", dial.shown(&pin.design), dial.unit), t.pin()));
     }

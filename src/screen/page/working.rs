@@ -1,5 +1,6 @@
 //! The working of a number: formula, inputs with their units, where it comes from, what decides it.
 
+use crate::physics::design::Strip;
 use crate::physics::durability::{contact, index};
 use crate::physics::evaluation::Evaluation;
 use crate::physics::samples::learnt::Learnt;
@@ -20,7 +21,7 @@ pub fn of_chosen(app: &App) -> Option<Working> {
     match app.page {
         Page::Wing => match app.focus {
             Focus::Dials => of_dial(app),
-            Focus::Map => Some(of_zone(app)),
+            Focus::Map => Some(of_zone(app, app.at)),
             Focus::Scores => scores(app).get(app.score).map(|s| of_score(app, s.of)),
         },
         Page::Strength => strength::rows(app).into_iter().nth(app.line()).map(|r| match r {
@@ -31,7 +32,7 @@ pub fn of_chosen(app: &App) -> Option<Working> {
         Page::Durability => of_event(app),
         Page::Weight => of_part(app),
         Page::Flight => of_flight(app),
-        Page::Section => Some(of_zone(app)),
+        Page::Section => Some(of_zone(app, (app.at.0, super::section::bay(app)))),
         Page::Compare => super::compare::working(app),
         Page::Samples => super::samples::working(app),
         Page::Workshop => super::workshop::working(app),
@@ -57,9 +58,10 @@ fn of_dial(app: &App) -> Option<Working> {
     Some((dial.label.clone(), lines))
 }
 
-fn of_zone(app: &App) -> Working {
-    let lines: Vec<String> = skin_map::zone_words(app).iter().map(ToString::to_string).collect();
-    let mut out = lines;
+fn of_zone(app: &App, (strip, bay): (Strip, usize)) -> Working {
+    let lines: Vec<String> = skin_map::zone_words(app, (strip, bay)).iter().map(ToString::to_string).collect();
+    // On other pages these keys move something else.
+    let mut out: Vec<String> = lines.into_iter().filter(|l| app.page == Page::Wing || !l.starts_with(", . ")).collect();
     out.push(String::new());
     out.push("press: P5 load of an 8 mm thumb pad held 10 s at service temperature that first needs repair".to_owned());
     out.push("ball: the same for a 10 mm hard ball, as a stone".to_owned());
@@ -67,7 +69,6 @@ fn of_zone(app: &App) -> Working {
     out.push(
         "repair: sum over the events of the ground, rate x share of this zone x chance of damage x hours".to_owned(),
     );
-    let (strip, bay) = app.at;
     if let Some(z) = app.evaluation.layout.zone(strip, bay) {
         let radius = if z.radius_m.is_finite() { format!("{:.2} m", z.radius_m) } else { "flat".to_owned() };
         out.push(format!(
@@ -101,10 +102,10 @@ pub fn of_margin(app: &App, m: &Margin) -> Working {
         Verdict::Holds | Verdict::Short => {
             let word = if m.verdict == Verdict::Short { "short" } else { "holds" };
             out.push(format!(
-                "{word}: allowable {:.4} {} over applied {:.4} {} = {:.3}, margin {:+.3}",
-                m.allowable,
+                "{word}: allowable {} {} over applied {} {} = {:.3}, margin {:+.3}",
+                number(m.allowable),
                 m.unit,
-                m.applied,
+                number(m.applied),
                 m.unit,
                 m.rf,
                 m.rf - 1.0
@@ -213,8 +214,11 @@ fn of_part(app: &App) -> Option<Working> {
     let rows = weight::rows(app);
     let r = rows.get(app.line())?;
     let parts = &app.evaluation.weight.parts;
+    let mut own: Vec<_> =
+        parts.iter().filter(|p| p.heading == r.heading && (r.top || weight::name_of(p) == r.name)).collect();
+    let over = if own.len() > 1 { format!(", summed over {} places", own.len()) } else { String::new() };
     let mut out = vec![
-        format!("drawn {:.3} kg in {} pieces, both halves", r.drawn_kg, r.pieces),
+        format!("drawn {:.3} kg, both halves{over}", r.drawn_kg),
         format!(
             "expected {:.3} kg: drawn x (1 + growth), growth {:.1} %",
             r.expected_kg,
@@ -224,13 +228,20 @@ fn of_part(app: &App) -> Option<Working> {
         "growth by maturity; parts of one material err together, different materials apart".to_owned(),
         String::new(),
     ];
-    let mut biggest: Vec<_> = parts.iter().filter(|p| p.heading == r.heading).collect();
-    biggest.sort_by(|a, b| b.nominal_kg.total_cmp(&a.nominal_kg));
-    out.push(format!("largest single parts under {}", r.heading.word()));
-    for p in biggest.iter().take(12) {
-        let bay = p.bay.map_or(String::new(), |b| format!(" bay {}", b + 1));
-        let strip = p.strip.map_or("", |s| s.label());
-        out.push(format!("  {:<34} {strip}{bay:<8} {:.3} kg at {:.2} m out", p.name, p.nominal_kg, p.y_m));
+    if own.len() > 1 {
+        own.sort_by(|a, b| b.nominal_kg.total_cmp(&a.nominal_kg));
+        let most = if own.len() > 24 { ", the heaviest 24" } else { "" };
+        out.push(format!("by place, both halves together{most}"));
+        let words: Vec<(String, String)> = own
+            .iter()
+            .take(24)
+            .map(|p| (weight::name_of(p), p.bay.map_or(String::new(), |b| format!("bay {}", b + 1))))
+            .collect();
+        let width = words.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
+        for (p, (name, bay)) in own.iter().zip(&words) {
+            let name = super::fit(name, width);
+            out.push(format!("  {name}  {bay:<7} {:>7.3} kg at {:.2} m out", p.nominal_kg, p.y_m));
+        }
     }
     Some((r.name.clone(), out))
 }
@@ -238,7 +249,10 @@ fn of_part(app: &App) -> Option<Working> {
 fn of_flight(app: &App) -> Option<Working> {
     let rows = flight::rows(app);
     let r = rows.get(app.line())?;
-    Some((r.name.trim().to_owned(), of_score(app, r.of).1))
+    // "  at" belongs to the number above it.
+    let named = rows.iter().take(app.line() + 1).rev().find(|o| !o.name.starts_with(' ')).unwrap_or(r);
+    let title = if r.name.starts_with(' ') { format!("speed of {}", named.name) } else { r.name.to_string() };
+    Some((title, of_score(app, r.of).1))
 }
 
 /// The working of a score.

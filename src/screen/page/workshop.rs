@@ -7,7 +7,8 @@ use ratatui::text::Line;
 use crate::physics::workshop::proof_load::{self, Plan};
 use crate::report::workshop;
 use crate::screen::app::App;
-use crate::screen::page::{flow, put, put_list};
+use crate::screen::page::{fit, flow, put, put_list};
+use crate::screen::wrap;
 
 /// The case chosen, as an index into the loads.
 fn load(app: &App) -> Option<usize> {
@@ -25,40 +26,60 @@ pub fn working(app: &App) -> Option<(String, Vec<String>)> {
     Some(("proof load by bags".to_owned(), workshop::lines(&app.evaluation, &plan(app)?)))
 }
 
+/// The case, the plan in words, what the columns are.
+fn words(app: &App, plan: &Plan, width: usize) -> Vec<Line<'static>> {
+    let n = proof_load::cases(&app.evaluation.loads).len();
+    let at = app.proof.min(n.saturating_sub(1)) + 1;
+    let title = format!("proof load by bags, case {at} of {n}; NO APPROVAL TO FLY; Enter: cautions");
+    let mut top: Vec<Line> = flow(&[title], width).into_iter().map(|l| l.style(app.theme.title())).collect();
+    for line in workshop::short(plan) {
+        top.extend(flow(&[format!("✗ {line}")], width).into_iter().map(|l| l.style(app.theme.broken())));
+    }
+    for line in workshop::head(&app.evaluation, plan).into_iter().chain([workshop::tips(plan)]) {
+        top.extend(flow(&[line], width));
+    }
+    top.push(Line::styled(fit(workshop::COLUMNS, width), app.theme.dim()));
+    top
+}
+
+/// The table of bays, under the words.
+pub fn list(app: &App, area: Rect) -> Option<Rect> {
+    let plan = plan(app)?;
+    let used = words(app, &plan, usize::from(area.width)).len() as u16;
+    let used = used.min(area.height.saturating_sub(4));
+    let rows = plan.stations.len() as u16 + 1;
+    Some(Rect { y: area.y + used, height: rows.min(area.height - used), ..area })
+}
+
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let width = usize::from(area.width);
-    let Some(plan) = plan(app) else {
+    let (Some(plan), Some(list)) = (plan(app), list(app, area)) else {
         put(app, frame, area, flow(&["no flight case is on: there is nothing to prove".to_owned()], width));
         return;
     };
-    let n = proof_load::cases(&app.evaluation.loads).len();
-    let at = app.proof.min(n.saturating_sub(1)) + 1;
-    let title =
-        format!("proof load by bags, case {at} of {n}; NO APPROVAL TO FLY: Enter tells what to watch and whom to ask");
-    let mut top: Vec<Line> = flow(&[title], width).into_iter().map(|l| l.style(app.theme.title())).collect();
-    for line in workshop::short(&plan) {
-        top.extend(flow(&[format!("✗ {line}")], width).into_iter().map(|l| l.style(app.theme.broken())));
-    }
-    for line in workshop::head(&app.evaluation, &plan).into_iter().chain([workshop::tips(&plan)]) {
-        top.extend(flow(&[line], width));
-    }
-    let used = (top.len() as u16).min(area.height.saturating_sub(4));
-    put(app, frame, Rect { height: used, ..area }, top);
+    put(app, frame, Rect { height: list.y - area.y, ..area }, words(app, &plan, width));
     let (head, rows) = workshop::table(&plan);
-    let rest = Rect { y: area.y + used, height: area.height - used, ..area };
-    let table = (rows.len() as u16 + 2).min(rest.height);
-    let head = if width >= 125 { format!("{head}   mm from root and behind nose, kg, bags in all") } else { head };
-    let rows = rows.into_iter().map(Line::raw).collect();
-    put_list(app, frame, Rect { height: table, ..rest }, Line::raw(head), rows, app.line());
-    let below = Rect { y: rest.y + table, height: rest.height - table, ..rest };
-    let mut sheet: Vec<Line> = Vec::new();
-    for line in workshop::first(&plan) {
-        sheet.extend(flow(&[format!("gives first: {line}")], width));
-    }
+    put_list(app, frame, list, Line::raw(head), rows.into_iter().map(Line::raw).collect(), app.line());
+    let bottom = area.y + area.height;
+    let below = list.y + list.height;
+    let room = usize::from(bottom - below);
+    let mut sheet: Vec<Line> = vec![Line::raw(""), Line::raw("gives first, of what the bags bring on:")];
+    sheet.extend(workshop::first(&plan).iter().flat_map(|l| wrap::line(&Line::raw(format!("  {l}")), width)));
     sheet.push(Line::raw(""));
-    for line in workshop::cautions() {
-        sheet.extend(flow(&[line], width));
+    // A caution stands whole or not at all, and what is left out is told.
+    let more = Line::styled("more of the sheet: Enter", app.theme.title());
+    let mut all = true;
+    for caution in workshop::cautions() {
+        let lines = flow(&[caution], width);
+        all = all && sheet.len() + lines.len() < room;
+        if all {
+            sheet.extend(lines);
+        }
     }
-    put(app, frame, below, sheet);
+    if !all && room > 0 {
+        sheet.truncate(room - 1);
+        sheet.push(more);
+    }
+    put(app, frame, Rect { y: below, height: bottom - below, ..area }, sheet);
 }
