@@ -85,31 +85,40 @@ fn stall_and_corner_speeds() {
 
 #[test]
 fn least_dive_speed_of_the_code() {
-    // env-03: CS 22.335(f), category U, 18 (W/S / CDmin)^(1/3) km/h with W/S in daN/m2 (18 and the exponent from memory): 179.2 km/h
-    // for 145 kg on 12 m2 and CDmin 0.012. The shipped set rounds to 50 m/s.
+    // env-03: CS 22.335(f), category U, 18 (W/S / CDmin)^(1/3) km/h with W/S in daN/m2: 179.2454 km/h for 145 kg on 12 m2 and CDmin
+    // 0.012, held to its last figure. The terms were read at the UK CAA; there the formula is a picture, so 18 and the exponent
+    // stay from memory, and no more can be asked of this case than that both stand in it as remembered.
     let rule_m_s = least_dive_speed_m_s(145.0 * GRAVITY_M_S2 / 12.0, 0.012);
-    near(rule_m_s * 3.6, 179.2454, 1e-4);
-    near(shipped("cs22_utility").unwrap().dive_speed_m_s, rule_m_s, 0.01);
+    near(rule_m_s * 3.6, 179.2454, 3e-7);
+    // The one point cannot part coefficient from exponent: a cube root doubles for eight times the loading or an eighth of the drag,
+    // and 1 daN/m2 at a drag coefficient of one gives the coefficient bare.
+    near(least_dive_speed_m_s(8.0 * 118.0, 0.012), 2.0 * least_dive_speed_m_s(118.0, 0.012), 1e-12);
+    near(least_dive_speed_m_s(118.0, 0.0015), 2.0 * least_dive_speed_m_s(118.0, 0.012), 1e-12);
+    near(least_dive_speed_m_s(10.0, 1.0), 5.0, 1e-12);
     assert!(least_dive_speed_m_s(100.0, 0.0) == 0.0);
-    // A wing of that set is told when its own loading and drag ask more; one of another set is not.
+    // The shipped set rounds to the next whole m/s.
+    near(shipped("cs22_utility").unwrap().dive_speed_m_s, rule_m_s.ceil(), 1e-12);
+    // A wing of that set is told when its own loading and drag ask more, by a thousandth; one of another set is not.
     let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-mixed.toml");
     let mut d = thistledown::scenario::load(&path).unwrap().design;
-    let mut warned = |key: &str, dive: f64| {
+    let mut told = |key: &str, dive: f64| {
         let mut set = shipped(key).unwrap();
         set.dive_speed_m_s = dive;
         d.limits = Some(set);
         let e = thistledown::physics::evaluation::evaluate(&d, &Assumptions::default());
         let cd = e.flight.polar_low.iter().map(|p| p.cd).fold(f64::INFINITY, f64::min);
         let least = 18.0 / 3.6 * (e.flight.all_up_kg * GRAVITY_M_S2 / e.layout.area_m2 / 10.0 / cd).cbrt();
-        let told = e.flight.warnings.iter().any(|w| w.contains("22.335(f)"));
-        (told, dive < least)
+        (e.flight.warnings.iter().any(|w| w.contains("22.335(f)")), least)
     };
-    for dive in [30.0, 55.0] {
-        let (told, below) = warned("cs22_utility", dive);
-        assert_eq!(told, below, "{dive}");
-        assert!(!warned("foot_launched", dive).0);
+    // The spar is sized for the dive speed, so weight and what is asked follow it: near enough in a few steps.
+    let mut least = 50.0;
+    for _ in 0..4 {
+        least = told("cs22_utility", least).1;
     }
-    assert!(warned("cs22_utility", 30.0).0 && !warned("cs22_utility", 55.0).0);
+    let (below, above) = (told("cs22_utility", 0.999 * least), told("cs22_utility", 1.001 * least));
+    near(below.1, above.1, 2e-4);
+    assert!(below.0 && !above.0, "{least}");
+    assert!(!told("foot_launched", 0.6 * least).0);
 }
 
 #[test]

@@ -166,7 +166,7 @@ fn one_polygon_in_two_orders() {
 
 #[test]
 fn wings_of_several_panels() {
-    // plan-02: two swept panels, by quadrature in scipy.
+    // plan-02: two swept panels, by quadrature in scipy; seven figures each.
     let (y, chord) = ([0.0, 2.5, 6.5], [1.3, 1.2, 0.5]);
     let (inner, outer) = (2.5 * 4.0_f64.to_radians().tan(), 4.0 * 14.0_f64.to_radians().tan());
     let at = |k: usize, le_m: f64| Chord { y_m: y[k], chord_m: chord[k], le_m };
@@ -175,14 +175,23 @@ fn wings_of_several_panels() {
     near(m.chord_m, 1.066922, 1e-6);
     near(m.y_m, 2.792465, 1e-6);
     near(m.le_m, 0.3565689, 1e-6);
-    // plan-03: an ellipse of 13 m by 1.25 m, closed form, by 60 pieces crowded to the tip as the case asks.
-    let chords: Vec<Chord> = (0..=60)
-        .map(|k| (std::f64::consts::FRAC_PI_2 * f64::from(k) / 60.0).sin())
-        .map(|e| Chord { y_m: 6.5 * e, chord_m: 1.25 * (1.0 - e * e).max(0.0).sqrt(), le_m: 0.0 })
-        .collect();
-    let m = mean(&chords);
-    near(m.area_m2, 12.76272, 1e-3);
-    near(m.chord_m, 1.061033, 1e-3);
-    near(m.y_m, 2.758686, 1e-3);
-    near(169.0 / m.area_m2, 13.24169, 1e-3);
+    near(13.0 * 13.0 / m.area_m2, 12.95019, 1e-6);
+    near(m.area_m2 / 13.0, 1.003846, 1e-6);
+    // plan-03: an ellipse of 13 m by 1.25 m, closed form, by pieces crowded to the tip by the sine, as the case asks. The pieces lie inside
+    // the curve and miss (pi/2n)^2/6 of its area, so 4000 of them show all seven figures.
+    let ellipse = |n: u32| {
+        let eta = |k: u32| (std::f64::consts::FRAC_PI_2 * f64::from(k) / f64::from(n)).sin();
+        let chord = |e: f64| Chord { y_m: 6.5 * e, chord_m: 1.25 * (1.0 - e * e).max(0.0).sqrt(), le_m: 0.0 };
+        mean(&(0..=n).map(|k| chord(eta(k))).collect::<Vec<_>>())
+    };
+    let m = ellipse(4000);
+    near(m.area_m2, 12.76272, 1e-6);
+    near(m.chord_m, 1.061033, 1e-6);
+    near(m.y_m, 2.758686, 1e-6);
+    near(169.0 / m.area_m2, 13.24169, 1e-6);
+    // Statics of a polygon, by hand: n pieces inside a quarter of an ellipse hold half n sin(pi/2n) of its half axes' product.
+    for n in [1, 2, 7, 60] {
+        let part = f64::from(n) / 2.0 * (std::f64::consts::FRAC_PI_2 / f64::from(n)).sin();
+        near(ellipse(n).area_m2, 2.0 * part * 6.5 * 1.25, 1e-12);
+    }
 }

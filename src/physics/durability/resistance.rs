@@ -315,16 +315,15 @@ pub fn here(s: &Skin, lib: &Library, c: Contact, stand: &Stand, at: (Spot, &Pane
 }
 
 /// How a resistance answers to what it is made of: the power of the load in it, and that of the give of the panel or, of a
-/// covering, of its tension. A load answers to itself alone; an energy of a panel with twice the load's logarithm.
+/// covering, of its tension. An energy of a panel answers with twice the load's logarithm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Answer {
     pub load: f64,
     pub give: f64,
 }
 
-impl Answer {
-    pub(super) const LOAD: Self = Self { load: 1.0, give: 0.0 };
-}
+/// A load answers to itself alone.
+const TO_ITSELF: Answer = Answer { load: 1.0, give: 0.0 };
 
 /// [`here`] with how each of the three answers.
 pub(super) fn met(
@@ -346,7 +345,7 @@ pub(super) fn met(
         let cut = (covering::RIB_CUT_SHARE * a.of(Assumed::RibCut)).min(1.0);
         load = [load[0], load[1].min(cut * load[2]), cut * load[2]];
     }
-    let mut answers = [Answer::LOAD; 3];
+    let mut answers = [TO_ITSELF; 3];
     let Contact::Blow { radius_m: r, local, .. } = c else { return (load.map(|p| p * edge), answers) };
     if s.kind == Kind::Covering {
         let bay = cover_bay(s, lib, r, panel_here, spot);

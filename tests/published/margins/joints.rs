@@ -1,0 +1,26 @@
+//! Margins of the fittings of the joint, worked again by hand.
+
+use std::f64::consts::PI;
+
+use super::super::by_hand::{input, of};
+use super::super::handling::near;
+use super::{demo, done};
+
+#[test]
+fn pins_of_the_centre_joint() {
+    // By hand: two pins above and two below, half of the root moment's couple each side over the spread. Steel of property class
+    // 10.9 has 1040 MPa (ISO 898-1, from memory); shear 0.6 of it over two faces. The socket: two diameters, an allowance.
+    let d = demo("mixed");
+    let j = &d.joints[0];
+    let e = done(&d);
+    let m = of(&e, "joint_pins")[0];
+    let root = e.layout.bays[0].inner.spar_depth_m;
+    near(m.applied, 1.5 * input(m, "M limit").abs() / (j.pin_spread * root), 1e-9);
+    let pins = f64::from(j.pins) / 2.0;
+    let section = PI / 4.0 * j.pin_diameter_m.powi(2);
+    near(input(m, "shear"), pins * 2.0 * 0.6 * 1040e6 * section, 0.05);
+    near(input(m, "bearing"), pins * j.bearing_pa * 2.0 * j.pin_diameter_m.powi(2), 1e-9);
+    near(m.allowable, input(m, "shear").min(input(m, "bearing")), 1e-12);
+    let root_nm = e.loads.loads.iter().map(|l| l.moment_nm[0].abs()).fold(0.0, f64::max);
+    near(input(m, "M limit").abs(), root_nm, 1e-9);
+}
