@@ -232,10 +232,13 @@ def make_lazy(s, i, lengths):
 
 
 def make_copyable(tree, kinds):
-    """A list of constants takes them by value: structs of lazy constants are copied."""
+    """A list of constants takes them by value: structs of lazy constants are copied. Another part may have a struct of that name."""
+    named = lambda s: {m.group(1) for m in re.finditer(r"(?m)^pub struct (\w+) \{", s.code)}
+    physics = set().union(*(named(s) for s in tree.sources if s.name.startswith("src/physics/")))
     for s in tree.sources:
+        own = kinds if s.name.startswith("src/physics/") else kinds - physics
         for m in re.finditer(r"(?m)^pub struct (\w+) \{", s.code):
-            if m.group(1) not in kinds:
+            if m.group(1) not in own:
                 continue
             above = s.text[: m.start()].splitlines()[-4:]
             derived = " ".join(x for x in above if x.startswith("#[derive"))

@@ -6,7 +6,7 @@ use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::flight::friction::{form_factor, laminar, mixed, reynolds, turbulent, turbulent_length};
 use thistledown::physics::flight::launch::float_speed_m_s;
 use thistledown::physics::flight::polar::{fastest_at_sink_m_s, least, parabolic, speed_to_fly_m_s};
-use thistledown::physics::flight::profile::{Surface, section_drag, transition};
+use thistledown::physics::flight::profile::{Surface, profile, section_drag, transition};
 use thistledown::physics::lifting::{Grip, Lift, TO_THE_ROOF, advised_kg, lifting_index};
 use thistledown::physics::loads::beam::{Piece, Sums, sums};
 use thistledown::physics::loads::envelope::{
@@ -278,6 +278,22 @@ fn transition_ends_with_the_rigid_skin() {
 }
 
 #[test]
+fn the_laminar_share_is_the_mean_of_both_sides() {
+    // By definition: of a wing of one rigid skin all over, what is laminar above and below, each as its surface says, halved.
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-sandwich-tough.toml");
+    let d = thistledown::scenario::load(&path).unwrap().design;
+    let e = thistledown::physics::evaluation::evaluate(&d, &Assumptions::default());
+    for smooth in [true, false] {
+        let mut layout = e.layout.clone();
+        let rigid = |s: &thistledown::physics::laminate::construction::Skin| s.foam.is_some() && s.smooth == smooth;
+        let Some(skin) = e.skins.iter().position(rigid) else { panic!("no skin is smooth: {smooth}") };
+        layout.zones.iter_mut().for_each(|z| z.construction = skin);
+        let of = |upper| transition(&Surface { rigid_to: 1.0, smooth, covered: 0.0, upper });
+        near(profile(&layout, &e.skins).laminar_share, (of(true) + of(false)) / 2.0, 1e-9);
+    }
+}
+
+#[test]
 fn parabolic_polar() {
     // perf-02: CD0 0.018, e 0.92, AR 12, 145 kg, 12 m2, small angles. perf-09: ratios of any parabolic polar.
     let k = PI * 0.92 * 12.0;
@@ -356,6 +372,10 @@ fn lifting_by_hand() {
     near(advised_kg(&rest).unwrap() / POUND_KG, 14.5, 0.05);
     near(lifting_index(44.0 * POUND_KG, &rest).unwrap(), 3.0, 0.07);
     // Read in four sources: 23 kg at the most, at knuckle height, close, with handles; 0.71 of it turned by 90 degrees, 0.57 by 135.
+    for (from_m, as_good) in [(0.70, 0.95), (0.80, 1.0)] {
+        let at = |grip| advised_kg(&Lift { from_m, to_m: 1.2, grip, ..press }).unwrap();
+        near(at(Grip::Fair) / at(Grip::Good), as_good, 1e-12);
+    }
     let best = Lift { reach_m: 0.2, from_m: 0.75, to_m: 0.9, turned_rad: 0.0, grip: Grip::Good };
     near(advised_kg(&best).unwrap(), 23.0, 1e-9);
     for (degrees, share) in [(90.0_f64, 0.71), (135.0, 0.57)] {

@@ -13,6 +13,7 @@ use thistledown::physics::durability::resistance::stand;
 use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::laminate::construction::{Construction, Kind, RESIN_SKIN_M, properties};
 use thistledown::physics::laminate::limits::of_ply;
+use thistledown::physics::laminate::sandwich;
 use thistledown::physics::loads::beam::{Piece, sums};
 use thistledown::physics::loads::divergence::{Flap, Torsion, divergence_pa, effectiveness, reversal_pa};
 use thistledown::physics::loads::internal::{CaseLoads, Loads};
@@ -419,4 +420,30 @@ fn durability_of_the_year_is_a_lognormal_band() {
     let sd = d.rests_on.iter().map(|r| r.1 * r.1).sum::<f64>().sqrt();
     near((d.repair_h_p90 / d.repair_h).ln(), 1.2816 * sd, 1e-4);
     near((d.repair_h / d.repair_h_p10).ln(), 1.2816 * sd, 1e-4);
+}
+
+#[test]
+fn wrinkles_die_out_where_their_energy_is_least() {
+    // Derived from energy, as Hoff and Mautner 1945 did (from memory): a face of sine waves of half length L on a core whose displacement falls
+    // straight to nothing at depth W: stress times t = pi2 E t3/(12 L2) + Ez L2/(pi2 W) + G W/3. Its least over L and W, found by trying:
+    // the stress is 0.91 (E Ez G)^(1/3), and W the depth.
+    for (face_m, face, core, shear) in [(0.2e-3_f64, 55e9, 70e6, 20e6), (0.5e-3, 18e9, 12e6, 6e6)] {
+        let depth = sandwich::wrinkling_depth(face_m, face, core, shear);
+        let stress = |l: f64, w: f64| {
+            PI * PI * face * face_m.powi(2) / (12.0 * l * l) + (core * l * l / (PI * PI * w) + shear * w / 3.0) / face_m
+        };
+        // For every depth the best length; then the best depth.
+        let best = |w: f64| {
+            let l = (PI.powi(4) * face * face_m.powi(3) * w / (12.0 * core)).powf(0.25);
+            assert!([0.99, 1.01].iter().all(|k| stress(k * l, w) > stress(l, w)));
+            stress(l, w)
+        };
+        let (mut low, mut high) = (0.1 * depth, 10.0 * depth);
+        for _ in 0..200 {
+            let (a, b) = (low + (high - low) / 3.0, high - (high - low) / 3.0);
+            if best(a) < best(b) { high = b } else { low = a }
+        }
+        near(depth, low, 2e-3);
+        near(best(low), 0.91 * (face * core * shear).cbrt(), 2e-3);
+    }
 }

@@ -1,6 +1,8 @@
 //! Sections and planforms against published ordinates and exact formulas.
 
+use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{Aerofoil, Planform};
+use thistledown::physics::evaluation::evaluate;
 use thistledown::physics::wing::aerofoil::{
     arc, area, contour, flap, half_thickness, nose_radius, thickness, thin_aerofoil,
 };
@@ -193,5 +195,77 @@ fn wings_of_several_panels() {
     for n in [1, 2, 7, 60] {
         let part = f64::from(n) / 2.0 * (std::f64::consts::FRAC_PI_2 / f64::from(n)).sin();
         near(ellipse(n).area_m2, 2.0 * part * 6.5 * 1.25, 1e-12);
+    }
+}
+
+#[test]
+fn sections_between_two_are_measured_on_the_blend_of_both() {
+    // Computed independently: points of both sections mixed one by one, cut at spar and hinge, arcs and the areas of polygons summed up.
+    let mut d = super::by_hand::plank();
+    d.sections[1].aerofoil = Aerofoil::FourDigit { camber: 0.0, camber_place: 0.0, thickness: 0.10 };
+    let e = evaluate(&d, &Assumptions::default());
+    let (a, b) = (contour(&d.sections[0].aerofoil), contour(&d.sections[1].aerofoil));
+    for bay in [0, 7, 13] {
+        let s = &e.layout.bays[bay].mid;
+        let mix = |p: &[(f64, f64)], q: &[(f64, f64)]| -> Vec<(f64, f64)> {
+            p.iter().zip(q).map(|(p, q)| (p.0 + s.eta * (q.0 - p.0), p.1 + s.eta * (q.1 - p.1))).collect()
+        };
+        let (upper, lower) = (mix(&a.upper, &b.upper), mix(&a.lower, &b.lower));
+        // The surface from the nose to x, and the height there.
+        let cut = |side: &[(f64, f64)], x: f64| {
+            // The last point ahead of x, so that the very nose may lie a little ahead of its first point.
+            let last = side.iter().rposition(|p| p.0 < x).unwrap();
+            let (p, q) = (side[last], side[last + 1]);
+            let mut out = side[..=last].to_vec();
+            out.push((x, p.1 + (q.1 - p.1) * (x - p.0) / (q.0 - p.0)));
+            out
+        };
+        let cell = |x: f64| {
+            let mut round = cut(&upper, x);
+            round.extend(cut(&lower, x).into_iter().rev());
+            shoelace(&round).abs()
+        };
+        let length = |side: &[(f64, f64)], x: f64| arc(&cut(side, x));
+        near(s.nose_upper_m, length(&upper, 0.30), 1e-9);
+        near(s.nose_lower_m, length(&lower, 0.30), 1e-9);
+        near(s.aft_upper_m, length(&upper, 0.78) - length(&upper, 0.30), 1e-9);
+        near(s.aft_lower_m, length(&lower, 0.78) - length(&lower, 0.30), 1e-9);
+        near(s.control_upper_m, arc(&upper) - length(&upper, 0.78), 1e-9);
+        near(s.control_lower_m, arc(&lower) - length(&lower, 0.78), 1e-9);
+        near(s.nose_cell_m2, cell(0.30), 1e-9);
+        near(s.aft_cell_m2, cell(0.78) - cell(0.30), 1e-9);
+        let depth = |x: f64| cut(&upper, x).last().unwrap().1 - cut(&lower, x).last().unwrap().1;
+        near(s.spar_depth_m, depth(0.30), 1e-9);
+        near(s.hinge_depth_m, depth(0.78), 1e-9);
+    }
+}
+
+#[test]
+fn strips_cover_the_chord_and_the_tip_is_as_long_as_its_taper_says() {
+    // By definition: chords of 2 S/(b (1 + taper)) and of taper times that; strips of a side begin where the one ahead of them ends, from
+    // the leading edge to the trailing edge.
+    for name in ["marram-mixed", "can-say-divided-aft"] {
+        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("scenarios/{name}.toml"));
+        let d = thistledown::scenario::load(&path).unwrap().design;
+        let l = evaluate(&d, &Assumptions::default()).layout;
+        let root = 2.0 * d.planform.area_m2 / (d.planform.span_m * (1.0 + d.planform.taper));
+        near(l.root_chord_m, root, 1e-12);
+        near(l.tip_chord_m, d.planform.taper * root, 1e-12);
+        for bay in 0..l.bays.len() {
+            for upper in [false, true] {
+                let mut bands: Vec<(f64, f64)> = l
+                    .zones
+                    .iter()
+                    .filter(|z| z.bay == bay && z.strip.is_upper() == upper)
+                    .map(|z| (z.chord_from, z.chord_to))
+                    .collect();
+                bands.sort_by(|a, b| a.0.total_cmp(&b.0));
+                let end = bands.iter().fold(0.0, |at: f64, (from, to)| {
+                    assert!((at - from).abs() < 1e-12, "{name} bay {bay}: {bands:?}");
+                    *to
+                });
+                near(end, 1.0, 1e-12);
+            }
+        }
     }
 }

@@ -69,8 +69,9 @@ fn a_softer_nose_in_one_bay_adds_what_is_foretold() {
     let (twist, loss) = (twist.unwrap(), loss.unwrap());
     let rf = |e: &Evaluation, mode: &str| e.margins.iter().find(|m| m.mode == mode).unwrap().rf;
     near(twist.now, twist.most / rf(&e, "twist"), 1e-9);
-    eprintln!("{:?} {:?}", twist.per_give, loss.per_give);
     near(loss.now, 1.0 - 0.5 * rf(&e, "control_reversal"), 1e-9);
+    // Definition of a reserve: what is left over what must be left is one where as much is lost as may be.
+    near(1.0 - loss.now, rf(&e, "control_reversal") * (1.0 - loss.most), 1e-9);
     let thin = d.constructions.iter().position(|c| c.key == "skin_thin_xps").unwrap();
     for bay in [2, 7, 12] {
         let mut x = d.clone();

@@ -268,3 +268,50 @@ fn set_down_on_a_spring_and_days_of_repair() {
     near(low, 100.0 / (1.0 + (0.4 * 1.2816_f64).exp()), 1e-6);
     near(high, 100.0 / (1.0 + (-0.4 * 1.2816_f64).exp()), 1e-6);
 }
+
+#[test]
+fn wood_takes_energy_over_its_depth_and_splits_along_its_grain() {
+    // Work, by hand: a force that rises with the depth does half of the product, to the mark over the depth of the mark, through the sheet
+    // over its thickness; pushed through at an even force the whole product.
+    let d = plank();
+    let (lib, a) = (&d.library, Assumptions::default());
+    let made = |t: f64| {
+        skin(&d, Kind::Wood, |c| (c.core, c.inner, c.outer, c.wood) = (None, Vec::new(), Vec::new(), Some((0, t))))
+    };
+    let s = made(0.002);
+    near(s.thickness_m, 0.002, 0.1);
+    let blow = Contact::Blow { radius_m: 0.010, local: false, ice: false };
+    let on = stand(&s, lib, blow, 1.0, &a);
+    near(on.local_j[0], 0.5 * on.load[0] * 0.3e-3, 1e-9);
+    near(on.local_j[1], 0.5 * on.load[1] * s.thickness_m, 1e-9);
+    near(on.local_j[2], on.load[2] * s.thickness_m, 1e-9);
+    // Bending stress of a rectangle: 6 M/t2 (any text). A plate stiffer one way is a square one drawn out by the fourth root of D22/D11
+    // (Huber, from memory): across the grain it takes its own strength, tension by modulus there, at that much less moment.
+    let s = made(0.001);
+    let w = &lib.woods[0];
+    let ball = Contact::Ball { radius_m: 0.010 };
+    let on = stand(&s, lib, ball, 1.0, &a);
+    let at = PanelHere { width_m: 0.2, length_m: 0.2, arc_m: 0.2, radius_m: f64::INFINITY };
+    let m = moment_per_load(0.2, 0.010, 0.1);
+    let drawn = (s.d.s22 / s.d.s11).powf(0.25);
+    let stress = |load: f64| 6.0 * load * m / s.thickness_m.powi(2);
+    let split = here(&s, lib, ball, &on, (Spot::Mid, &at), &a)[1];
+    assert!(split < on.load[1] && drawn < 1.0, "{split} {:?} {drawn}", on.load);
+    let across = stress(split) * drawn / (w.tension_pa * w.cross_modulus_pa / w.modulus_pa);
+    let along = stress(split) / drawn / w.tension_pa;
+    near(across.max(along), 1.0, 1e-9);
+}
+
+#[test]
+fn a_plug_is_torn_out_by_no_more_than_its_rim_can_pull() {
+    // Statics: round a hole of radius R a sheet pulls 2 pi R N at the most, N what it stands for each metre; a sheet that stands less so than
+    // the shear of its rim goes at that.
+    let d = plank();
+    let (lib, a) = (&d.library, Assumptions::default());
+    let mut s = skin(&d, Kind::Laminate, |c| (c.core, c.inner) = (None, Vec::new()));
+    s.outer.strain_tension = 0.001;
+    let n = (s.outer.a.s11 * s.outer.a.s22).sqrt() * 0.001 / 0.8;
+    assert!(n < s.outer.thickness_m * 80e6, "{n}");
+    let on = stand(&s, lib, Contact::Ball { radius_m: 0.005 }, 1.0, &a);
+    near(on.load[2], TAU * 0.005 * n, 1e-9);
+}

@@ -3,9 +3,9 @@
 use std::path::Path;
 
 use thistledown::physics::assumptions::Assumptions;
-use thistledown::physics::design::Strip;
+use thistledown::physics::design::{Patch, Strip};
 use thistledown::physics::evaluation::evaluate;
-use thistledown::physics::mass::tally::{Maturity, growth_share, normal_cdf, normal_quantile};
+use thistledown::physics::mass::tally::{Heading, Maturity, growth_share, normal_cdf, normal_quantile};
 use thistledown::physics::units::{LB_FT3_KG_M3, LBF_IN_N_M, OZ_FT2_KG_M2, OZ_YD2_KG_M2, POUND_KG, PSI_PA};
 use thistledown::scenario::load;
 
@@ -69,4 +69,45 @@ fn an_ounce_a_square_foot_on_one_surface() {
         .map(|z| 2.0 * z.area_m2 * e.skins[z.construction].mass.total())
         .sum();
     near(skins, by_area, 1e-9);
+}
+
+#[test]
+fn patches_weigh_their_cloth_resin_and_core() {
+    // By hand: a patch over the bays from a quarter to half of a half span, on the nose from 0.10 to 0.25 of a chord of which the nose has
+    // 0.30: half the area of four zones, on both halves. A ply is its cloth and the resin that fills what fibre and voids leave of it; a core
+    // changed weighs its depth times what is denser.
+    let plain = super::by_hand::plank();
+    let e = evaluate(&plain, &Assumptions::default());
+    let zones: Vec<_> =
+        e.layout.zones.iter().filter(|z| z.strip == Strip::NoseUpper && (4..8).contains(&z.bay)).collect();
+    let area: f64 = zones.iter().map(|z| 2.0 * 0.5 * z.area_m2).sum();
+    let s = &e.skins[zones[0].construction];
+    let old = s.foam.unwrap();
+    let dense = (0..plain.library.foams.len())
+        .find(|i| plain.library.foams[*i].density_kg_m3 > plain.library.foams[old].density_kg_m3)
+        .unwrap();
+    let ply = plain.constructions[zones[0].construction].outer[0];
+    let lib = &plain.library;
+    let (cloth, process, resin) = (&lib.fabrics[ply.fabric], &lib.processes[ply.process], lib.resin().unwrap());
+    let vf = process.fibre_volume_fraction;
+    let of_fibre = cloth.areal_mass_kg_m2 / lib.fibres[cloth.fibre].density_kg_m3;
+    let wet = cloth.areal_mass_kg_m2 + of_fibre / vf * (1.0 - vf - process.void_fraction) * resin.density_kg_m3;
+    let denser = s.core_thickness_m * (lib.foams[dense].density_kg_m3 - lib.foams[old].density_kg_m3);
+    for (plies, core, areal) in [(2, None, 2.0 * wet), (0, Some(dense), denser), (1, Some(dense), wet + denser)] {
+        let mut d = plain.clone();
+        d.patches = vec![Patch {
+            name: "patch".to_owned(),
+            upper: true,
+            from_eta: 0.25,
+            to_eta: 0.5,
+            chord_from: 0.10,
+            chord_to: 0.25,
+            extra_plies: vec![ply; plies],
+            core,
+            hold: false,
+        }];
+        let e = evaluate(&d, &Assumptions::default());
+        let kg: f64 = e.weight.parts.iter().filter(|p| p.heading == Heading::Patches).map(|p| p.nominal_kg).sum();
+        near(kg, area * areal, 1e-9);
+    }
 }

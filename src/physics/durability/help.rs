@@ -120,7 +120,6 @@ pub fn best(all: &[Help]) -> [Option<&Help>; 3] {
 }
 
 /// The best single change of each construction, of each zone, and each habit; most index first.
-/// Unchecked: no outside check runs it by itself.
 pub fn what_would_help(wing: &Wing, assumed: &Assumptions) -> Vec<Help> {
     let mut out = Vec::new();
     let memory = &mut Memory::default();

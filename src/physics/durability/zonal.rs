@@ -40,7 +40,6 @@ pub struct Hours {
 }
 
 /// One part of the repair hours of every zone that is asked for, all of one construction; 0 of the others.
-/// Unchecked: no outside check runs it by itself.
 pub fn hours(g: &Ground, m: &Meetings, (construction, asked): (usize, &[bool]), part: Part) -> Vec<Hours> {
     let mut out = vec![Hours::default(); g.layout.zones.len()];
     let Some(skin) = g.skins.get(construction) else { return out };

@@ -56,7 +56,6 @@ pub fn wrinkling_perfect(face_pa: f64, core_pa: f64, nu_core: f64) -> f64 {
 }
 
 /// Depth over which wrinkles die out, m: 0.91 t (Ef Ez/Gc^2)^(1/3). **Source:** Hoff and Mautner 1945 (from memory).
-/// Unchecked: no outside check runs it by itself.
 pub fn wrinkling_depth(face_m: f64, face_pa: f64, core_pa: f64, core_shear_pa: f64) -> f64 {
     if core_shear_pa > 0.0 {
         0.91 * face_m * (face_pa * core_pa / (core_shear_pa * core_shear_pa)).cbrt()

@@ -19,7 +19,6 @@ pub struct CapLayers {
 }
 
 /// The layers of the design's caps.
-/// Unchecked: no outside check runs it by itself.
 pub fn cap_layers(design: &Design, assumed: &Assumptions) -> CapLayers {
     CapLayers {
         upper: cap::layer(&design.spar.upper.material, &design.library, assumed),

@@ -104,7 +104,6 @@ fn cap_here(width_m: f64, layer: &CapLayer, layers: u32) -> CapHere {
 }
 
 /// Depth available to the caps inside the skins at a station, m.
-/// Unchecked: no outside check runs it by itself.
 pub fn clear_depth_m(layout: &Layout, skins: &[Skin], station: &Station, bay: usize) -> f64 {
     let skin = |s: Strip| layout.zone(s, bay).and_then(|z| skins.get(z.construction)).map_or(0.0, |k| k.thickness_m);
     (station.spar_depth_m - skin(Strip::NoseUpper) - skin(Strip::NoseLower)).max(0.01)

@@ -80,16 +80,16 @@ pub fn prepare(sections: &[SectionAt]) -> Vec<Prepared> {
 /// One surface, blended between two sections, walked once.
 struct Walk {
     /// Arc from the nose to each mark, and height there.
-    arc: [f64; 3],
-    height: [f64; 3],
+    arc: [f64; 2],
+    height: [f64; 2],
     /// Integral of height over x from the nose to each mark.
-    under: [f64; 3],
+    under: [f64; 2],
     total_arc: f64,
     /// Radius of the last third of the arc before the first mark.
     radius: f64,
 }
 
-fn walk((a, b): (&[(f64, f64); SIDE], &[(f64, f64); SIDE]), between: &Between, w: f64, marks: [f64; 3]) -> Walk {
+fn walk((a, b): (&[(f64, f64); SIDE], &[(f64, f64); SIDE]), between: &Between, w: f64, marks: [f64; 2]) -> Walk {
     let at = |i: usize| (a[i].0 + w * (b[i].0 - a[i].0), a[i].1 + w * (b[i].1 - a[i].1));
     let under = |i: usize| {
         let [u0, u1, u2] = between.under[i];
@@ -105,9 +105,9 @@ fn walk((a, b): (&[(f64, f64); SIDE], &[(f64, f64); SIDE]), between: &Between, w
     }
     let total_arc = arcs[SIDE - 1];
     let mut out = Walk {
-        arc: [total_arc; 3],
-        height: [at(SIDE - 1).1; 3],
-        under: [under(SIDE - 1); 3],
+        arc: [total_arc; 2],
+        height: [at(SIDE - 1).1; 2],
+        under: [under(SIDE - 1); 2],
         total_arc,
         radius: f64::INFINITY,
     };
@@ -195,7 +195,7 @@ pub(crate) fn station(at: &At) -> Station {
     let w = if b.eta > a.eta { ((eta - a.eta) / (b.eta - a.eta)).clamp(0.0, 1.0) } else { 0.0 };
     let mix = |x: f64, y: f64| x + w * (y - x);
     let spar = outline.spar[0] + eta * (outline.spar[1] - outline.spar[0]);
-    let marks = [spar, outline.hinge_frac, 1.0];
+    let marks = [spar, outline.hinge_frac];
     let Some([upper, lower]) = &a.to_next else { return Station::default() };
     let u = walk((&a.contour.upper, &b.contour.upper), upper, w, marks);
     let l = walk((&a.contour.lower, &b.contour.lower), lower, w, marks);
