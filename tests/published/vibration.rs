@@ -157,10 +157,9 @@ fn a_planks_control_about_its_hinge() {
             kg_m += heavy * p.nominal_kg * part * arm;
         }
         assert!(kg > 0.1 && b.mass_kg > 0.0);
-        // The middle of a skin is taken at the middle of its chord.
-        near(b.mass_kg, kg, 0.01);
-        near(b.moment_kg_m, kg_m, 0.01);
-        near(b.behind_frac, kg_m / kg / 0.22, 0.01);
+        near(b.mass_kg, kg, 1e-9);
+        near(b.moment_kg_m, kg_m, 1e-9);
+        near(b.behind_frac, kg_m / kg / 0.22, 1e-9);
         moments.push(kg_m);
     }
     assert!(joined > 0 && moments[1] > 1.2 * moments[0] && moments[2] > 1.2 * moments[0], "{joined} {moments:?}");
