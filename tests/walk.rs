@@ -269,6 +269,12 @@ fn the_columns_of_the_workshop_page_have_their_units_at_every_size() {
         for words in ["mm from the root, heap mm behind the nose", "kg asked", "bags laid in all"] {
             assert!(t.contains(words), "{w}x{h} {words}: {t}");
         }
+        // How far the tip goes stands under the share of the load it belongs to.
+        let rows: Vec<&str> = t.lines().collect();
+        let head = rows.iter().position(|l| l.starts_with("bay   from")).unwrap();
+        assert!(rows[head + 1].starts_with("tip from the empty rig, mm"), "{t}");
+        let end = |l: &str| l.trim_end().chars().count();
+        assert_eq!(end(rows[head + 1]), end(rows[head]), "{t}");
         // No number is parted from its unit, no caution cut in the middle.
         assert!(!t.lines().any(|l| l.trim_end().ends_with("100") && !l.contains("bay ")), "{t}");
         for caution in thistledown::report::workshop::cautions() {
@@ -291,4 +297,33 @@ fn the_strength_page_cuts_nothing_without_a_sign_and_tells_what_is_accepted() {
         let full = line.trim_end().chars().count() == 80;
         assert!(!full || line.trim_end().ends_with('…'), "{line}");
     }
+}
+
+#[test]
+fn every_kind_of_skin_on_the_map_is_named_and_the_web_on_the_section() {
+    let file = "scenarios/can-say-nose-one-faced.toml";
+    let mut app = App::new(scenario::load(Path::new(file)).unwrap());
+    act(&mut app, Action::Resize(80, 24));
+    let t = text(&app);
+    for kind in ["F covering", "O one-faced", "S sandwich"] {
+        assert!(t.contains(kind), "{kind}: {t}");
+    }
+    let file = "scenarios/can-say-web-bands.toml";
+    let mut app = App::new(scenario::load(Path::new(file)).unwrap());
+    for (w, h) in SIZES {
+        act(&mut app, Action::Resize(w, h));
+        keys(&mut app, "2");
+        let shown: String = text(&app).split_whitespace().collect::<Vec<_>>().join(" ");
+        for band in ["web from the top 30 % carbon 93", "40 % carbon 93 at 45 on the front alone", "30 % glass 105"] {
+            assert!(shown.contains(band), "{w}x{h} {band}: {}", text(&app));
+        }
+    }
+}
+
+#[test]
+fn a_long_name_of_a_wing_does_not_take_the_names_of_the_pages_away() {
+    let mut app = marram(120, 40);
+    app.design.name = "Marram, all sandwich, tough, second try".to_owned();
+    let head = text(&app).lines().next().unwrap().to_owned();
+    assert!(head.contains("Marram") && head.contains('…') && head.contains("0 Workshop"), "{head}");
 }

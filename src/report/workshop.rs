@@ -85,6 +85,21 @@ pub fn tips(plan: &Plan) -> String {
 /// What the columns of the table are.
 pub const COLUMNS: &str = "mm from the root, heap mm behind the nose; kg asked at limit; bags laid in all";
 
+/// How far the tip goes at each step, under the columns of the table.
+pub fn tip_row(plan: &Plan) -> String {
+    let mut row = format!("{:<38}", "tip from the empty rig, mm");
+    for tip in &plan.tip_m {
+        let _ = write!(row, "{:>7.0}", 1e3 * tip.max(0.0));
+    }
+    row
+}
+
+/// What the tip does beside that.
+pub fn tip_words(plan: &Plan) -> String {
+    let hangs = 1e3 * plan.own_tip_m;
+    format!("the empty half hangs {hangs:.0} mm already; the tip sinks in a straight line, or stop")
+}
+
 /// One line for each bay: where, and the bags laid in all at each step.
 pub fn table(plan: &Plan) -> (String, Vec<String>) {
     let mut head = "bay   from    to  heap  behind   asked".to_owned();
@@ -123,12 +138,13 @@ pub fn text(design: &Design, e: &Evaluation, plan: &Plan) -> String {
     let (columns, rows) = table(plan);
     let _ = writeln!(
         out,
-        "\nmm from the root, heaps mm behind the nose (quarter chord); kg asked at limit; bags laid in all at each step\n{columns}"
+        "\nmm from the root, heaps mm behind the nose (quarter chord); kg asked at limit; bags laid in all at each step\n{columns}\n{}",
+        tip_row(plan)
     );
     for row in rows {
         let _ = writeln!(out, "{row}");
     }
-    let _ = writeln!(out, "\n{}", tips(plan));
+    let _ = writeln!(out, "\n{}", tip_words(plan));
     let _ = writeln!(out, "gives first, of what the bags bring on:");
     for line in first(plan) {
         let _ = writeln!(out, "  {line}");

@@ -12,6 +12,9 @@ use crate::screen::page::fit;
 /// Words of turns that no file holds yet, and the sign alone.
 const UNSAVED: [&str; 2] = [" * not saved", " *"];
 
+/// Characters of the wing's name that must have room beside the names of all pages; a longer one is cut there.
+const LEAST_NAME: usize = 14;
+
 /// A piece of the right side: its words, and the page it goes to; the words of how to go elsewhere go nowhere.
 struct Tab {
     words: String,
@@ -31,7 +34,7 @@ fn parts(app: &App, width: usize) -> (String, Vec<Tab>) {
     let names = [format!("thistledown · {}", app.name()), app.name(), app.design.name.clone()];
     // The names of all pages where they leave room for the name of the wing, else how to reach them. Whether the wing is
     // saved decides nothing, so that the line does not jump.
-    let short = names[2].chars().count() + 2 + length(&all);
+    let short = names[2].chars().count().min(LEAST_NAME) + 2 + length(&all);
     let mark = UNSAVED.into_iter().find(|m| short + m.len() <= width);
     let tabs = if mark.is_some() {
         all

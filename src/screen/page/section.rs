@@ -4,7 +4,7 @@ use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::Line;
 
-use crate::physics::design::Design;
+use crate::physics::design::{Design, WebRun};
 use crate::physics::laminate::construction::{Construction, Ply};
 use crate::physics::wing::layout::Station;
 use crate::report::signed;
@@ -121,7 +121,8 @@ fn numbers(app: &App, s: &Station, width: usize) -> Vec<Line<'static>> {
     if let Some(section) = e.sections.get(app.station) {
         let (up, low, web) = (layers(&e.sizing.upper), layers(&e.sizing.lower), layers(&e.sizing.web));
         parts.push(format!("cap layers {up} up, {low} low"));
-        parts.push(if web == 0 { "web as drawn".to_owned() } else { format!("web {web} layers more") });
+        parts.push(web_words(&app.design, s.eta, web));
+        parts.extend(posts_words(&app.design, s.eta));
         parts.push(format!("EI {}", kilo(section.ei_nm2)));
         parts.push(format!("in plane {}", kilo(section.ei_inplane_nm2)));
         parts.push(format!("GJ {}", kilo(section.gj_nm2)));
@@ -130,6 +131,32 @@ fn numbers(app: &App, s: &Station, width: usize) -> Vec<Line<'static>> {
         parts.push(if section.two_cells { "two cells in torsion" } else { "nose cell alone in torsion" }.to_owned());
     }
     flow(&parts, width)
+}
+
+/// What the web is made of at a place, from the top down, and the layers sizing has added.
+fn web_words(design: &Design, eta: f64, more: u32) -> String {
+    let here = |r: &&WebRun| (r.from_eta..=r.to_eta).contains(&eta);
+    let Some(run) = design.spar.web.iter().find(here) else { return "no web here".to_owned() };
+    let name = |i: usize| design.constructions.get(i).map_or("", |c| c.name.trim_start_matches("web: "));
+    let made = match run.bands.as_slice() {
+        [one] => name(one.construction).to_owned(),
+        bands => {
+            let each = bands.iter().map(|b| format!("{:.0} % {}", 100.0 * b.height_frac, name(b.construction)));
+            format!("from the top {}", each.collect::<Vec<_>>().join("; "))
+        }
+    };
+    match more {
+        0 => format!("web {made}"),
+        1 => format!("web {made}, 1 layer more"),
+        n => format!("web {made}, {n} layers more"),
+    }
+}
+
+/// Posts between the caps at a place.
+fn posts_words(design: &Design, eta: f64) -> Option<String> {
+    let p = design.spar.posts.iter().find(|p| (p.from_eta..=p.to_eta).contains(&eta))?;
+    let mm = |v: f64| 1000.0 * v;
+    Some(format!("posts {:.0} by {:.0} mm every {:.0} mm", mm(p.width_m), mm(p.depth_m), mm(p.pitch_m)))
 }
 
 /// A stiffness in kN m2, three figures.

@@ -164,19 +164,33 @@ fn foot(app: &App, buffer: &mut Buffer, m: &MapArea) {
         .collect();
     kinds.sort_by_key(|k| k.letter());
     kinds.dedup();
-    let letters: Vec<String> = kinds.iter().map(|k| format!("{} {}", k.letter(), k.word())).collect();
+    let letters: Vec<String> =
+        kinds.iter().map(|k| format!("{} {}", k.letter(), k.word().trim_end_matches(" foam"))).collect();
     let width = usize::from(m.half);
     let span = app.design.planform.span_m / 2.0;
     let dim = app.theme.dim();
-    let words = fit(&letters.join(", "), width.saturating_sub(10));
-    buffer.set_stringn(m.left, y, format!("tip {words}  root"), width, dim);
-    buffer.set_stringn(
-        m.right,
-        y,
-        format!("root{:>w$}", format!("{span:.2} m  tip"), w = width.saturating_sub(4)),
-        width,
-        dim,
-    );
+    // Kinds that have no room on the left half go on with the right one; the help has all.
+    let mut halves = [String::new(), String::new()];
+    let end = format!("{span:.2} m  tip");
+    let room = [width.saturating_sub(10), width.saturating_sub(8 + end.chars().count())];
+    let mut at = 0;
+    for word in letters {
+        let fits = |half: &str, room: usize| {
+            half.chars().count() + word.chars().count() + 2 <= room + 2 * usize::from(half.is_empty())
+        };
+        if at == 0 && !fits(&halves[0], room[0]) {
+            at = 1;
+        }
+        if fits(&halves[at], room[at]) {
+            let comma = if halves[at].is_empty() { "" } else { ", " };
+            halves[at] = format!("{}{comma}{word}", halves[at]);
+        } else if !halves[at].ends_with('…') {
+            halves[at].push('…');
+        }
+    }
+    let [left, right] = halves;
+    buffer.set_stringn(m.left, y, format!("tip {}  root", fit(&left, room[0])), width, dim);
+    buffer.set_stringn(m.right, y, format!("root  {}  {end}", fit(&right, room[1])), width, dim);
 }
 
 /// Quantity, unit, least and greatest, in as many words as there is room for.

@@ -35,10 +35,11 @@ fn words(app: &App, plan: &Plan, width: usize) -> Vec<Line<'static>> {
     for line in workshop::short(plan) {
         top.extend(flow(&[format!("✗ {line}")], width).into_iter().map(|l| l.style(app.theme.broken())));
     }
-    for line in workshop::head(&app.evaluation, plan).into_iter().chain([workshop::tips(plan)]) {
+    for line in workshop::head(&app.evaluation, plan).into_iter().chain([workshop::tip_words(plan)]) {
         top.extend(flow(&[line], width));
     }
     top.push(Line::styled(fit(workshop::COLUMNS, width), app.theme.dim()));
+    top.push(Line::styled(workshop::table(plan).0, app.theme.title()));
     top
 }
 
@@ -59,8 +60,15 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
         return;
     };
     put(app, frame, Rect { height: list.y - area.y, ..area }, words(app, &plan, width));
-    let (head, rows) = workshop::table(&plan);
-    put_list(app, frame, list, Line::raw(head), rows.into_iter().map(Line::raw).collect(), app.line());
+    let rows = workshop::table(&plan).1;
+    put_list(
+        app,
+        frame,
+        list,
+        Line::raw(workshop::tip_row(&plan)),
+        rows.into_iter().map(Line::raw).collect(),
+        app.line(),
+    );
     let bottom = area.y + area.height;
     let below = list.y + list.height;
     let room = usize::from(bottom - below);
