@@ -293,3 +293,30 @@ fn at_rest_nothing_is_written() {
     t.send("q");
     assert!(t.child.wait().unwrap().success());
 }
+
+/// What the command line prints on a terminal is broken to its width, between words.
+#[test]
+fn an_answer_on_a_terminal_is_broken_to_its_width() {
+    let pair = native_pty_system().openpty(size(24, 80)).unwrap();
+    let mut cmd = CommandBuilder::new(env!("CARGO_BIN_EXE_thistledown"));
+    cmd.args(["explain", "web_buckling"]);
+    cmd.cwd(env!("CARGO_MANIFEST_DIR"));
+    let mut child = pair.slave.spawn_command(cmd).unwrap();
+    drop(pair.slave);
+    let mut from = pair.master.try_clone_reader().unwrap();
+    let reading = thread::spawn(move || {
+        let mut all = Vec::new();
+        let mut b = [0; 4096];
+        while let Ok(n @ 1..) = from.read(&mut b) {
+            all.extend_from_slice(&b[..n]);
+        }
+        String::from_utf8_lossy(&all).into_owned()
+    });
+    assert!(child.wait().unwrap().success());
+    drop(pair.master);
+    let said = reading.join().unwrap();
+    let lines: Vec<&str> = said.lines().map(str::trim_end).collect();
+    assert!(lines.iter().all(|l| l.chars().count() <= 80), "{said}");
+    let at = lines.iter().position(|l| l.starts_with("  source ")).unwrap();
+    assert!(lines[at].chars().count() > 50 && lines[at + 1].starts_with("              "), "{said}");
+}

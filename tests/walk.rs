@@ -200,6 +200,15 @@ fn keys_that_can_do_nothing_say_so() {
     keys(&mut app, "1");
     keys(&mut app, "p8l");
     assert!(text(&app).contains("choose the column of another scenario"), "{}", text(&app));
+    // What can not be opened says so, and an absent page says why.
+    let mut app = marram(80, 24);
+    for (page, words) in [("7", "no result to open yet"), ("9", "no sample stands in the log")] {
+        keys(&mut app, page);
+        press(&mut app, KeyCode::Enter);
+        assert!(text(&app).contains(words), "{words}: {}", text(&app));
+    }
+    keys(&mut app, "8");
+    assert!(text(&app).contains("p pins a wing to compare with"), "{}", text(&app));
     // Among the scores v goes to the next strip.
     let mut app = marram(80, 24);
     press(&mut app, KeyCode::Tab);
@@ -318,6 +327,22 @@ fn every_kind_of_skin_on_the_map_is_named_and_the_web_on_the_section() {
             assert!(shown.contains(band), "{w}x{h} {band}: {}", text(&app));
         }
     }
+}
+
+#[test]
+fn without_limits_the_strength_page_says_in_full_that_no_flight_case_is_on() {
+    let text_of = std::fs::read_to_string("scenarios/marram-mixed.toml").unwrap();
+    let (before, rest) = text_of.split_once("[limits]").unwrap();
+    let after = rest.find("\n[").map_or("", |i| &rest[i..]);
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("wing.toml");
+    std::fs::write(&path, format!("{before}{after}")).unwrap();
+    let mut app = App::new(scenario::load(&path).unwrap());
+    act(&mut app, Action::Resize(80, 24));
+    keys(&mut app, "4");
+    assert!(text(&app).contains("no set of limits is chosen, so no flight case is computed"), "{}", text(&app));
+    keys(&mut app, "0");
+    assert!(text(&app).contains("no flight case is on"), "{}", text(&app));
 }
 
 #[test]

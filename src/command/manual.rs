@@ -3,7 +3,7 @@
 use clap::Args;
 use clap_complete::Shell;
 
-use crate::command::{Outcome, definition, say};
+use crate::command::{Outcome, definition, say_as_it_is};
 use crate::problem::Problem;
 
 /// Print the manual page in roff
@@ -23,7 +23,7 @@ pub struct CompletionsArgs {
 pub fn run(_: &ManualArgs) -> Outcome {
     let mut page = Vec::new();
     clap_mangen::Man::new(definition()).render(&mut page).map_err(|e| vec![Problem::fault(e.to_string())])?;
-    say(&String::from_utf8_lossy(&page))?;
+    say_as_it_is(&String::from_utf8_lossy(&page))?;
     Ok(0)
 }
 
@@ -31,6 +31,6 @@ pub fn run(_: &ManualArgs) -> Outcome {
 pub fn completions(args: &CompletionsArgs) -> Outcome {
     let mut script = Vec::new();
     clap_complete::generate(args.shell, &mut definition(), "thistledown", &mut script);
-    say(&String::from_utf8_lossy(&script))?;
+    say_as_it_is(&String::from_utf8_lossy(&script))?;
     Ok(0)
 }

@@ -106,8 +106,16 @@ fn definition() -> clap::Command {
     Line::command()
 }
 
-/// Write an answer to standard output; a closed pipe ends quietly.
+/// Words for a person: on a terminal broken to its width, elsewhere line by line as they are.
 fn say(text: &str) -> Result<(), Vec<Problem>> {
+    match crate::screen::terminal::columns() {
+        Some(width) => say_as_it_is(&crate::screen::wrap::text(text, width)),
+        None => say_as_it_is(text),
+    }
+}
+
+/// Write an answer to standard output; a closed pipe ends quietly.
+fn say_as_it_is(text: &str) -> Result<(), Vec<Problem>> {
     let mut out = std::io::stdout().lock();
     match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
         Err(e) if e.kind() != std::io::ErrorKind::BrokenPipe => {
@@ -119,7 +127,7 @@ fn say(text: &str) -> Result<(), Vec<Problem>> {
 
 /// Pretty JSON and a line end.
 fn say_json(value: &serde_json::Value) -> Result<(), Vec<Problem>> {
-    say(&format!("{value:#}\n"))
+    say_as_it_is(&format!("{value:#}\n"))
 }
 
 /// A file, or the demo when none is named.

@@ -25,6 +25,15 @@ pub struct Held {
     pub terminal: DefaultTerminal,
 }
 
+/// Columns of the terminal an answer is printed on; nothing when it goes elsewhere.
+pub fn columns() -> Option<usize> {
+    use std::io::IsTerminal;
+    if !std::io::stdout().is_terminal() {
+        return None;
+    }
+    crossterm::terminal::size().ok().map(|(columns, _)| usize::from(columns)).filter(|c| *c >= 40)
+}
+
 impl Held {
     /// Take the terminal: screen and raw mode first, then the panic hook, then the mouse.
     pub fn take(mouse: bool) -> Result<Self, Problem> {

@@ -178,6 +178,15 @@ fn obey(app: &mut App, command: Command) -> Effects {
         Command::Working => {
             app.overlay =
                 page::working::of_chosen(app).map(|(title, lines)| Overlay::Working { title, lines, scroll: 0 });
+            if app.overlay.is_none() {
+                let why = match app.page {
+                    Page::Search => "no result to open yet; s starts the search",
+                    Page::Samples => "no sample stands in the log yet",
+                    Page::Compare => "choose another column: its order against the first is opened",
+                    _ => "nothing to open here",
+                };
+                app.message = Some(why.to_owned());
+            }
         }
         Command::Save => return save(app),
         Command::SaveAs => app.overlay = Some(Overlay::SaveAs(Input::default())),
@@ -249,7 +258,12 @@ fn obey(app: &mut App, command: Command) -> Effects {
 
 pub(super) fn to_page(app: &mut App, to: Page) -> Effects {
     if !app.has(to) {
-        app.message = Some(format!("the {} page has nothing to say yet", to.word()));
+        let why = match to {
+            Page::Compare => "no other scenario stands beside this one; p pins a wing to compare with",
+            Page::Workshop | Page::Strength => "no flight case is on; [limits] of the scenario chooses the rules",
+            _ => "the wing has no such numbers yet",
+        };
+        app.message = Some(format!("{}: {why}", to.word()));
         return Vec::new();
     }
     app.page = to;

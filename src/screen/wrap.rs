@@ -22,6 +22,18 @@ fn hang(text: &[char], width: usize) -> usize {
     under.filter(|u| *u * 5 <= width * 2).unwrap_or(own).min(width / 2)
 }
 
+/// Break plain text for a terminal of that width, line by line.
+pub fn text(whole: &str, width: usize) -> String {
+    let mut out = String::new();
+    for l in whole.lines() {
+        for part in line(&Line::raw(l), width) {
+            out.push_str(part.to_string().trim_end());
+            out.push('\n');
+        }
+    }
+    out
+}
+
 /// Break one line.
 pub fn line(whole: &Line<'_>, width: usize) -> Vec<Line<'static>> {
     let styled: Vec<(char, Style)> =

@@ -62,7 +62,7 @@ fn words(app: &App, width: usize) -> Vec<Line<'static>> {
     let e = &app.evaluation;
     let loads = e.loads.loads.get(app.case);
     let case = loads.and_then(|l| e.loads.cases.get(l.case));
-    let mut top = vec![verdict_line(app)];
+    let mut top = verdict_lines(app, width);
     if let (Some(l), Some(c)) = (loads, case) {
         let parts = [
             format!("case {} of {}: {}", app.case + 1, e.loads.loads.len(), c.title),
@@ -86,7 +86,8 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     modes(app, frame, list(app, area));
 }
 
-fn verdict_line(app: &App) -> Line<'static> {
+/// The verdict in numbers, and what else must be known of it.
+fn verdict_lines(app: &App, width: usize) -> Vec<Line<'static>> {
     let (e, t) = (&app.evaluation, app.theme);
     let s = &e.strength;
     let style = if s.short.is_empty() { t.title() } else { t.broken() };
@@ -96,13 +97,15 @@ fn verdict_line(app: &App) -> Line<'static> {
         let _ = write!(words, ", {} accepted as not shown", app.design.accepted.len());
     }
     let _ = write!(words, ", {} off", count(s.cases_off, "case"));
+    let mut lines =
+        vec![Line::from(vec![Span::styled(format!("{sign}{}", s.verdict.word()), style), Span::raw(words)])];
     if app.design.limits.is_none() {
-        words.push_str("; no set of limits chosen, so no flight case is computed");
+        lines.extend(flow(&["no set of limits is chosen, so no flight case is computed".to_owned()], width));
     }
     if !e.settled && !e.layout.bays.is_empty() {
-        words.push_str("; the weight-load loop did not settle");
+        lines.extend(flow(&["the weight-load loop did not settle".to_owned()], width));
     }
-    Line::from(vec![Span::styled(format!("{sign}{}", s.verdict.word()), style), Span::raw(words)])
+    lines
 }
 
 /// "1 mode", "3 modes".
