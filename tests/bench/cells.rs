@@ -66,10 +66,14 @@ fn main() {
             }
         };
         let inside = rest.first().filter(|w| *w == "exact").map(|_| small());
-        // A thousand spans by as many tapers as it takes.
-        let tapers = cells.parse::<f64>().unwrap_or(1e4) / 1000.0;
-        let taper = format!("planform.taper=0.4:{}:0.0002", 0.4 + 0.0002 * (tapers - 1.0) + 1e-9);
-        if let Some(p) = plan(&s.design, &["planform.span_m=12.7:13.699:0.001", &taper], inside, 2) {
+        // The same ranges of span and taper for any number of cells: finer steps, no other wings.
+        let each = cells.parse::<f64>().unwrap_or(1e4).sqrt().round().max(2.0);
+        let axis = |key: &str, from: f64, to: f64| {
+            let step = (to - from) / (each - 1.0);
+            format!("{key}={from}:{}:{step}", to + step / 4.0)
+        };
+        let axes = [axis("planform.span_m", 12.7, 13.7), axis("planform.taper", 0.4, 0.6)];
+        if let Some(p) = plan(&s.design, &[&axes[0], &axes[1]], inside, 2) {
             run(&p);
         }
         return;
