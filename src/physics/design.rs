@@ -489,6 +489,22 @@ impl Design {
     pub fn runs(&self, strip: Strip) -> &[Run] {
         self.strips.iter().find(|s| s.strip == strip).map_or(&[], |s| &s.runs)
     }
+    /// Which constructions stand somewhere in the wing: skins, webs and ribs.
+    pub fn constructions_used(&self) -> Vec<bool> {
+        let mut out = vec![false; self.constructions.len()];
+        let skins = self.strips.iter().flat_map(|s| &s.runs).map(|r| r.construction);
+        let webs = self.spar.web.iter().flat_map(|r| &r.bands).map(|b| b.construction);
+        let ribs = self.rib_kinds.iter().flat_map(|k| {
+            let edges = [k.cap, k.wrap].into_iter().flatten().map(|(c, _)| c);
+            edges.chain([k.body])
+        });
+        for i in skins.chain(webs).chain(ribs) {
+            if let Some(used) = out.get_mut(i) {
+                *used = true;
+            }
+        }
+        out
+    }
     /// Take the log of samples of another design in place of one's own: it stands in the other's file. Where the two are made of
     /// other materials nothing of it can be told of these.
     pub fn with_log_of(&mut self, other: &Self) {

@@ -55,6 +55,7 @@ pub struct StrengthSummary {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Evaluation {
     pub layout: Layout,
+    /// By construction; nothing stands for one that is nowhere in the wing ([`skins_of`] has all).
     pub skins: Vec<Skin>,
     pub lift: LiftBasis,
     pub weight: Weight,
@@ -116,7 +117,8 @@ pub fn evaluate_again(design: &Design, assumed: &Assumptions, memory: &mut Memor
     let lift = memory.lift.of(&Air::over(design, &layout), lift::basis_in);
     let unit = internal::unit_again(&layout, lift, &mut memory.unit);
     let lift = lift.value().clone();
-    let made = Made { constructions: &design.constructions, library: &design.library, assumed };
+    let used = design.constructions_used();
+    let made = Made { constructions: &design.constructions, used: &used, library: &design.library, assumed };
     let skins = memory.skins.of(&made, properties_of).value().clone();
     let spar = spar_with(design, (layout, skins, lift), unit, assumed);
     let structure = margins_again(design, spar, &mut memory.strength);
@@ -126,27 +128,33 @@ pub fn evaluate_again(design: &Design, assumed: &Assumptions, memory: &mut Memor
 /// Properties of every construction of a design.
 /// Unchecked: no outside check runs it by itself.
 pub fn skins_of(design: &Design, assumed: &Assumptions) -> Vec<Skin> {
-    properties_of(&Made { constructions: &design.constructions, library: &design.library, assumed })
+    let used = vec![true; design.constructions.len()];
+    properties_of(&Made { constructions: &design.constructions, used: &used, library: &design.library, assumed })
 }
 
 /// All that the properties of constructions hang on.
 struct Made<'a> {
     constructions: &'a [Construction],
+    used: &'a [bool],
     library: &'a Arc<Library>,
     assumed: &'a Assumptions,
 }
 
 impl Inputs for Made<'_> {
     fn put<T: To>(&self, to: &mut T) {
-        let Self { constructions, library, assumed } = self;
+        let Self { constructions, used, library, assumed } = self;
         constructions.put(to);
+        used.put(to);
         library.put(to);
         assumed.put(to);
     }
 }
 
 fn properties_of(made: &Made) -> Vec<Skin> {
-    made.constructions.iter().map(|c| construction::properties(c, made.library, made.assumed)).collect()
+    let one = |(c, used): (&Construction, &bool)| {
+        if *used { construction::properties(c, made.library, made.assumed) } else { Skin::default() }
+    };
+    made.constructions.iter().zip(made.used).map(one).collect()
 }
 
 /// Weight, loads, sizing and margins: what stands before durability and flight.

@@ -352,6 +352,11 @@ pub(super) fn met(
         let mut out = [f64::INFINITY; 3];
         for i in 0..3 {
             let Some(bay) = bay.as_ref().filter(|_| load[i].is_finite()) else { continue };
+            // Over a rib it often tears as soon as it marks.
+            if i > 0 && load[i] == load[i - 1] {
+                (out[i], answers[i]) = (out[i - 1], answers[i - 1]);
+                continue;
+            }
             let (energy, [of_load, of_tension]) = bay.answer(load[i]);
             (out[i], answers[i]) = (energy, Answer { load: of_load, give: of_tension });
         }

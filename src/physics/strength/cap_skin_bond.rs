@@ -37,10 +37,9 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let ea = skin.a.s11 * z.arc_m;
         let drawn_per_n = drawn_along_n_m(1.0, ea, fibre, s.ei_nm2);
         let mut worst = (0.0, 0.0, 0.0, 0);
-        for l in &c.loads.loads {
-            let get = |v: &[f64]| v.get(z.bay).copied().unwrap_or(0.0);
-            let (v, t) = (get(&l.shear_n), get(&l.torque_nm));
-            let (round, drawn) = ((v * per_n + t * per_nm).abs(), v.abs() * drawn_per_n);
+        for l in c.here(z.bay) {
+            let v = l.shear_n;
+            let (round, drawn) = ((v * per_n + l.torque_nm * per_nm).abs(), v.abs() * drawn_per_n);
             if round + drawn > worst.0 + worst.1 {
                 worst = (round, drawn, v, l.case);
             }

@@ -50,9 +50,8 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let shares =
             senses.map(|c| c.map(|(m, mz, limit)| if limit > 0.0 { (m / limit, mz / limit) } else { (0.0, 0.0) }));
         let mut worst = (0.0, 0, 0, 0.0, 0.0);
-        for k in &c.loads.loads {
-            let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0);
-            let (m, mz) = (get(&k.moment_nm), get(&k.inplane_nm));
+        for k in c.here(bay) {
+            let (m, mz) = (k.moment_nm, k.inplane_nm);
             let share = shares[usize::from(m < 0.0)].map(|per| m.abs() * per.0 + mz.abs() * per.1);
             // Seldom is any of them worse.
             if share.iter().any(|s| *s > worst.0) {

@@ -1,14 +1,17 @@
 //! Strength: the list of failure modes, one file each, and the margins they give.
 
 use std::cell::{OnceCell, RefCell};
+use std::sync::Arc;
 
 use crate::physics::design::{Design, Strip};
 use crate::physics::kept::{Kept, Row};
 use crate::physics::laminate::construction::Skin;
 use crate::physics::loads::divergence::Found;
-use crate::physics::loads::internal::{CaseLoads, Loads};
+use crate::physics::loads::internal::Loads;
 use crate::physics::material::Mark;
 use crate::physics::strength::panel::Panel;
+use crate::physics::strength::by_bay::ByBay;
+pub use crate::physics::strength::by_bay::Here;
 use crate::physics::strength::sizing::{Section, Sizing};
 use crate::physics::strength::torsion::Shaft;
 use crate::physics::wing::layout::Layout;
@@ -17,6 +20,7 @@ pub mod aft_buckling;
 pub mod aft_pressure;
 pub mod bare_foam;
 pub mod bond_peel;
+mod by_bay;
 pub mod cap_compression;
 pub mod cap_ply_end;
 pub mod cap_skin_bond;
@@ -116,6 +120,7 @@ pub struct Context<'a> {
     pub bending: &'a [sizing::Bent],
     /// Greatest loads of each bay.
     pub most: Vec<Most>,
+    by_bay: Arc<ByBay>,
     /// Every load is a number.
     sound: bool,
     /// What several modes look at, worked out when the first of them does.
@@ -191,34 +196,26 @@ impl Most {
         out
     }
 
-    /// What shear and torque make together in each wall of every bay, which hangs on its section.
-    fn flows_of(bays: &mut [Self], loads: &Loads, sections: &[Section]) {
-        for (bay, (m, s)) in bays.iter_mut().zip(sections).enumerate() {
-            m.flows(&loads.loads, bay, s);
-        }
-    }
-
-    /// The shear flows of a bay.
-    fn flows(&mut self, loads: &[CaseLoads], bay: usize, s: &Section) {
+    /// What shear and torque make together in each wall of a bay, which hangs on its section.
+    fn flows(&mut self, here: &[Here], s: &Section) {
         let per = [
             (s.nose_flow_per_n, s.nose_flow_per_nm),
             (s.web_flow_per_n, s.web_flow_per_nm),
             (s.aft_flow_per_n, s.aft_flow_per_nm),
         ];
         let (mut most, mut which) = ([0.0_f64; 3], [None; 3]);
-        for (i, l) in loads.iter().enumerate() {
-            let (Some(&shear_n), Some(&torque_nm)) = (l.shear_n.get(bay), l.torque_nm.get(bay)) else { continue };
+        for l in here {
             for ((most, which), (per_n, per_nm)) in most.iter_mut().zip(&mut which).zip(per) {
-                let size = (shear_n * per_n + torque_nm * per_nm).abs();
+                let size = (l.shear_n * per_n + l.torque_nm * per_nm).abs();
                 if size > *most {
-                    (*most, *which) = (size, Some(i));
+                    (*most, *which) = (size, Some(l));
                 }
             }
         }
         let flow = |at: usize| {
-            let (l, (per_n, per_nm)) = (&loads[which[at]?], per[at]);
-            let (shear_n, torque_nm) = (l.shear_n[bay], l.torque_nm[bay]);
-            Some(Flow { n_m: shear_n * per_n + torque_nm * per_nm, shear_n, torque_nm, case: l.case })
+            let (l, (per_n, per_nm)) = (which[at]?, per[at]);
+            let Here { shear_n, torque_nm, case, .. } = *l;
+            Some(Flow { n_m: shear_n * per_n + torque_nm * per_nm, shear_n, torque_nm, case })
         };
         (self.nose_flow, self.web_flow, self.aft_flow) =
             (flow(0).unwrap_or_default(), flow(1).unwrap_or_default(), flow(2).unwrap_or_default());
@@ -230,6 +227,7 @@ impl Most {
 pub struct OfLoads {
     /// Moments and pressures of every bay.
     most: Vec<Most>,
+    by_bay: Arc<ByBay>,
     /// Every load is a number.
     sound: bool,
 }
@@ -238,7 +236,8 @@ impl OfLoads {
     /// Of the loads on so many bays.
     /// Unchecked: no outside check runs it by itself.
     pub fn of(loads: &Loads, bays: usize) -> Self {
-        Self { most: Most::of_loads(loads, bays), sound: validity::sound(loads) }
+        let by_bay = Arc::new(ByBay::of(loads, bays));
+        Self { most: Most::of_loads(loads, bays), by_bay, sound: validity::sound(loads) }
     }
 }
 
@@ -341,11 +340,13 @@ impl<'a> Context<'a> {
         (sizing, sections, bending): (&'a Sizing, &'a [Section], &'a [sizing::Bent]),
         (of_loads, mut memory): (OfLoads, Memory),
     ) -> Self {
-        let OfLoads { mut most, sound } = of_loads;
-        Most::flows_of(&mut most, loads, sections);
+        let OfLoads { mut most, by_bay, sound } = of_loads;
+        for (bay, (m, s)) in most.iter_mut().zip(sections).enumerate() {
+            m.flows(by_bay.at(bay), s);
+        }
         memory.panels.begin();
         let (aft_ribs, webs, shaft, memory) = (OnceCell::new(), OnceCell::new(), OnceCell::new(), RefCell::new(memory));
-        Self { design, layout, skins, loads, sizing, sections, bending, most, sound, aft_ribs, webs, shaft, memory }
+        Self { design, layout, skins, loads, sizing, sections, bending, most, by_bay, sound, aft_ribs, webs, shaft, memory }
     }
     /// What was kept, for the next.
     pub(crate) fn into_memory(self) -> Memory {
@@ -375,6 +376,11 @@ impl<'a> Context<'a> {
     /// Unchecked: no outside check runs it by itself.
     pub fn most(&self, bay: usize) -> Most {
         self.most.get(bay).copied().unwrap_or_default()
+    }
+    /// The loads of every case that is on at the inner edge of a bay.
+    /// Unchecked: no outside check runs it by itself.
+    pub fn here(&self, bay: usize) -> &[Here] {
+        self.by_bay.at(bay)
     }
     /// Ultimate over limit: safety factor times the extra factor for scatter and hot-wet.
     /// Unchecked: no outside check runs it by itself.

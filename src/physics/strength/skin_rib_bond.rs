@@ -2,8 +2,7 @@
 
 use crate::physics::loads::section::lift_share_ahead;
 use crate::physics::material::Mark;
-use crate::physics::strength::sizing::Section;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, ribs, skins};
+use crate::physics::strength::{Context, Here, Input, Margin, Mode, inputs, margin, ribs, skins};
 use crate::physics::wing::layout::{Bay, RibRole, Zone};
 
 pub const MODE: Mode = Mode {
@@ -19,39 +18,35 @@ pub const MODE: Mode = Mode {
     margins: Some(margins),
 };
 
-/// Flow in the skins of a strip at the beginning of a bay, N/m.
-fn flow_n_m(s: &Section, nose: bool, shear_n: f64, torque_nm: f64) -> f64 {
-    if nose {
-        shear_n * s.nose_flow_per_n + torque_nm * s.nose_flow_per_nm
-    } else {
-        shear_n * s.aft_flow_per_n + torque_nm * s.aft_flow_per_nm
-    }
-}
-
 /// Greatest flow that the ribs at both ends of every bay take out of the skins of the nose, or of the aft box, N/m, and its case.
 fn changes(c: &Context, nose: bool) -> Vec<(f64, usize)> {
-    let bays = &c.layout.bays;
     let cut = |r: RibRole| matches!(r, RibRole::Root | RibRole::Joint | RibRole::Tip);
-    let mut out = vec![(0.0, 0); bays.len()];
-    let mut flows = Vec::with_capacity(bays.len());
-    for l in &c.loads.loads {
-        flows.clear();
-        let loads = c.sections.iter().zip(l.shear_n.iter().zip(&l.torque_nm));
-        flows.extend(loads.map(|(s, (v, t))| flow_n_m(s, nose, *v, *t)));
-        flows.resize(bays.len(), 0.0);
-        let mut before = None;
-        for (i, b) in bays.iter().enumerate() {
-            let here = flows[i];
-            let inner = before.filter(|_| !cut(b.inner_rib)).map_or(here, |q: f64| q - here);
-            let outer = if cut(b.outer_rib) || i + 1 == bays.len() { here } else { here - flows[i + 1] };
-            let most = inner.abs().max(outer.abs());
-            if most > out[i].0 {
-                out[i] = (most, l.case);
+    // Shear flow for each unit of shear and of torque.
+    let per = |bay: usize| {
+        c.sections.get(bay).map_or((0.0, 0.0), |s| {
+            if nose { (s.nose_flow_per_n, s.nose_flow_per_nm) } else { (s.aft_flow_per_n, s.aft_flow_per_nm) }
+        })
+    };
+    let last = c.layout.bays.len().saturating_sub(1);
+    let one = |(bay, b): (usize, &Bay)| {
+        let here = c.here(bay);
+        // Past a rib that is no end of a piece the flow of the next bay goes on.
+        let (inner, per_inner) =
+            if bay == 0 || cut(b.inner_rib) { (here, (0.0, 0.0)) } else { (c.here(bay - 1), per(bay - 1)) };
+        let (outer, per_outer) =
+            if bay == last || cut(b.outer_rib) { (here, (0.0, 0.0)) } else { (c.here(bay + 1), per(bay + 1)) };
+        let flow = |l: &Here, per: (f64, f64)| l.shear_n * per.0 + l.torque_nm * per.1;
+        let (own, mut out) = (per(bay), (0.0, 0));
+        for ((l, inner), outer) in here.iter().zip(inner).zip(outer) {
+            let q = flow(l, own);
+            let most = (flow(inner, per_inner) - q).abs().max((q - flow(outer, per_outer)).abs());
+            if most > out.0 {
+                out = (most, l.case);
             }
-            before = Some(here);
         }
-    }
-    out
+        out
+    };
+    c.layout.bays.iter().enumerate().map(one).collect()
 }
 
 /// Greatest shear of the ribs ahead of the spar in every bay, N: the share of incidence lift there, and of an even camber load.
