@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{CapMaterial, Design, Excused, Layers, Lug, Strip};
-use thistledown::physics::evaluation::{Evaluation, evaluate};
+use thistledown::physics::evaluation::{Evaluation, evaluate, skins_of};
 use thistledown::physics::laminate::construction::Kind;
 use thistledown::physics::loads::internal::Loads;
 use thistledown::physics::strength::{Context, MODES, Margin, Verdict, margins, sizing};
@@ -227,8 +227,8 @@ fn a_load_that_is_no_number_is_never_held_by_anything() {
 fn a_curve_beyond_its_knock_down_counts_as_flat() {
     use thistledown::physics::strength::panel::{Panel, compression, compression_as_built};
     // SP-8007 was fitted to R/t below 1500 (Source: NASA SP-8007, 1968, as quoted): beyond, curvature gives nothing.
-    let e = evaluate(&wing("marram-mixed"), &Assumptions::default());
-    let s = e.skins.iter().find(|s| s.kind == Kind::Sandwich).unwrap();
+    let skins = skins_of(&wing("marram-mixed"), &Assumptions::default());
+    let s = skins.iter().find(|s| s.kind == Kind::Sandwich).unwrap();
     let flat = Panel { length_m: 0.4, width_m: 0.3, d: s.d, a: s.a, s_n_m: s.s_n_m, radius_m: f64::INFINITY };
     let curved = |radius_m: f64| compression_as_built(&Panel { radius_m, ..flat });
     assert!(curved(0.5) > compression(&flat));

@@ -490,6 +490,7 @@ impl Design {
         self.strips.iter().find(|s| s.strip == strip).map_or(&[], |s| &s.runs)
     }
     /// Which constructions stand somewhere in the wing: skins, webs and ribs.
+    /// Unchecked: no outside check runs it by itself.
     pub fn constructions_used(&self) -> Vec<bool> {
         let mut out = vec![false; self.constructions.len()];
         let skins = self.strips.iter().flat_map(|s| &s.runs).map(|r| r.construction);

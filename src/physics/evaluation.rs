@@ -118,8 +118,12 @@ pub fn evaluate_again(design: &Design, assumed: &Assumptions, memory: &mut Memor
     let unit = internal::unit_again(&layout, lift, &mut memory.unit);
     let lift = lift.value().clone();
     let used = design.constructions_used();
-    let made = Made { constructions: &design.constructions, used: &used, library: &design.library, assumed };
-    let skins = memory.skins.of(&made, properties_of).value().clone();
+    // What is kept is kept of all, so that the next wing may take another of them.
+    let all = vec![true; used.len()];
+    let asked = if memory.skins.forgets() { &used } else { &all };
+    let made = Made { constructions: &design.constructions, used: asked, library: &design.library, assumed };
+    let known = memory.skins.of(&made, properties_of).value();
+    let skins = known.iter().zip(&used).map(|(s, used)| if *used { s.clone() } else { Skin::default() }).collect();
     let spar = spar_with(design, (layout, skins, lift), unit, assumed);
     let structure = margins_again(design, spar, &mut memory.strength);
     rest_again(design, structure, assumed, memory)

@@ -84,4 +84,5 @@ pub const UNCHECKED: &[&str] = &[
     "vibration::ratio",
     "wing::section::prepare",
     "work::estimate",
+    "design::constructions_used",
 ];

@@ -239,6 +239,17 @@ impl Which {
     }
 }
 
+/// Each code as a set of its own: to look one up costs less than to shift so far.
+const BITS: [Codes; CODES] = {
+    let mut out = [0; CODES];
+    let mut code = 0;
+    while code < CODES {
+        out[code] = 1 << code;
+        code += 1;
+    }
+    out
+};
+
 /// How often each contact is met on a zone.
 pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
     let mut met = Vec::with_capacity(2 * EVENTS.len());
@@ -249,7 +260,7 @@ pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
             if per_100 > 0.0 {
                 let by_panel = way.by_panel[spot as usize][on.sort];
                 let code = event * SPOTS + spot as usize;
-                *(if by_panel { &mut by_the_panel } else { &mut plain }) |= 1 << code;
+                *(if by_panel { &mut by_the_panel } else { &mut plain }) |= BITS[code];
                 met.push(Fall { code: code as u16, by_panel, per_100 });
             }
         };

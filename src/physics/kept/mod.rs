@@ -36,6 +36,10 @@ impl<V: Default> Kept<V> {
 }
 
 impl<V> Kept<V> {
+    /// Whether nothing comes after.
+    pub(crate) const fn forgets(&self) -> bool {
+        self.forgets
+    }
     /// The value of these inputs: the one kept if it was worked out from the same, worked out otherwise.
     pub(crate) fn of<I: Inputs + ?Sized>(&mut self, inputs: &I, work_out: fn(&I) -> V) -> Known<'_, V> {
         self.asked.clear();

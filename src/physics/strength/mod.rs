@@ -9,9 +9,9 @@ use crate::physics::laminate::construction::Skin;
 use crate::physics::loads::divergence::Found;
 use crate::physics::loads::internal::Loads;
 use crate::physics::material::Mark;
-use crate::physics::strength::panel::Panel;
 use crate::physics::strength::by_bay::ByBay;
 pub use crate::physics::strength::by_bay::Here;
+use crate::physics::strength::panel::Panel;
 use crate::physics::strength::sizing::{Section, Sizing};
 use crate::physics::strength::torsion::Shaft;
 use crate::physics::wing::layout::Layout;
@@ -346,7 +346,22 @@ impl<'a> Context<'a> {
         }
         memory.panels.begin();
         let (aft_ribs, webs, shaft, memory) = (OnceCell::new(), OnceCell::new(), OnceCell::new(), RefCell::new(memory));
-        Self { design, layout, skins, loads, sizing, sections, bending, most, by_bay, sound, aft_ribs, webs, shaft, memory }
+        Self {
+            design,
+            layout,
+            skins,
+            loads,
+            sizing,
+            sections,
+            bending,
+            most,
+            by_bay,
+            sound,
+            aft_ribs,
+            webs,
+            shaft,
+            memory,
+        }
     }
     /// What was kept, for the next.
     pub(crate) fn into_memory(self) -> Memory {
