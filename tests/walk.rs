@@ -113,6 +113,32 @@ fn the_section_page_goes_through_strips_and_its_working_is_of_the_bay_shown() {
 }
 
 #[test]
+fn the_plan_stands_over_the_section_where_there_is_room_and_shows_the_station() {
+    for (w, h, there) in [(80, 24, false), (120, 40, true), (200, 60, true)] {
+        let mut app = marram(w, h);
+        keys(&mut app, "2");
+        let marks = |app: &App| {
+            text(app)
+                .lines()
+                .find(|l| l.contains('▼'))
+                .map(|l| l.chars().enumerate().filter(|(_, c)| *c == '▼').map(|(i, _)| i).collect::<Vec<_>>())
+        };
+        assert_eq!(marks(&app).is_some(), there, "{w}x{h}: {}", text(&app));
+        press(&mut app, KeyCode::Right);
+        press(&mut app, KeyCode::Right);
+        if let Some(m) = marks(&app) {
+            let middle = usize::from(w) / 2;
+            assert!(m.len() == 2 && m[0] < middle && m[1] > middle, "{m:?}");
+            // The tip is at the edge of the screen.
+            for _ in 0..40 {
+                press(&mut app, KeyCode::Right);
+            }
+            assert_eq!(marks(&app), Some(vec![0, usize::from(w) - 1]));
+        }
+    }
+}
+
+#[test]
 fn the_working_of_a_part_is_of_that_part() {
     let mut app = marram(80, 24);
     keys(&mut app, "3");

@@ -120,7 +120,9 @@ fn strength(e: &Evaluation) -> Score {
     let at = least.map_or(String::new(), |m| {
         let bay = m.bay.map_or(String::new(), |b| format!(" bay {}", b + 1));
         let mode = if s.verdict == WingVerdict::Short { format!(" {}", mode_title(m.mode)) } else { String::new() };
-        format!("{:+.2}{mode}{bay}", m.rf - 1.0)
+        // Where something is not shown the number is of what is.
+        let least = if s.verdict == WingVerdict::NotShown { "least " } else { "" };
+        format!("{least}{:+.2}{mode}{bay}", m.rf - 1.0)
     });
     // A short wing names the mode already.
     let named = s.verdict == WingVerdict::Short;

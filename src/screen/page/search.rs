@@ -110,7 +110,7 @@ fn what_varies(app: &App, width: usize) -> Vec<Line<'static>> {
         ]));
         let ended: Vec<String> = s.ended.iter().map(|(why, n)| format!("{n} {why}")).collect();
         if !ended.is_empty() {
-            lines.push(Line::styled(fit(&ended.join("; "), width), t.dim()));
+            lines.extend(flow(&[ended.join("; ")], width).into_iter().map(|l| l.style(t.dim())));
         }
     }
     lines.extend(flow(&s.said, width));
@@ -118,7 +118,7 @@ fn what_varies(app: &App, width: usize) -> Vec<Line<'static>> {
         lines.push(Line::styled("old front: dials were turned since", t.dim()));
     }
     if !s.note.is_empty() {
-        lines.push(Line::styled(fit(&s.note, width), t.dim()));
+        lines.extend(flow(std::slice::from_ref(&s.note), width).into_iter().map(|l| l.style(t.dim())));
     }
     lines
 }

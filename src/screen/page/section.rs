@@ -9,7 +9,7 @@ use crate::physics::laminate::construction::{Construction, Ply};
 use crate::physics::wing::layout::Station;
 use crate::report::signed;
 use crate::screen::app::App;
-use crate::screen::page::{fit, flow, put, put_list, shape};
+use crate::screen::page::{fit, flow, plan, put, put_list, shape, skin_map};
 
 /// A layer as listed.
 pub struct Layer {
@@ -89,20 +89,48 @@ pub fn station(app: &App) -> Option<Station> {
 
 /// The room of the cross-section between the numbers above and the lay-up below.
 pub fn picture(app: &App, area: Rect, s: &Station) -> Rect {
+    parts(app, area, s)[1]
+}
+
+/// The plan outline where the cross-section leaves it room, then the cross-section, then the lay-up.
+fn parts(app: &App, area: Rect, s: &Station) -> [Rect; 3] {
     let used = (numbers(app, s, usize::from(area.width)).len() as u16).min(area.height);
     let rest = area.height - used;
-    let stack_rows = (layers(app).len() as u16 + 3).min(rest);
-    Rect { y: area.y + used, height: rest - stack_rows, ..area }
+    let stack = (layers(app).len() as u16 + 3).min(rest);
+    // A section is an eighth as high as wide, and a little more to breathe; the marks of the station stand above the plan.
+    let room = rest - stack;
+    let plan = skin_map::plan_rows(app, area.width / 2) + 1;
+    let plan = if plan > 3 && room > plan + area.width / 8 { plan } else { 0 };
+    let y = area.y + used;
+    [
+        Rect { y, height: plan, ..area },
+        Rect { y: y + plan, height: room - plan, ..area },
+        Rect { y: y + room, height: stack, ..area },
+    ]
 }
 
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let Some(s) = station(app) else { return };
-    let picture = picture(app, area, &s);
-    put(app, frame, Rect { height: picture.y - area.y, ..area }, numbers(app, &s, usize::from(area.width)));
+    let [outline, picture, below] = parts(app, area, &s);
+    put(app, frame, Rect { height: outline.y - area.y, ..area }, numbers(app, &s, usize::from(area.width)));
+    if outline.height > 1 {
+        from_above(app, frame, outline, &s);
+    }
     shape::draw(app, frame, picture, &s);
-    let below = picture.y + picture.height;
-    lay_up(app, frame, Rect { y: below, height: area.y + area.height - below, ..area });
+    lay_up(app, frame, below);
+}
+
+/// The wing in plan, with a mark over the station on either half.
+fn from_above(app: &App, frame: &mut Frame, area: Rect, s: &Station) {
+    plan::draw(app, frame, Rect { y: area.y + 1, height: area.height - 1, ..area });
+    let half = app.evaluation.layout.half_span_m.max(1e-9);
+    let buffer = frame.buffer_mut();
+    for side in [-1.0, 1.0] {
+        let share = (1.0 + side * (s.y_m / half).clamp(0.0, 1.0)) / 2.0;
+        let column = (share * f64::from(area.width)).floor().min(f64::from(area.width - 1)) as u16;
+        buffer.set_string(area.x + column, area.y, "▼", app.theme.key());
+    }
 }
 
 fn numbers(app: &App, s: &Station, width: usize) -> Vec<Line<'static>> {

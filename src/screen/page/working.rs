@@ -381,11 +381,16 @@ fn polar_lines(app: &App) -> Vec<String> {
             f.cd_pilot.likely, f.cd_pilot.low, f.cd_pilot.high
         ),
         format!(
-            "least sink {:.3} m/s ({:.2}-{:.2}) at {:.1} km/h",
+            "least sink {:.3} m/s ({:.2}-{:.2}) at {:.1} km/h{}",
             f.least_sink_m_s.likely,
             f.least_sink_m_s.low,
             f.least_sink_m_s.high,
-            f.least_sink_speed_m_s * 3.6
+            f.least_sink_speed_m_s * 3.6,
+            if f.least_sink_speed_m_s < 1.055 * f.stall_m_s {
+                ", as slow as it is flown: 1.05 of the stall"
+            } else {
+                ""
+            }
         ),
         format!(
             "best glide {:.2} ({:.1}-{:.1}) at {:.1} km/h",
