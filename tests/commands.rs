@@ -267,6 +267,11 @@ fn wings_of_one_name_are_compared_by_their_files() {
     let (a, b) = (copy("before.toml"), copy("after.toml"));
     let t = words(&run(&["compare", &a, &b]).stdout);
     assert!(t.contains("before") && t.contains("after"), "{t}");
+    // Two wings fit a terminal of 80 columns.
+    let o = run(&["compare", "scenarios/marram-mixed.toml", "scenarios/marram-ribs.toml"]);
+    let t = words(&o.stdout);
+    let scores = t.split("\nscores").nth(1).unwrap();
+    assert!(scores.lines().take(20).all(|l| l.chars().count() <= 80), "{scores}");
 }
 
 #[test]

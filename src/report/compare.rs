@@ -175,7 +175,7 @@ fn table(out: &mut String, title: &str, rows: &[Row]) {
     if rows.is_empty() {
         let _ = writeln!(out, "  none");
     }
-    let widest = rows.iter().map(|(label, _)| label.chars().count()).fold(38, usize::max);
+    let widest = rows.iter().map(|(label, _)| label.chars().count()).fold(LABEL, usize::max);
     for (label, cells) in rows {
         let columns: Vec<Vec<String>> = cells.iter().map(|c| wrapped(c)).collect();
         for k in 0..columns.iter().map(Vec::len).max().unwrap_or(0).max(1) {
@@ -188,8 +188,10 @@ fn table(out: &mut String, title: &str, rows: &[Row]) {
     }
 }
 
-/// Width of the column of a scenario.
-const COLUMN: usize = 25;
+/// Width of the column of a scenario: two of them and the labels fit a terminal of 80 columns.
+const COLUMN: usize = 21;
+/// Least width of the labels.
+const LABEL: usize = 30;
 
 /// Words of a cell in lines that fit its column; a single word that is longer is cut into pieces.
 fn wrapped(cell: &str) -> Vec<String> {

@@ -17,6 +17,9 @@ fn hang(text: &[char], width: usize) -> usize {
     let own = text.iter().take_while(|c| **c == ' ').count();
     let rest = &text[own..];
     let gap = (0..rest.len().saturating_sub(2)).find(|i| rest[*i] == ' ' && rest[i + 1] == ' ');
+    // Words with a number among them are the first of several statements, no label.
+    let number = |i: &usize| rest[..*i].windows(2).any(|w| w[0] == ' ' && (w[1].is_ascii_digit() || w[1] == '('));
+    let gap = gap.filter(|i| !number(i));
     let under = gap.map(|i| own + i + rest[i..].iter().take_while(|c| **c == ' ').count());
     // A column far to the right would leave no room for words.
     under.filter(|u| *u * 5 <= width * 2).unwrap_or(own).min(width / 2)
@@ -97,6 +100,8 @@ mod tests {
     fn what_follows_hangs_under_the_text_of_a_label() {
         let whole = "source     one two three four five";
         assert_eq!(broken(whole, 28), ["source     one two three", "           four five"]);
+        let several = "  index 25 (14-42)   repair 74 h   lost 7";
+        assert_eq!(broken(several, 30), ["  index 25 (14-42)   repair", "  74 h   lost 7"]);
         assert_eq!(broken("  + one two three", 10), ["  + one", "  two", "  three"]);
         assert_eq!(broken("short", 20), ["short"]);
         assert_eq!(broken("", 20), [""]);
