@@ -87,6 +87,10 @@ const TERMS: &[(&str, &str)] = &[
         "Where a strip changes construction. Within 20 mm of a rib it stands on the rib; elsewhere a closing rib is added and weighed.",
     ),
     (
+        "caps",
+        "What a cap may be made of besides what its own table says stands in [[spar.cap]] (material, backing, strains); widths and layers stay with the cap. `use` in [spar.upper_cap] or [spar.lower_cap] takes one; the search tries every pair, each with a table of its own, unless search.fixed names \"caps\". A cap is of one kind from root to tip.",
+    ),
+    (
         "pick_up",
         "Resin the open cells of a core face take beyond the ply's own; it adds per face, it never multiplies.",
     ),

@@ -5,7 +5,7 @@ use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 
 use crate::scenario::dials::{Dial, Turn};
-use crate::screen::app::App;
+use crate::screen::app::{App, SearchRow};
 use crate::screen::boundary::stepped;
 use crate::screen::page::{bar, fit, flow, put, put_list, trade};
 
@@ -130,18 +130,25 @@ fn shown(app: &App, dial: &Dial, value: f64) -> String {
     dial.shown(&design)
 }
 
+/// The parts of a design that are others than those of the first; all of it where it has none of them.
+fn differs(words: &str, first: &str) -> String {
+    let same: Vec<&str> = first.split("; ").collect();
+    let other: Vec<&str> = words.split("; ").filter(|w| !same.contains(w)).collect();
+    if other.is_empty() { words.to_owned() } else { other.join("; ") }
+}
+
 fn results(app: &App, frame: &mut Frame, area: Rect) {
     let width = usize::from(area.width).saturating_sub(28);
     let head = Line::raw(format!(
-        "{:>10} {:>14}  design on the front (l loads it, Enter explains)",
+        "{:>10} {:>14}  design (l loads it, Enter all of it); then what differs",
         "budget kg", "repair h/100"
     ));
-    let lines = app
-        .search
-        .rows
-        .iter()
-        .map(|r| Line::raw(format!("{:>10.2} {:>14.2}  {}", r.weight_kg, r.repair_h, fit(&r.words, width))))
-        .collect();
+    let first = app.search.rows.first().map_or("", |r| r.words.as_str());
+    let line = |(i, r): (usize, &SearchRow)| {
+        let words = if i == 0 { r.words.clone() } else { differs(&r.words, first) };
+        Line::raw(format!("{:>10.2} {:>14.2}  {}", r.weight_kg, r.repair_h, fit(&words, width)))
+    };
+    let lines = app.search.rows.iter().enumerate().map(line).collect();
     put_list(app, frame, area, head, lines, app.line());
 }
 
@@ -176,6 +183,14 @@ mod tests {
             what: crate::scenario::dials::What::Plain(0),
         };
         assert_eq!(values_around(&dial, 2.0), [1.0, 2.0, 3.0, 4.0, 5.0, 6.0]);
+    }
+
+    #[test]
+    fn a_design_below_the_first_tells_what_differs() {
+        let first = "nose up: a to 0.20, b; aft up: c; ctrl up: d";
+        assert_eq!(differs("nose up: a to 0.30, b; aft up: c; ctrl up: d", first), "nose up: a to 0.30, b");
+        assert_eq!(differs(first, first), first);
+        assert_eq!(differs("Span 13.2 m, Rib bays 14", "Span 13.0 m, Rib bays 14"), "Span 13.2 m, Rib bays 14");
     }
 
     #[test]
