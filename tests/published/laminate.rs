@@ -1,5 +1,7 @@
 //! Plies, laminates and sandwiches against worked examples and independent computation.
 
+use thistledown::physics::assumptions::Assumptions;
+use thistledown::physics::laminate::construction::{Kind, properties};
 use thistledown::physics::laminate::failure::{Strengths, in_ply_axes, max_stress, tsai_hill, tsai_wu};
 use thistledown::physics::laminate::limits::{ACROSS_TENSION, PlyLimits, multiplier, of_face};
 use thistledown::physics::laminate::ply::{
@@ -269,4 +271,29 @@ fn four_points_as_beam_tables() {
             near(four_point(b, d, s), three_point(b, d, s), 1e-12);
         }
     }
+}
+
+#[test]
+fn a_skin_of_two_faces_is_two_plates_beside_the_middle_of_its_core() {
+    // Parallel axes, by hand: of each face its E t, and its E t times the square of its distance and a twelfth of the square of its thickness; of
+    // the core a sheet of its own stiffness. Faces alike above and below, so nothing couples.
+    let shelf = thistledown::scenario::library::shelf();
+    let lib = &shelf.library;
+    let mut seen = 0;
+    for c in shelf.constructions.iter().filter(|c| c.kind == Kind::Sandwich && c.outer == c.inner) {
+        let s = properties(c, lib, &Assumptions::default());
+        let foam = &lib.foams[s.foam.unwrap()];
+        let (t, core) = (s.outer.thickness_m, s.core_thickness_m);
+        let d = core + t;
+        near(s.lever_m, d, 1e-9);
+        let sheet = foam.inplane_modulus_pa / (1.0 - 0.3 * 0.3);
+        for (of_face, a, bent) in [(s.outer.a.s11, s.a.s11, s.d.s11), (s.outer.a.s22, s.a.s22, s.d.s22)] {
+            near(a, 2.0 * of_face + sheet * core, 1e-9);
+            let faces = 2.0 * of_face * (d * d / 4.0 + t * t / 12.0);
+            near(bent, faces + sheet * core.powi(3) / 12.0, 1e-9);
+        }
+        near(s.a.s66, 2.0 * s.outer.a.s66 + foam.shear_modulus_pa * core, 1e-9);
+        seen += 1;
+    }
+    assert!(seen > 1, "{seen}");
 }

@@ -3,6 +3,7 @@
 mod airloads;
 mod by_hand;
 mod cases;
+mod dents_solved;
 mod details;
 mod durability;
 mod edges;

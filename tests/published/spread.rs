@@ -1,9 +1,9 @@
 //! The spread of resistances, taken together from its parts: against readings, hand sums and throws of dice.
 
 use thistledown::physics::assumptions::{Assumed, Assumptions, LIST};
-use thistledown::physics::durability::contact::{FaceOnFoam, ball_load_n, pad_load_n};
+use thistledown::physics::durability::contact::{FaceOnFoam, ball_load_n, pad_load_n, plug_load_n};
 use thistledown::physics::durability::events::{Contact, EVENTS};
-use thistledown::physics::durability::resistance::{MARK_M, Spot};
+use thistledown::physics::durability::resistance::{MARK_M, Spot, stand};
 use thistledown::physics::durability::spread::{
     From, OPEN_GAIN, PLY_THICKNESS, Spread, density_power, foam_sd, of, parts, shared,
 };
@@ -194,4 +194,113 @@ fn energies_answer_to_loads_as_they_do_when_the_load_is_turned() {
     }
     // Nine tenths of a drop test on a panel went into the panel: there the energy goes with nearly the square of the load.
     assert!(blows > 20 && twice > 1.5 && twice <= 2.0 + 1e-9, "{blows} {twice}");
+}
+
+#[test]
+fn faces_plugs_and_sheets_go_with_what_they_are_made_of() {
+    // Computed independently: the load of a form with its inputs turned by one per cent, against the power its parts state. More cloth is as much
+    // more fibre, so E t by once and E t3 by three times; a wetter or thicker ply of the same cloth changes E t3 by the square alone. A plug goes
+    // with the thickness; a sheet round a ball with its stiffness once and its strain twice (N 2 pi R times 2 eps).
+    let (shelf, a) = (&shelf(), Assumptions::default());
+    let power = |parts: &[thistledown::physics::durability::spread::Part], title: &str| {
+        parts.iter().find(|p| p.title.starts_with(title)).unwrap_or_else(|| panic!("{title}")).power
+    };
+    for key in ["skin_glass_pvc", "nose_carbon_pvc"] {
+        let c = made(shelf, key);
+        let s = properties(c, &shelf.library, &a);
+        let foam = &shelf.library.foams[s.foam.unwrap()];
+        let face = |cloth: f64, thicker: f64| FaceOnFoam {
+            a_n_m: (s.outer.a.s11 * s.outer.a.s22).sqrt() * cloth,
+            d_nm: (s.outer.d.s11 * s.outer.d.s22).sqrt() * cloth.powi(3) * thicker * thicker,
+            crush_pa: foam.crush_min_pa,
+            core_modulus_pa: foam.modulus_pa,
+            core_m: s.core_thickness_m,
+        };
+        for form in [Form::Pad, Form::Ball] {
+            let load = |f: &FaceOnFoam| match form {
+                Form::Pad => pad_load_n(f, 0.008, MARK_M),
+                _ => ball_load_n(f, 0.010, MARK_M),
+            };
+            let slope = |up: FaceOnFoam, down: FaceOnFoam| (load(&up) / load(&down)).ln() / (2.0 * 1.01_f64.ln());
+            let all = parts(&s, c, &shelf.library, form);
+            near(power(&all, "cloth"), slope(face(1.01, 1.0), face(1.0 / 1.01, 1.0)), 2e-3);
+            let thicker = slope(face(1.0, 1.01), face(1.0, 1.0 / 1.01));
+            assert!((power(&all, "ply") - thicker).abs() < 2e-3 * thicker.abs() + 1e-6, "{thicker}");
+            assert!((power(&all, "fibre") + thicker).abs() < 2e-3 * thicker.abs() + 1e-6, "{thicker}");
+        }
+        let plug = parts(&s, c, &shelf.library, Form::Plug);
+        near(power(&plug, "ply"), (plug_load_n(0.01, 1.01e-3) / plug_load_n(0.01, 1e-3)).ln() / 1.01_f64.ln(), 1e-9);
+        near(power(&plug, "cloth"), 1.0, 1e-9);
+        // Of n plies of one process: bands of the fibre fraction together, thickness each by itself.
+        let n = c.outer.len() as f64;
+        let process = &shelf.library.processes[c.outer[0].process];
+        let band = (process.fvf_high - process.fvf_low) / 2.563 / process.fibre_volume_fraction;
+        let of = |title: &str| plug.iter().find(|p| p.title.starts_with(title)).unwrap();
+        near(of("fibre").own, band, 1e-9);
+        near(of("ply").place, PLY_THICKNESS / n.sqrt(), 1e-9);
+    }
+    let mut c = made(shelf, "skin_glass_pvc").clone();
+    (c.kind, c.core, c.inner) = (Kind::Laminate, None, Vec::new());
+    let s = properties(&c, &shelf.library, &a);
+    let crack = |stiffer: f64, further: f64| {
+        let mut t = s.clone();
+        (t.outer.a.s11, t.outer.a.s22) = (stiffer * t.outer.a.s11, stiffer * t.outer.a.s22);
+        t.outer.strain_tension *= further;
+        stand(&t, &shelf.library, Contact::Ball { radius_m: 0.01 }, 1.0, &a).load[0]
+    };
+    let all = parts(&s, &c, &shelf.library, Form::Sheet);
+    near(power(&all, "stiffness"), (crack(1.01, 1.0) / crack(1.0, 1.0)).ln() / 1.01_f64.ln(), 1e-6);
+    near(power(&all, "strain"), (crack(1.0, 1.01) / crack(1.0, 1.0)).ln() / 1.01_f64.ln(), 1e-6);
+}
+
+#[test]
+fn wood_scatters_by_what_gives_first_under_a_ball() {
+    // By hand: the ball is borne by the crush of its mark, or punches the sheet, whichever takes less; the spread is that of the one that does.
+    let (shelf, a) = (shelf(), Assumptions::default());
+    let mut lib = shelf.library.clone();
+    let t = 0.002;
+    let c = Construction { kind: Kind::Wood, wood: Some((0, t)), ..Construction::default() };
+    let mut seen = [0; 2];
+    for over in [0.5, 0.9, 1.05, 1.15, 1.5] {
+        // Crush that takes so much of what the punched rim does: twice the shear on 2 pi R t, an assumption of the form.
+        lib.woods[0].crush_perp_pa = over * 2.0 * t * lib.woods[0].shear_pa / MARK_M;
+        let s = properties(&c, &lib, &a);
+        let on = stand(&s, &lib, Contact::Ball { radius_m: 0.01 }, 1.0, &a);
+        let crushed = on.load[0] < on.load[1];
+        let title = parts(&s, &c, &lib, Form::Wood)[0].title;
+        assert_eq!(title.starts_with("crush"), crushed, "{over} {title} {:?}", on.load);
+        seen[usize::from(crushed)] += 1;
+    }
+    assert!(seen[0] > 1 && seen[1] > 1, "{seen:?}");
+}
+
+#[test]
+fn energies_of_a_covering_answer_to_its_tension_as_they_do_when_it_is_turned() {
+    // Computed independently: every blow on a covering met again with all coverings one per cent tighter.
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-fabric-aft.toml");
+    let d = thistledown::scenario::load(&path).unwrap().design;
+    let plain = Assumptions::default();
+    let e = evaluate(&d, &plain);
+    let mut tighter = d.clone();
+    for u in tighter.constructions.iter_mut().filter_map(|c| c.covering.as_mut()) {
+        u.pretension_n_m *= 1.01;
+    }
+    let terms = |d: &thistledown::physics::design::Design| {
+        let skins: Vec<_> = d.constructions.iter().map(|c| properties(c, &d.library, &plain)).collect();
+        let ground = Ground::new((d, &e.layout, &skins), e.weight.expected_kg / 2.0, &plain);
+        let mut out: Vec<Term> = Vec::new();
+        ground.each(&mut |t, _| out.push(*t));
+        out
+    };
+    let mut seen = 0;
+    for (t, more) in terms(&d).iter().zip(&terms(&tighter)) {
+        let blow = matches!(EVENTS[t.event].contact, Contact::Blow { .. });
+        for i in (0..3).filter(|i| blow && t.kind == Kind::Covering && t.stands[*i].is_finite()) {
+            assert_eq!((t.event, t.zone, t.spot), (more.event, more.zone, more.spot));
+            let got = (more.stands[i] / t.stands[i]).ln() / 1.01_f64.ln();
+            assert!((got - t.answers[i].give).abs() < 0.01 * got.abs() + 1e-4, "{got} for {:?}", t.answers[i]);
+            seen += usize::from(got.abs() > 0.05);
+        }
+    }
+    assert!(seen > 20, "{seen}");
 }

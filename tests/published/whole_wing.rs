@@ -4,6 +4,7 @@ use std::path::Path;
 
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{Design, Excused};
+use thistledown::physics::evaluation::evaluate;
 use thistledown::physics::flight::trim::{elevon_line, trimmed_cl_max};
 use thistledown::physics::laminate::construction::properties;
 use thistledown::physics::loads::internal::{Loads, loads};
@@ -281,4 +282,26 @@ fn a_rib_under_an_even_load_is_a_cantilever() {
         seen += 1;
     });
     assert!(seen > 5);
+}
+
+#[test]
+fn mean_pressures_of_the_bays_add_up_to_the_lift() {
+    // By hand: net pressure times chord and length of every bay, both halves, is lift: q S CL of the case. The lattice ends a little short of the
+    // tip, and a bay takes the pressure of the strip at its middle: 2 %.
+    let e = evaluate(&super::by_hand::plank(), &Assumptions::default());
+    let mut seen = 0;
+    for l in &e.loads.loads {
+        let c = &e.loads.cases[l.case];
+        let q = 0.6125 * c.speed_m_s * c.speed_m_s;
+        if !c.kind.in_flight() || c.cl.abs() < 0.1 {
+            continue;
+        }
+        let sum: f64 = e.layout.bays.iter().zip(&l.net_pa).map(|(b, p)| 2.0 * p * b.mid.chord_m * b.length_m).sum();
+        // A roll adds as much on one side as it takes from the other; the side looked at has all of it.
+        if c.control_anti_rad == 0.0 {
+            super::handling::near(sum, q * 12.0 * c.cl, 0.02);
+            seen += 1;
+        }
+    }
+    assert!(seen > 3, "{seen}");
 }

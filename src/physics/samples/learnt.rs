@@ -145,7 +145,6 @@ impl Skin {
     }
 
     /// Dispersion of its resistance in a form, and the share of the spread before samples that is left.
-    /// Unchecked: no outside check runs it by itself.
     pub fn dispersion(&self, form: Form) -> (f64, f64) {
         self.known(form).map_or((self.spread[form as usize].whole(form), 1.0), |k| (k.beta, k.kept))
     }

@@ -40,12 +40,10 @@ impl Next {
         [1.2816, -1.2816].map(|z: f64| index::index(repair_h * (z * sd).exp()))
     }
     /// Share of the band of ln hours taken away for an hour's work.
-    /// Unchecked: no outside check runs it by itself.
     pub fn band_per_hour(&self) -> f64 {
         (1.0 - self.ln_hours[1] / self.ln_hours[0].max(1e-12)) / self.hours
     }
     /// Share of the spread of the weight taken away for an hour's work.
-    /// Unchecked: no outside check runs it by itself.
     pub fn weight_per_hour(&self) -> f64 {
         (1.0 - self.weight_sd_kg[1] / self.weight_sd_kg[0].max(1e-12)) / self.hours
     }
@@ -63,7 +61,6 @@ const fn presses(kind: Kind) -> (&'static str, &'static [Form]) {
 }
 
 /// Every construction the skin is made of, the one that narrows the band of the index most for an hour's work first.
-/// Unchecked: no outside check runs it by itself.
 pub fn rank(design: &Design, e: &Evaluation) -> Vec<Next> {
     let used = |i: usize| e.layout.zones.iter().any(|z| z.construction == i);
     let on = On { design, e, slopes: index::slopes(design, &e.layout, &e.skins, &e.weight, &Assumptions::default()) };
