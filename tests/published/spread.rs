@@ -9,7 +9,8 @@ use thistledown::physics::durability::spread::{
 };
 use thistledown::physics::durability::term::{Ground, Term};
 use thistledown::physics::evaluation::evaluate;
-use thistledown::physics::laminate::construction::{Construction, Kind, properties};
+use thistledown::physics::laminate::construction::{Construction, Kind, Skin, properties};
+use thistledown::physics::material::Library;
 use thistledown::physics::samples::record::Form;
 use thistledown::physics::samples::rule::Prior;
 use thistledown::scenario::library::{Shelf, shelf};
@@ -239,6 +240,17 @@ fn faces_plugs_and_sheets_go_with_what_they_are_made_of() {
         near(of("fibre").own, band, 1e-9);
         near(of("ply").place, PLY_THICKNESS / n.sqrt(), 1e-9);
     }
+    // What a face is laid over scatters its loads as they are: squares of independent parts add up.
+    let c = made(shelf, "skin_glass_pvc");
+    let with = |spread: f64| {
+        let mut lib = shelf.library.clone();
+        lib.tools[c.tool].face_spread = spread;
+        of(&properties(c, &lib, &a), c, &lib)
+    };
+    for form in [Form::Pad, Form::Ball, Form::Plug] {
+        let [rough, even] = [with(0.2), with(0.0)].map(|s| s[form as usize].place.powi(2));
+        near(rough - even, 0.2 * 0.2, 1e-9);
+    }
     let mut c = made(shelf, "skin_glass_pvc").clone();
     (c.kind, c.core, c.inner) = (Kind::Laminate, None, Vec::new());
     let s = properties(&c, &shelf.library, &a);
@@ -270,6 +282,19 @@ fn wood_scatters_by_what_gives_first_under_a_ball() {
         let title = parts(&s, &c, &lib, Form::Wood)[0].title;
         assert_eq!(title.starts_with("crush"), crushed, "{over} {title} {:?}", on.load);
         seen[usize::from(crushed)] += 1;
+        // Each part's power, against the load with what it names turned by one per cent.
+        let load = |s: &Skin, lib: &Library| stand(s, lib, Contact::Ball { radius_m: 0.01 }, 1.0, &a).load[0];
+        let slope = |s: &Skin, lib: &Library| (load(s, lib) / on.load[0]).ln() / 1.01_f64.ln();
+        let (mut stronger, mut thicker) = (lib.clone(), s.clone());
+        let w = &mut stronger.woods[0];
+        *(if crushed { &mut w.crush_perp_pa } else { &mut w.shear_pa }) *= 1.01;
+        thicker.thickness_m *= 1.01;
+        let all = parts(&s, &c, &lib, Form::Wood);
+        near(all[0].power, slope(&s, &stronger), 1e-9);
+        assert_eq!(all.len(), if crushed { 1 } else { 2 });
+        if let Some(p) = all.get(1) {
+            near(p.power, slope(&thicker, &lib), 1e-9);
+        }
     }
     assert!(seen[0] > 1 && seen[1] > 1, "{seen:?}");
 }
