@@ -15,7 +15,6 @@ pub const UNCHECKED: &[&str] = &[
     "durability::foundation::bending_length_m",
     "durability::fragility::exceeds",
     "durability::help::best",
-    "durability::help::per_100_g",
     "durability::help::per_hour",
     "durability::index::slopes",
     "durability::press::thumb_dent_m",

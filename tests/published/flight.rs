@@ -7,6 +7,7 @@ use thistledown::physics::flight::friction::{form_factor, laminar, mixed, reynol
 use thistledown::physics::flight::launch::float_speed_m_s;
 use thistledown::physics::flight::polar::{fastest_at_sink_m_s, least, parabolic, speed_to_fly_m_s};
 use thistledown::physics::flight::profile::{Surface, profile, section_drag, transition};
+use thistledown::physics::laminate::construction::Kind;
 use thistledown::physics::lifting::{Grip, Lift, TO_THE_ROOF, advised_kg, lifting_index};
 use thistledown::physics::loads::beam::{Piece, Sums, sums};
 use thistledown::physics::loads::envelope::{
@@ -291,6 +292,38 @@ fn the_laminar_share_is_the_mean_of_both_sides() {
         let of = |upper| transition(&Surface { rigid_to: 1.0, smooth, covered: 0.0, upper });
         near(profile(&layout, &skins).laminar_share, (of(true) + of(false)) / 2.0, 1e-9);
     }
+}
+
+#[test]
+fn drag_of_a_plank_is_that_of_its_section() {
+    // By hand: one chord of 1 m and one section all along, one rigid skin: the section's own drag at 12 m/s, as fast as the profile is worked out at.
+    // Covered behind the spar on one side it has half of what a covering adds on both, which is never less than nothing; the likely profile
+    // drag is neither raised nor lowered.
+    let d = super::by_hand::plank();
+    let e = thistledown::physics::evaluation::evaluate(&d, &Assumptions::default());
+    let skin = |kind| e.skins.iter().position(|s| s.kind == kind).unwrap();
+    let (rigid, cover) = (skin(Kind::Sandwich), skin(Kind::Covering));
+    let smooth = e.skins[rigid].smooth;
+    let section = |cd: f64, ends: [f64; 2]| {
+        let at = |upper: bool, rigid_to| transition(&Surface { rigid_to, smooth, covered: 0.0, upper });
+        let sides = [at(true, ends[0]), at(false, ends[1])];
+        cd / section_drag(reynolds(12.0, 1.0), sides, e.layout.bays[0].mid.thickness_frac)
+    };
+    let cd = |covered: [bool; 2]| {
+        let mut layout = e.layout.clone();
+        for z in &mut layout.zones {
+            let under = covered[usize::from(!z.strip.is_upper())] && !z.strip.is_nose();
+            z.construction = if under { cover } else { rigid };
+        }
+        profile(&layout, &e.skins).cd
+    };
+    near(section(cd([false; 2]), [1.0; 2]), 1.0, 1e-9);
+    let (one, both) = (section(cd([true, false]), [0.3, 1.0]), section(cd([true; 2]), [0.3; 2]));
+    assert!(both >= 1.0, "{both}");
+    near(both - 1.0, 2.0 * (one - 1.0), 1e-9);
+    let v = e.flight.best_glide_speed_m_s;
+    let cl = 2.0 * e.flight.all_up_kg * GRAVITY_M_S2 / (AIR_DENSITY_KG_M3 * v * v * 12.0);
+    near(e.flight.cd_profile, profile(&e.layout, &e.skins).at(v, cl), 1e-6);
 }
 
 #[test]

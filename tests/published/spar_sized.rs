@@ -133,6 +133,13 @@ fn one_bay_twists_by_its_torque_and_by_shear_off_its_shear_centre() {
             near(*bent[0].twist_rad.last().unwrap(), want, 1e-9);
         }
     }
+    // A torque that falls off as the square to the tip of three bays: T L/3 GJ.
+    let mut layout = e.layout.clone();
+    layout.bays.truncate(3);
+    let (length, mut loads) = (layout.bays[2].outer.y_m, only(&e, 0.0, 0.0));
+    loads.loads[0].torque_nm = layout.stations().map(|s| 60.0 * (1.0 - s.y_m / length).powi(2)).collect();
+    let bent = bend(&layout, &vec![section(0.0, 0.0); 4], &loads);
+    near(*bent[0].twist_rad.last().unwrap(), 60.0 * length / 3.0 / gj, 1e-9);
 }
 
 #[test]

@@ -163,10 +163,16 @@ fn energies_answer_to_loads_as_they_do_when_the_load_is_turned() {
         terms(&with(&[Assumed::BallModel, Assumed::CoveringModel, Assumed::PadModel])),
         terms(&with(&[Assumed::PanelStiffness])),
     );
-    let (mut blows, mut twice) = (0, 0.0_f64);
+    let (mut blows, mut pressed, mut twice) = (0, 0, 0.0_f64);
     for ((t, more), stiffer) in base.iter().zip(&loads).zip(&panels) {
         // The first state that is there: a mark of a rigid skin, slackening of a covering.
         if !matches!(EVENTS[t.event].contact, Contact::Blow { .. }) {
+            // A load answers to itself; where the core shears first it does not turn with the form.
+            let got = (more.stands[1] / t.stands[1]).ln() / 1.01_f64.ln();
+            if got > 0.5 {
+                near(t.answers[1].load, got, 1e-6);
+                pressed += 1;
+            }
             continue;
         }
         let i = usize::from(t.kind == Kind::Covering);
@@ -194,7 +200,7 @@ fn energies_answer_to_loads_as_they_do_when_the_load_is_turned() {
         }
     }
     // Nine tenths of a drop test on a panel went into the panel: there the energy goes with nearly the square of the load.
-    assert!(blows > 20 && twice > 1.5 && twice <= 2.0 + 1e-9, "{blows} {twice}");
+    assert!(pressed > 20 && blows > 20 && twice > 1.5 && twice <= 2.0 + 1e-9, "{blows} {twice}");
 }
 
 #[test]
@@ -261,6 +267,9 @@ fn faces_plugs_and_sheets_go_with_what_they_are_made_of() {
         stand(&t, &shelf.library, Contact::Ball { radius_m: 0.01 }, 1.0, &a).load[0]
     };
     let all = parts(&s, &c, &shelf.library, Form::Sheet);
+    // A bound of 0.8 of the mean (an allowance) taken as the fifth of a hundred: ln(1/0.8)/1.645.
+    let bound = all.iter().find(|p| p.title.starts_with("strain")).unwrap();
+    near(bound.own.hypot(bound.place), 0.2231 / 1.645, 1e-3);
     near(power(&all, "stiffness"), (crack(1.01, 1.0) / crack(1.0, 1.0)).ln() / 1.01_f64.ln(), 1e-6);
     near(power(&all, "strain"), (crack(1.0, 1.01) / crack(1.0, 1.0)).ln() / 1.01_f64.ln(), 1e-6);
 }

@@ -41,7 +41,6 @@ pub struct Help {
 
 impl Help {
     /// Gain in index for 100 g; None where it costs no mass.
-    /// Unchecked: no outside check runs it by itself.
     pub fn per_100_g(&self) -> Option<f64> {
         (self.grams > 0.05).then(|| self.index_gain / self.grams * 100.0)
     }
