@@ -130,7 +130,6 @@ pub fn evaluate_again(design: &Design, assumed: &Assumptions, memory: &mut Memor
 }
 
 /// Properties of every construction of a design.
-/// Unchecked: no outside check runs it by itself.
 pub fn skins_of(design: &Design, assumed: &Assumptions) -> Vec<Skin> {
     let used = vec![true; design.constructions.len()];
     properties_of(&Made { constructions: &design.constructions, used: &used, library: &design.library, assumed })

@@ -27,7 +27,6 @@ pub const UNCHECKED: &[&str] = &[
     "evaluation::evaluate_again",
     "evaluation::evaluate_on",
     "evaluation::rest_of",
-    "evaluation::skins_of",
     "evaluation::spar_on",
     "evaluation::structure_on",
     "flight::launch::ground_speed_m_s",
