@@ -248,6 +248,10 @@ impl Ground<'_> {
             for f in &falls.met {
                 let (first, which) = there[usize::from(f.by_panel)];
                 let Some(contact) = which.at(f).and_then(|i| each.get_mut(first + i)) else { continue };
+                // Most contacts leave no mark and add nothing.
+                if contact.zone[3] == 0.0 {
+                    continue;
+                }
                 contact.per_100 += f.per_100;
                 zone.iter_mut().zip(contact.zone).for_each(|(sum, v)| *sum += f.per_100 * v);
                 most(usize::from(f.code) / SPOTS, f.per_100 * contact.zone[0], z.zone, false);
