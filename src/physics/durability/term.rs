@@ -59,12 +59,12 @@ impl Term {
             if !self.stands[i].is_finite() || self.severity <= 0.0 {
                 continue;
             }
-            let beta =
-                (self.beta_severity * self.beta_severity + self.beta_resistance[i] * self.beta_resistance[i]).sqrt();
             if i > 0 && self.stands[i] == self.stands[i - 1] {
                 (out.p[i], out.slope[i]) = (out.p[i - 1], out.slope[i - 1]);
                 continue;
             }
+            let beta =
+                (self.beta_severity * self.beta_severity + self.beta_resistance[i] * self.beta_resistance[i]).sqrt();
             let (p, density) = fragility::exceeds_by(self.severity / self.stands[i], beta);
             (out.p[i], out.slope[i]) = (p.min(above), density / beta);
             above = out.p[i];
