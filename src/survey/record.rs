@@ -8,7 +8,7 @@ use std::fs::{File, OpenOptions};
 use std::io::{Read, Seek, SeekFrom, Write};
 use std::path::Path;
 
-use crate::problem::Problem;
+use crate::problem::{Problem, io_words};
 use crate::survey::cell::{Outcome, Status};
 
 /// First bytes of every run file.
@@ -106,7 +106,7 @@ const SYNC_EVERY: u32 = 32;
 impl RunFile {
     /// Open or begin a run file, pass each whole record to `keep`, and cut a torn tail off.
     pub fn open(path: &Path, of: &Fingerprint, mut keep: impl FnMut(Chunk)) -> Result<Self, Problem> {
-        let io = |e: std::io::Error| Problem::io(path, e.to_string());
+        let io = |e: std::io::Error| Problem::io(path, io_words(&e));
         let mut file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path).map_err(io)?;
         if file.try_lock().is_err() {
             return Err(Problem::io(
@@ -128,7 +128,7 @@ impl RunFile {
 
     /// Append one record in a single write.
     pub fn append(&mut self, chunk: &Chunk, of: &Fingerprint) -> Result<(), Problem> {
-        let io = |e: std::io::Error| Problem::io(&self.path, e.to_string());
+        let io = |e: std::io::Error| Problem::io(&self.path, io_words(&e));
         self.file.write_all(&encode(chunk, of)).map_err(io)?;
         self.since_sync += 1;
         if self.since_sync >= SYNC_EVERY {
@@ -140,13 +140,13 @@ impl RunFile {
 
     /// Make sure all is on the disk.
     pub fn finish(&mut self) -> Result<(), Problem> {
-        self.file.sync_all().map_err(|e| Problem::io(&self.path, e.to_string()))
+        self.file.sync_all().map_err(|e| Problem::io(&self.path, io_words(&e)))
     }
 }
 
 /// Read a run file without locking or changing it.
 pub fn read(path: &Path, of: &Fingerprint, mut keep: impl FnMut(Chunk)) -> Result<(), Problem> {
-    let mut file = File::open(path).map_err(|e| Problem::io(path, e.to_string()))?;
+    let mut file = File::open(path).map_err(|e| Problem::io(path, io_words(&e)))?;
     scan(&mut file, path, of, &mut keep).map(|_| ())
 }
 
@@ -154,7 +154,7 @@ pub fn read(path: &Path, of: &Fingerprint, mut keep: impl FnMut(Chunk)) -> Resul
 fn scan(file: &mut File, path: &Path, of: &Fingerprint, keep: &mut impl FnMut(Chunk)) -> Result<u64, Problem> {
     let mut input = std::io::BufReader::new(file);
     let mut first = Vec::new();
-    input.by_ref().take(MARK.len() as u64).read_to_end(&mut first).map_err(|e| Problem::io(path, e.to_string()))?;
+    input.by_ref().take(MARK.len() as u64).read_to_end(&mut first).map_err(|e| Problem::io(path, io_words(&e)))?;
     if !MARK.starts_with(&first) {
         return Err(Problem {
             kind: crate::problem::ProblemKind::Input,
