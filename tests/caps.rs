@@ -203,12 +203,17 @@ fn a_grid_searches_the_caps_in_every_cell() {
 }
 
 #[test]
-fn both_a_name_and_a_material_is_a_fault_with_its_place() {
+fn caps_that_say_two_things_or_the_same_twice_are_faults() {
     let text = std::fs::read_to_string(path()).unwrap();
     let bad = text.replacen("width_root_mm = 70.0\n", "width_root_mm = 70.0\nuse = \"carbon_bear\"\n", 1);
     let said: Vec<String> = parse(&bad, None).unwrap_err().iter().map(ToString::to_string).collect();
     assert!(said.iter().any(|s| s.contains("nearest valid name is \"carbon_bare\"")), "{said:#?}");
     assert!(said.iter().any(|s| s.contains("both `use` and `fabric`")), "{said:#?}");
+    let alike =
+        "[[spar.cap]]\nkey = \"carbon_again\"\nfabric = \"carbon_ud_200\"\nprocess = \"vacuum\"\n\n[spar.upper_cap]";
+    let alike = text.replacen("[spar.upper_cap]", alike, 1);
+    let said: Vec<String> = parse(&alike, None).unwrap_err().iter().map(ToString::to_string).collect();
+    assert!(said.iter().any(|s| s.contains("\"carbon_bare\" and \"carbon_again\" are made alike")), "{said:#?}");
     let twice = text.replacen("key = \"carbon_on_foam\"", "key = \"carbon_bare\"", 1);
     let said: Vec<String> = parse(&twice, None).unwrap_err().iter().map(ToString::to_string).collect();
     assert!(said.iter().any(|s| s.contains("two caps are called \"carbon_bare\"")), "{said:#?}");

@@ -34,7 +34,7 @@ pub struct Start {
 
 /// What a cap is made of, by its key; empty where the scenario gives no choice.
 pub fn kind(d: &Design, cap: &Cap) -> String {
-    d.spar.kinds.iter().find(|k| k.is_in(cap)).map_or_else(String::new, |k| k.key.clone())
+    d.spar.kind_of(cap).map_or_else(String::new, |k| k.key.clone())
 }
 
 /// The design with every pair of caps that may be; as drawn first.

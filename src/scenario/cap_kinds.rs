@@ -34,7 +34,7 @@ const fn of(d: &Design, upper: bool) -> &Cap {
 
 /// The kind a cap is made of.
 pub(super) fn kind(d: &Design, upper: bool) -> Option<&CapKind> {
-    d.spar.kinds.iter().find(|k| k.is_in(of(d, upper)))
+    d.spar.kind_of(of(d, upper))
 }
 
 /// Make a cap of the kind of that name.

@@ -78,7 +78,16 @@ fn kinds(t: &Table, picked: &Picked) -> Vec<CapKind> {
         if out.iter().any(|k| k.key == key) {
             c.faults.add(c.place("key"), format!("two caps are called \"{key}\""), "give each its own key");
         }
-        out.push(CapKind::of(key, &made_of(&c, picked)));
+        let cap = made_of(&c, picked);
+        // A choice between the two would be none: what a cap is made of says which it is.
+        if let Some(same) = out.iter().find(|k| k.is_in(&cap)).filter(|k| k.key != key) {
+            c.faults.add(
+                c.at,
+                format!("the caps \"{}\" and \"{key}\" are made alike", same.key),
+                "leave one of them out",
+            );
+        }
+        out.push(CapKind::of(key, &cap));
         c.done();
     }
     if out.len() > MOST_KINDS {

@@ -36,7 +36,7 @@ impl Dice {
     }
 }
 
-fn terms(d: &Design, e: &Evaluation) -> Vec<(Term, Chances)> {
+pub(super) fn terms(d: &Design, e: &Evaluation) -> Vec<(Term, Chances)> {
     let a = Assumptions::default();
     let ground = Ground::new((d, &e.layout, &e.skins), e.weight.expected_kg / 2.0, &a);
     let mut out = Vec::new();

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use super::durability::terms;
 use super::handling::near;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{Design, Strip};
@@ -27,14 +28,6 @@ fn wing(name: &str) -> Design {
 
 fn done(d: &Design) -> Evaluation {
     evaluate(d, &Assumptions::default())
-}
-
-fn terms(d: &Design, e: &Evaluation) -> Vec<(Term, Chances)> {
-    let a = Assumptions::default();
-    let ground = Ground::new((d, &e.layout, &e.skins), e.weight.expected_kg / 2.0, &a);
-    let mut out = Vec::new();
-    ground.each(&mut |t, c| out.push((*t, *c)));
-    out
 }
 
 /// Reach of a joint for each metre of it, by hand: neighbours of which one is covered and one rigid, along the span or where an

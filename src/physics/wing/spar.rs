@@ -101,6 +101,13 @@ pub struct WebRun {
     pub bands: Vec<WebBand>,
 }
 
+impl Spar {
+    /// The kind a cap is made of; none where the scenario gives no choice.
+    pub fn kind_of(&self, cap: &Cap) -> Option<&CapKind> {
+        self.kinds.iter().find(|k| k.is_in(cap))
+    }
+}
+
 /// Posts between the caps.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Posts {
