@@ -124,12 +124,8 @@ fn loads(e: &Evaluation) -> Value {
 
 fn margin(design: &Design, m: &Margin, e: &Evaluation) -> Value {
     let mode = MODES.iter().find(|x| x.key == m.mode);
-    let inputs: serde_json::Map<String, Value> = m
-        .inputs
-        .iter()
-        .filter(|i| !i.label.is_empty())
-        .map(|i| (i.label.to_owned(), json!({"value": num(i.value), "unit": i.unit})))
-        .collect();
+    let inputs: serde_json::Map<String, Value> =
+        m.inputs.iter().map(|i| (i.label.to_owned(), json!({"value": num(i.value), "unit": i.unit}))).collect();
     let (verdict, why) = match m.verdict {
         Verdict::Holds => ("holds", None),
         Verdict::Short => ("short", None),

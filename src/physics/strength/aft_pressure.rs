@@ -1,7 +1,7 @@
 //! Aft panel under air pressure.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
     key: "aft_pressure",
@@ -31,12 +31,12 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, case),
             (m * b.strain_per_moment(core).0, if allowed.is_finite() { allowed } else { 0.0 }, "strain"),
-            inputs(&[
-                Input { label: "pressure", value: p, unit: "Pa" },
-                Input { label: "span", value: b.span_m, unit: "m" },
-                Input { label: "D*", value: b.d_nm(), unit: "N m" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("pressure", p, "Pa"),
+                ("span", b.span_m, "m"),
+                ("D*", b.d_nm(), "N m"),
+                ("factor", c.ultimate(), ""),
+            ],
         ));
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::physics::laminate::construction::Kind;
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
     key: "bare_foam",
@@ -28,12 +28,12 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, case),
             (strain, foam.failure_strain, "strain"),
-            inputs(&[
-                Input { label: "pressure", value: p, unit: "Pa" },
-                Input { label: "span", value: b.span_m, unit: "m" },
-                Input { label: "D*", value: b.d_nm(), unit: "N m" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("pressure", p, "Pa"),
+                ("span", b.span_m, "m"),
+                ("D*", b.d_nm(), "N m"),
+                ("factor", c.ultimate(), ""),
+            ],
         ));
     }
 }

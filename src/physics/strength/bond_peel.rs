@@ -2,7 +2,7 @@
 
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
     key: "bond_peel",
@@ -103,15 +103,15 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, case),
             (peels, (2.0 * d * energy).sqrt(), "N"),
-            inputs(&[
-                Input { label: "pressure limit", value: p, unit: "Pa" },
-                Input { label: "span", value: b.span_m, unit: "m" },
-                Input { label: "D", value: d, unit: "N m" },
-                Input { label: "springs", value: bond.bed_n_m3, unit: "N/m3" },
-                Input { label: "bond width", value: bond.width_m, unit: "m" },
-                Input { label: "Gc", value: energy, unit: "J/m2" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("pressure limit", p, "Pa"),
+                ("span", b.span_m, "m"),
+                ("D", d, "N m"),
+                ("springs", bond.bed_n_m3, "N/m3"),
+                ("bond width", bond.width_m, "m"),
+                ("Gc", energy, "J/m2"),
+                ("factor", c.ultimate(), ""),
+            ],
         ));
     }
 }

@@ -5,7 +5,7 @@ use crate::physics::design::{Cap, CapMaterial};
 use crate::physics::laminate::cap::CapLayer;
 use crate::physics::mass::spar::{cap_layers, cap_width_m};
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, caps, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, caps, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "cap_ply_end",
@@ -72,16 +72,16 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
                 MODE.key,
                 (Some(bay), None, Some(m.1)),
                 (force, held_n_m(one * f64::from(pair[1]), one, spar.ply_end_j_m2), "N/m"),
-                inputs(&[
-                    Input { label: "M limit", value: m.0, unit: "N m" },
-                    Input { label: "cap lever", value: s.cap_lever_m, unit: "m" },
-                    Input { label: "width", value: width, unit: "m" },
-                    Input { label: "E t of a layer", value: one, unit: "N/m" },
-                    Input { label: "layers left", value: f64::from(pair[1]), unit: "" },
-                    Input { label: "layers ended", value: f64::from(pair[0] - pair[1]), unit: "" },
-                    Input { label: "Gc", value: spar.ply_end_j_m2, unit: "J/m2" },
-                    Input { label: "factor", value: c.ultimate(), unit: "" },
-                ]),
+                inputs![
+                    ("M limit", m.0, "N m"),
+                    ("cap lever", s.cap_lever_m, "m"),
+                    ("width", width, "m"),
+                    ("E t of a layer", one, "N/m"),
+                    ("layers left", f64::from(pair[1]), ""),
+                    ("layers ended", f64::from(pair[0] - pair[1]), ""),
+                    ("Gc", spar.ply_end_j_m2, "J/m2"),
+                    ("factor", c.ultimate(), ""),
+                ],
             );
             if let Some(why) = outside(cap, pair[1], pair[0] - pair[1], b.length_m) {
                 worked.verdict = Verdict::NotShown(why);

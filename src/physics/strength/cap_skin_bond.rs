@@ -1,7 +1,7 @@
 //! Bond between cap and skin, in shear.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
     key: "cap_skin_bond",
@@ -49,16 +49,16 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, case),
             ((round + drawn) * c.ultimate() / width.max(1e-6), c.design.seams.shear_pa, "Pa"),
-            inputs(&[
-                Input { label: "round the cell limit", value: round, unit: "N/m" },
-                Input { label: "drawn along limit", value: drawn, unit: "N/m" },
-                Input { label: "V limit", value: shear, unit: "N" },
-                Input { label: "E A of the skin", value: ea, unit: "N" },
-                Input { label: "fibre", value: fibre, unit: "m" },
-                Input { label: "EI", value: s.ei_nm2, unit: "N m2" },
-                Input { label: "bond width", value: width, unit: "m" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("round the cell limit", round, "N/m"),
+                ("drawn along limit", drawn, "N/m"),
+                ("V limit", shear, "N"),
+                ("E A of the skin", ea, "N"),
+                ("fibre", fibre, "m"),
+                ("EI", s.ei_nm2, "N m2"),
+                ("bond width", width, "m"),
+                ("factor", c.ultimate(), ""),
+            ],
         ));
     }
 }

@@ -4,7 +4,7 @@ use crate::physics::assumptions::Assumptions;
 use crate::physics::mass::spar::{cap_layers, cap_width_m};
 use crate::physics::material::Mark;
 use crate::physics::strength::caps::{self, Bed, critical_n, here, moments, strut_ei_nm2, strut_on_springs};
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "cap_stability",
@@ -47,19 +47,15 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(bay), None, Some(case)),
             (force, allowed, "N"),
-            inputs(&[
-                Input { label: "foundation", value: k, unit: "N/m2" },
-                Input {
-                    label: "share of web faces",
-                    value: on.faces_n_m / (on.faces_n_m + on.core_n_m).max(1e-9),
-                    unit: "",
-                },
-                Input { label: "EI of the cap", value: ei, unit: "N m2" },
-                Input { label: "half-wave", value: strut_on_springs(ei, k).1, unit: "m" },
-                Input { label: "cap thickness", value: thick, unit: "m" },
-                Input { label: "knock-down", value: caps::SPRING_KNOCK_DOWN, unit: "" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("foundation", k, "N/m2"),
+                ("share of web faces", on.faces_n_m / (on.faces_n_m + on.core_n_m).max(1e-9), ""),
+                ("EI of the cap", ei, "N m2"),
+                ("half-wave", strut_on_springs(ei, k).1, "m"),
+                ("cap thickness", thick, "m"),
+                ("knock-down", caps::SPRING_KNOCK_DOWN, ""),
+                ("factor", c.ultimate(), ""),
+            ],
         ));
     }
 }

@@ -1,7 +1,7 @@
 //! Bond between cap and web.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "cap_web_bond",
@@ -25,10 +25,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(bay), None, Some(case)),
             (tau, c.design.seams.shear_pa, "Pa"),
-            inputs(&[
-                Input { label: "flow limit", value: q, unit: "N/m" },
-                Input { label: "bond width", value: 2.0 * c.design.spar.bond_width_m, unit: "m" },
-            ]),
+            inputs![("flow limit", q, "N/m"), ("bond width", 2.0 * c.design.spar.bond_width_m, "m")],
         ));
     }
 }

@@ -9,7 +9,7 @@ use crate::physics::laminate::construction::Skin;
 use crate::physics::laminate::sandwich;
 use crate::physics::mass::spar::{CapLayers, cap_layers, cap_width_m};
 use crate::physics::strength::sizing::{self, CapHere, Section};
-use crate::physics::strength::{Context, Input, Margin, inputs, margin, web, web_core_share};
+use crate::physics::strength::{Context, Margin, inputs, margin, web, web_core_share};
 use crate::physics::wing::layout::Layout;
 
 /// Strain limits of a cap in tension and compression.
@@ -202,12 +202,12 @@ pub fn strain_margins(c: &Context, mode: &'static str, tension: bool, out: &mut 
             mode,
             (Some(bay), None, Some(x.0.1)),
             (strain, x.2, "strain"),
-            inputs(&[
-                Input { label: "M limit", value: x.0.0, unit: "N m" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-                Input { label: "EI", value: s.ei_nm2, unit: "N m2" },
-                Input { label: "fibre", value: x.1, unit: "m" },
-            ]),
+            inputs![
+                ("M limit", x.0.0, "N m"),
+                ("factor", c.ultimate(), ""),
+                ("EI", s.ei_nm2, "N m2"),
+                ("fibre", x.1, "m"),
+            ],
         ));
     }
 }

@@ -1,7 +1,7 @@
 //! The rib where a rigid aft box ends: the shear that went round the box goes through it to the nose cell.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, rib_bending, rib_shear, ribs};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, rib_bending, rib_shear, ribs};
 
 pub const MODE: Mode = Mode {
     key: "closing_rib",
@@ -52,16 +52,16 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(i), None, Some(case)),
             (shear, body.min(by_caps), "N/m"),
-            inputs(&[
-                Input { label: "flow that ends limit", value: q, unit: "N/m" },
-                Input { label: "cell", value: s.aft_cell_m2, unit: "m2" },
-                Input { label: "V of the rib limit", value: v, unit: "N" },
-                Input { label: "M of the rib limit", value: m, unit: "N m" },
-                Input { label: "depth", value: r.depth_m, unit: "m" },
-                Input { label: "body stands", value: body, unit: "N/m" },
-                Input { label: "caps stand", value: by_caps, unit: "N/m" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("flow that ends limit", q, "N/m"),
+                ("cell", s.aft_cell_m2, "m2"),
+                ("V of the rib limit", v, "N"),
+                ("M of the rib limit", m, "N m"),
+                ("depth", r.depth_m, "m"),
+                ("body stands", body, "N/m"),
+                ("caps stand", by_caps, "N/m"),
+                ("factor", c.ultimate(), ""),
+            ],
         ));
     }
 }

@@ -7,7 +7,7 @@ use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::section::{HINGE_FACTOR, plain_flap};
 use crate::physics::material::Mark;
 use crate::physics::strength::torsion::Shaft;
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin};
 use crate::physics::wing::layout::Layout;
 
 pub const MODE: Mode = Mode {
@@ -46,17 +46,13 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         MODE.key,
         (None, None, None),
         (LEAST_EFFECT, left.max(0.0), "share left"),
-        inputs(&[
-            Input { label: "dive speed", value: limits.dive_speed_m_s, unit: "m/s" },
-            Input { label: "GJ root", value: shaft.gj_nm2.first().copied().unwrap_or(0.0), unit: "N m2" },
-            Input {
-                label: "axis behind c/4, root",
-                value: shaft.shear_centre_frac.first().copied().unwrap_or(0.0),
-                unit: "of chord",
-            },
-            Input { label: "cl per rad", value: turned.cl_per_rad, unit: "" },
-            Input { label: "cm per rad", value: turned.cm_per_rad, unit: "" },
-        ]),
+        inputs![
+            ("dive speed", limits.dive_speed_m_s, "m/s"),
+            ("GJ root", shaft.gj_nm2.first().copied().unwrap_or(0.0), "N m2"),
+            ("axis behind c/4, root", shaft.shear_centre_frac.first().copied().unwrap_or(0.0), "of chord"),
+            ("cl per rad", turned.cl_per_rad, ""),
+            ("cm per rad", turned.cm_per_rad, ""),
+        ],
     );
     if c.spar_sweep_rad().abs() > MOST_SWEEP_RAD {
         worked.verdict = Verdict::NotShown("a spar swept this far bends its own control away: not in this formula");

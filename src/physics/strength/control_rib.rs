@@ -6,7 +6,7 @@ use crate::physics::design::Control;
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::section::{lift_share_ahead, plain_flap};
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin, rib_bending, ribs};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, rib_bending, ribs};
 
 pub const MODE: Mode = Mode {
     key: "control_rib",
@@ -122,16 +122,16 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(bay), None, Some(case)),
             (strain, limit, "strain"),
-            inputs(&[
-                Input { label: "hinge moment limit", value: moment, unit: "N m" },
-                Input { label: "rod limit", value: rod, unit: "N" },
-                Input { label: "hinge limit", value: hinge, unit: "N" },
-                Input { label: "hinges", value: hinges, unit: "" },
-                Input { label: "M of the rib limit", value: r.most_moment.moment_nm, unit: "N m" },
-                Input { label: "depth", value: r.depth_m, unit: "m" },
-                Input { label: "cap E A", value: ea, unit: "N" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("hinge moment limit", moment, "N m"),
+                ("rod limit", rod, "N"),
+                ("hinge limit", hinge, "N"),
+                ("hinges", hinges, ""),
+                ("M of the rib limit", r.most_moment.moment_nm, "N m"),
+                ("depth", r.depth_m, "m"),
+                ("cap E A", ea, "N"),
+                ("factor", c.ultimate(), ""),
+            ],
         );
         if k.up_rad.abs().max(k.down_rad.abs()) > MOST_TURNED_RAD {
             worked.verdict =

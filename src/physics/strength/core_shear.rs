@@ -2,7 +2,7 @@
 
 use crate::physics::laminate::construction::Kind;
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
     key: "core_shear",
@@ -27,10 +27,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, case),
             (tau, allowed, "Pa"),
-            inputs(&[
-                Input { label: "pressure", value: p, unit: "Pa" },
-                Input { label: "lever", value: s.lever_m, unit: "m" },
-            ]),
+            inputs![("pressure", p, "Pa"), ("lever", s.lever_m, "m")],
         ));
     }
 }

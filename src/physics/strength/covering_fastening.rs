@@ -1,7 +1,7 @@
 //! Covering fastening.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, covering, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, covering, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "covering_fastening",
@@ -37,10 +37,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(z.bay), Some(z.strip), Some(case)),
             (line, f.strength_n_m, "N/m"),
-            inputs(&[
-                Input { label: "pressure limit", value: p, unit: "Pa" },
-                Input { label: "rib pitch", value: z.length_m, unit: "m" },
-            ]),
+            inputs![("pressure limit", p, "Pa"), ("rib pitch", z.length_m, "m")],
         ));
     });
 }

@@ -3,7 +3,7 @@
 use crate::physics::loads::case::{Case, CaseKind};
 use crate::physics::loads::internal::{self, CaseLoads};
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, covering, inputs, margin, membrane};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, covering, inputs, margin, membrane};
 use crate::physics::wing::layout::Zone;
 
 pub const MODE: Mode = Mode {
@@ -45,7 +45,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     let cases = level(c);
     covering::each(c, |z, m, _, _, _| {
         let Some((p, case)) = level_pa(&cases, z) else {
-            let mut m = margin(MODE.key, (Some(z.bay), Some(z.strip), None), (0.0, 0.0, "m"), inputs(&[]));
+            let mut m = margin(MODE.key, (Some(z.bay), Some(z.strip), None), (0.0, 0.0, "m"), inputs![]);
             m.verdict = Verdict::NotShown("no manoeuvre case to take level flight from");
             out.push(m);
             return;
@@ -56,11 +56,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(z.bay), Some(z.strip), Some(case)),
             (s, 0.03 * z.length_m, "m"),
-            inputs(&[
-                Input { label: "pressure in level flight", value: p, unit: "Pa" },
-                Input { label: "rib pitch", value: z.length_m, unit: "m" },
-                Input { label: "tension", value: t, unit: "N/m" },
-            ]),
+            inputs![("pressure in level flight", p, "Pa"), ("rib pitch", z.length_m, "m"), ("tension", t, "N/m")],
         ));
     });
 }

@@ -1,7 +1,7 @@
 //! Covering tension.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, covering, inputs, margin, membrane};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, covering, inputs, margin, membrane};
 
 pub const MODE: Mode = Mode {
     key: "covering_tension",
@@ -23,12 +23,12 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(z.bay), Some(z.strip), Some(case)),
             (t, 0.7 * m.strength_n_m, "N/m"),
-            inputs(&[
-                Input { label: "pressure limit", value: p, unit: "Pa" },
-                Input { label: "rib pitch", value: z.length_m, unit: "m" },
-                Input { label: "pretension", value: t0, unit: "N/m" },
-                Input { label: "E t", value: m.stiffness_n_m, unit: "N/m" },
-            ]),
+            inputs![
+                ("pressure limit", p, "Pa"),
+                ("rib pitch", z.length_m, "m"),
+                ("pretension", t0, "N/m"),
+                ("E t", m.stiffness_n_m, "N/m"),
+            ],
         );
         if membrane::sag_m(p * c.ultimate(), z.length_m, t) > 0.1 * z.length_m {
             worked.verdict =

@@ -5,7 +5,7 @@ use crate::physics::loads::divergence::{self, Found, Torsion};
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::material::Mark;
 use crate::physics::strength::torsion::Shaft;
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "divergence",
@@ -42,11 +42,11 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         MODE.key,
         (None, None, None),
         (asked, speed, "m/s"),
-        inputs(&[
-            Input { label: "dive speed", value: limits.dive_speed_m_s, unit: "m/s" },
-            Input { label: "GJ root", value: shaft.gj_nm2.first().copied().unwrap_or(0.0), unit: "N m2" },
-            Input { label: "none below (0: found)", value: none_below, unit: "m/s" },
-        ]),
+        inputs![
+            ("dive speed", limits.dive_speed_m_s, "m/s"),
+            ("GJ root", shaft.gj_nm2.first().copied().unwrap_or(0.0), "N m2"),
+            ("none below (0: found)", none_below, "m/s"),
+        ],
     );
     if found == Found::Unknown {
         m.verdict = Verdict::NotShown("a torsional stiffness is missing, or the search did not settle");

@@ -3,9 +3,7 @@
 use crate::physics::design::RibKind;
 use crate::physics::laminate::construction::Skin;
 use crate::physics::material::Mark;
-use crate::physics::strength::{
-    Context, Input, Inputs, Margin, Mode, Verdict, covering, inputs, margin, membrane, skins,
-};
+use crate::physics::strength::{Context, Inputs, Margin, Mode, Verdict, covering, inputs, margin, membrane, skins};
 use crate::physics::wing::layout::{RibRole, Zone};
 
 pub const MODE: Mode = Mode {
@@ -48,7 +46,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let Some(kind) = c.layout.bays.get(z.bay).and_then(|b| c.design.rib_kinds.get(b.rib_kind)) else { return };
         let cap = kind.cap.and_then(|(cap, width)| Some((c.skins.get(cap)?, width)));
         let Some((cap, width)) = cap else {
-            let mut x = margin(MODE.key, skins::at(z, case), (0.0, 0.0, "strain"), inputs(&[]));
+            let mut x = margin(MODE.key, skins::at(z, case), (0.0, 0.0, "strain"), inputs![]);
             x.verdict = Verdict::NotShown("ribs without caps: what the edges are made of is not known");
             out.push(x);
             return;
@@ -96,13 +94,13 @@ fn trailing(c: &Context, z: &Zone, cap: &Skin, tension_n_m: &impl Fn(f64) -> f64
     let area = seams.trailing_edge_kg_m / density.max(1.0);
     let load = 2.0 * edge_pull_n_m((z.length_m, z.arc_m), tension_n_m);
     let moment = part_loaded_nm(load, z.length_m, z.length_m);
-    let worked = inputs(&[
-        Input { label: "pull ultimate", value: load, unit: "N/m" },
-        Input { label: "rib pitch", value: z.length_m, unit: "m" },
-        Input { label: "E of the edge", value: modulus, unit: "Pa" },
-        Input { label: "area", value: area, unit: "m2" },
-        Input { label: "width of the edge", value: seams.trailing_edge_width_m, unit: "m" },
-    ]);
+    let worked = inputs![
+        ("pull ultimate", load, "N/m"),
+        ("rib pitch", z.length_m, "m"),
+        ("E of the edge", modulus, "Pa"),
+        ("area", area, "m2"),
+        ("width of the edge", seams.trailing_edge_width_m, "m"),
+    ];
     Some((strip_strain(moment, modulus, area, seams.trailing_edge_width_m), worked))
 }
 
@@ -133,13 +131,13 @@ fn end_rib(
     let stiff = 2.0 * cap.a.s11 * width.powi(3) / 12.0 + body.d.s11 * deep * (1.0 - kind.lightening);
     let load = 2.0 * tension_n_m(z.length_m);
     let moment = part_loaded_nm(load, z.arc_m, length);
-    let worked = inputs(&[
-        Input { label: "pull ultimate", value: load, unit: "N/m" },
-        Input { label: "covered length", value: z.arc_m, unit: "m" },
-        Input { label: "length of the rib", value: length, unit: "m" },
-        Input { label: "sideways EI", value: stiff, unit: "N m2" },
-        Input { label: "cap width", value: width, unit: "m" },
-    ]);
+    let worked = inputs![
+        ("pull ultimate", load, "N/m"),
+        ("covered length", z.arc_m, "m"),
+        ("length of the rib", length, "m"),
+        ("sideways EI", stiff, "N m2"),
+        ("cap width", width, "m"),
+    ];
     let fibre = 0.5 * width.max(body.thickness_m);
     Some((moment, limit(cap) * stiff / fibre.max(1e-6), worked))
 }

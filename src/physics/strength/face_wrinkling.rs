@@ -3,7 +3,7 @@
 use crate::physics::laminate::construction::Kind;
 use crate::physics::laminate::sandwich;
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin, skins};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
     key: "face_wrinkling",
@@ -45,12 +45,12 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, case),
             (stress, allowed, "Pa"),
-            inputs(&[
-                Input { label: "cap strain", value: strain, unit: "" },
-                Input { label: "core E", value: foam.modulus_pa * hot, unit: "Pa" },
-                Input { label: "core G", value: foam.shear_modulus_pa * hot, unit: "Pa" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("cap strain", strain, ""),
+                ("core E", foam.modulus_pa * hot, "Pa"),
+                ("core G", foam.shear_modulus_pa * hot, "Pa"),
+                ("factor", c.ultimate(), ""),
+            ],
         );
         if s.kind == Kind::OneFaced {
             let (ez, gc) = (foam.modulus_pa * hot, foam.shear_modulus_pa * hot);

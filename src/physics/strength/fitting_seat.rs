@@ -2,7 +2,7 @@
 
 use crate::physics::material::Mark;
 use crate::physics::strength::joint_pins::couple_n;
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "fitting_seat",
@@ -37,7 +37,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let spread = j.pin_spread * b.inner.spar_depth_m;
         let offset = (spread - s.cap_lever_m).abs() / 2.0;
         let Some(seat) = &j.seat else {
-            let mut m = margin(MODE.key, (Some(bay), None, None), (0.0, 0.0, "Pa"), inputs(&[]));
+            let mut m = margin(MODE.key, (Some(bay), None, None), (0.0, 0.0, "Pa"), inputs![]);
             m.verdict = Verdict::NotShown("no seat described: give the joint its seat_ numbers");
             out.push(m);
             continue;
@@ -57,14 +57,14 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(bay), None, Some(case)),
             (pressure * c.ultimate(), seat.crush_pa, "Pa"),
-            inputs(&[
-                Input { label: "pull limit", value: pull, unit: "N" },
-                Input { label: "V limit", value: shear, unit: "N" },
-                Input { label: "offset", value: offset, unit: "m" },
-                Input { label: "seat length", value: seat.length_m, unit: "m" },
-                Input { label: "seat width", value: seat.width_m, unit: "m" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("pull limit", pull, "N"),
+                ("V limit", shear, "N"),
+                ("offset", offset, "m"),
+                ("seat length", seat.length_m, "m"),
+                ("seat width", seat.width_m, "m"),
+                ("factor", c.ultimate(), ""),
+            ],
         );
         if j.pins < 2 {
             worked.verdict =

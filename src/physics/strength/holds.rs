@@ -9,7 +9,7 @@ use crate::physics::durability::press::PALM_M;
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::material::Mark;
 use crate::physics::strength::panel::{self, Panel};
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin, skins};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, skins};
 use crate::physics::wing::layout::Zone;
 
 pub const MODE: Mode = Mode {
@@ -116,7 +116,7 @@ fn stands(c: &Context, s: &Skin, hot: f64, z: &Zone) -> Stands {
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     let not_shown = |why: &'static str| {
-        let mut m = margin(MODE.key, (None, None, None), (0.0, 0.0, "N"), inputs(&[]));
+        let mut m = margin(MODE.key, (None, None, None), (0.0, 0.0, "N"), inputs![]);
         m.verdict = Verdict::NotShown(why);
         m
     };
@@ -139,14 +139,14 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, carried.case),
             (limit * c.ultimate(), allowed, "N"),
-            inputs(&[
-                Input { label: "load limit", value: limit, unit: "N" },
-                Input { label: "palm radius", value: PALM_M, unit: "m" },
-                Input { label: "crush stands", value: k.crush_n, unit: "N" },
-                Input { label: "plug stands", value: k.plug_n, unit: "N" },
-                Input { label: "bending stands", value: k.bending_n, unit: "N" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("load limit", limit, "N"),
+                ("palm radius", PALM_M, "m"),
+                ("crush stands", k.crush_n, "N"),
+                ("plug stands", k.plug_n, "N"),
+                ("bending stands", k.bending_n, "N"),
+                ("factor", c.ultimate(), ""),
+            ],
         );
         if !bare && z.length_m.min(z.arc_m) < 4.0 * PALM_M {
             worked.verdict = Verdict::NotShown("the bay is no wider than two palms: a palm is no small load on it");

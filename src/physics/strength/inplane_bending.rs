@@ -4,7 +4,7 @@ use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Strip;
 use crate::physics::mass::spar::cap_layers;
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, caps, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, caps, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "inplane_bending",
@@ -69,14 +69,14 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(bay), None, Some(case)),
             (strain, limit, "strain"),
-            inputs(&[
-                Input { label: "M limit", value: m, unit: "N m" },
-                Input { label: "Mz limit", value: mz, unit: "N m" },
-                Input { label: "EIz", value: s.ei_inplane_nm2, unit: "N m2" },
-                Input { label: "fibre at the cap", value: s.inplane_cap_fibre_m, unit: "m" },
-                Input { label: "fibre at the edge", value: s.inplane_nose_fibre_m, unit: "m" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("M limit", m, "N m"),
+                ("Mz limit", mz, "N m"),
+                ("EIz", s.ei_inplane_nm2, "N m2"),
+                ("fibre at the cap", s.inplane_cap_fibre_m, "m"),
+                ("fibre at the edge", s.inplane_nose_fibre_m, "m"),
+                ("factor", c.ultimate(), ""),
+            ],
         ));
     }
 }

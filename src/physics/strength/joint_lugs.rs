@@ -3,7 +3,7 @@
 use crate::physics::design::{Joint, Lug};
 use crate::physics::material::Mark;
 use crate::physics::strength::joint_pins::couple_n;
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "joint_lugs",
@@ -84,7 +84,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let pull = along.hypot(across) * c.ultimate();
         let place = (Some(bay), None, Some(case));
         let Some(lug) = &j.lug else {
-            let mut m = margin(MODE.key, place, (pull, 0.0, "N"), inputs(&[]));
+            let mut m = margin(MODE.key, place, (pull, 0.0, "N"), inputs![]);
             m.verdict = Verdict::NotShown("no lug described: give the joint its lug_ numbers");
             out.push(m);
             continue;
@@ -94,16 +94,16 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             place,
             (pull, s.least_n(), "N"),
-            inputs(&[
-                Input { label: "along the lug limit", value: along, unit: "N" },
-                Input { label: "across it limit", value: across, unit: "N" },
-                Input { label: "torn at", value: s.torn_n, unit: "N" },
-                Input { label: "sheared out at", value: s.sheared_n, unit: "N" },
-                Input { label: "borne up to", value: s.borne_n, unit: "N" },
-                Input { label: "yields at", value: s.yields_n, unit: "N" },
-                Input { label: "be", value: effective_width_m(lug, j.pin_diameter_m), unit: "m" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("along the lug limit", along, "N"),
+                ("across it limit", across, "N"),
+                ("torn at", s.torn_n, "N"),
+                ("sheared out at", s.sheared_n, "N"),
+                ("borne up to", s.borne_n, "N"),
+                ("yields at", s.yields_n, "N"),
+                ("be", effective_width_m(lug, j.pin_diameter_m), "m"),
+                ("factor", c.ultimate(), ""),
+            ],
         );
         let end = lug.end_m - j.pin_diameter_m / 2.0;
         if j.pins < 2 {

@@ -1,7 +1,7 @@
 //! Joint pins.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "joint_pins",
@@ -54,12 +54,12 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(bay), None, Some(m.1)),
             (force, shear.min(bearing), "N"),
-            inputs(&[
-                Input { label: "M limit", value: m.0, unit: "N m" },
-                Input { label: "spread", value: j.pin_spread * b.inner.spar_depth_m, unit: "m" },
-                Input { label: "shear", value: shear, unit: "N" },
-                Input { label: "bearing", value: bearing, unit: "N" },
-            ]),
+            inputs![
+                ("M limit", m.0, "N m"),
+                ("spread", j.pin_spread * b.inner.spar_depth_m, "m"),
+                ("shear", shear, "N"),
+                ("bearing", bearing, "N"),
+            ],
         );
         if j.pins < 2 {
             worked.verdict =

@@ -11,6 +11,8 @@ use crate::physics::loads::internal::Loads;
 use crate::physics::material::Mark;
 use crate::physics::strength::by_bay::ByBay;
 pub use crate::physics::strength::by_bay::Here;
+pub(crate) use crate::physics::strength::margin::inputs;
+pub use crate::physics::strength::margin::{Input, Inputs, Margin, Verdict, margin};
 use crate::physics::strength::panel::Panel;
 use crate::physics::strength::sizing::{Section, Sizing};
 use crate::physics::strength::torsion::Shaft;
@@ -45,6 +47,7 @@ pub mod holds;
 pub mod inplane_bending;
 pub mod joint_lugs;
 pub mod joint_pins;
+pub mod margin;
 pub mod membrane;
 pub mod nose_buckling;
 pub mod nose_seam_bond;
@@ -69,43 +72,6 @@ pub mod web;
 pub mod web_buckling;
 pub mod web_crushing;
 pub mod web_shear;
-
-/// One input of a margin, for the working.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Input {
-    pub label: &'static str,
-    pub value: f64,
-    pub unit: &'static str,
-}
-
-/// Up to eight inputs; unused ones have an empty label.
-pub type Inputs = [Input; 8];
-
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Verdict {
-    Holds,
-    Short,
-    /// Why it is not shown.
-    NotShown(&'static str),
-}
-
-/// The governing margin of one mode in one bay (and strip).
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Margin {
-    pub mode: &'static str,
-    pub bay: Option<usize>,
-    pub strip: Option<Strip>,
-    /// Index into `Loads::cases`.
-    pub case: Option<usize>,
-    /// Allowable over applied; fails below 1. Infinite when nothing is applied.
-    pub rf: f64,
-    pub verdict: Verdict,
-    /// Applied and allowable, in `unit`.
-    pub applied: f64,
-    pub allowable: f64,
-    pub unit: &'static str,
-    pub inputs: Inputs,
-}
 
 /// Everything a mode may look at.
 pub struct Context<'a> {
@@ -419,37 +385,6 @@ impl<'a> Context<'a> {
 /// Unchecked: no outside check runs it by itself.
 pub fn web_core_share(design: &Design) -> f64 {
     design.service.core_share(true).min(design.service.core_share(false))
-}
-
-/// Fill an input list.
-#[inline]
-pub fn inputs(list: &[Input]) -> Inputs {
-    let mut out = Inputs::default();
-    for (slot, i) in out.iter_mut().zip(list) {
-        *slot = *i;
-    }
-    out
-}
-
-/// A margin from what is applied and allowed. Nothing applied: infinite reserve.
-#[inline]
-pub fn margin(
-    mode: &'static str,
-    place: (Option<usize>, Option<Strip>, Option<usize>),
-    loads: (f64, f64, &'static str),
-    inputs: Inputs,
-) -> Margin {
-    let (applied, allowable, unit) = loads;
-    let rf = if applied > 0.0 { allowable / applied } else { f64::INFINITY };
-    let verdict = if rf.is_nan() || !applied.is_finite() {
-        Verdict::NotShown("out of the range of its formula")
-    } else if rf >= 1.0 {
-        Verdict::Holds
-    } else {
-        Verdict::Short
-    };
-    let (bay, strip, case) = place;
-    Margin { mode, bay, strip, case, rf: if rf.is_nan() { 0.0 } else { rf }, verdict, applied, allowable, unit, inputs }
 }
 
 /// Modes whose margins stand on a zone and hang on nothing of the other zones but the sections they make.

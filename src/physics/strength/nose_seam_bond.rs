@@ -1,7 +1,7 @@
 //! Nose seam bond.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "nose_seam_bond",
@@ -25,10 +25,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(bay), None, Some(worst.1)),
             (tau, c.design.seams.shear_pa, "Pa"),
-            inputs(&[
-                Input { label: "flow limit", value: worst.0, unit: "N/m" },
-                Input { label: "bond width", value: c.design.seams.bond_width_m, unit: "m" },
-            ]),
+            inputs![("flow limit", worst.0, "N/m"), ("bond width", c.design.seams.bond_width_m, "m")],
         ));
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::physics::design::Strip;
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
     key: "nose_shear",
@@ -31,12 +31,12 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, flow.case),
             (q, allowed, "N/m"),
-            inputs(&[
-                Input { label: "V limit", value: flow.shear_n, unit: "N" },
-                Input { label: "T limit", value: flow.torque_nm, unit: "N m" },
-                Input { label: "A66", value: s.a.s66, unit: "N/m" },
-                Input { label: "strain limit", value: strain, unit: "" },
-            ]),
+            inputs![
+                ("V limit", flow.shear_n, "N"),
+                ("T limit", flow.torque_nm, "N m"),
+                ("A66", s.a.s66, "N/m"),
+                ("strain limit", strain, ""),
+            ],
         ));
     }
 }

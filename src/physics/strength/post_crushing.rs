@@ -5,7 +5,7 @@ use crate::physics::laminate::construction::LOWER_BOUND_ALLOWANCE;
 use crate::physics::laminate::sandwich;
 use crate::physics::material::Mark;
 use crate::physics::strength::caps::{crush_load_n_m, moments};
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, web_core_share};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, web_core_share};
 
 pub const MODE: Mode = Mode {
     key: "post_crushing",
@@ -52,14 +52,14 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
                 MODE.key,
                 (Some(bay), None, Some(case)),
                 (load, crushed.min(column), "N"),
-                inputs(&[
-                    Input { label: "M limit", value: m, unit: "N m" },
-                    Input { label: "EI", value: s.ei_nm2, unit: "N m2" },
-                    Input { label: "pitch", value: p.pitch_m, unit: "m" },
-                    Input { label: "crushed", value: crushed, unit: "N" },
-                    Input { label: "as a column", value: column, unit: "N" },
-                    Input { label: "factor", value: c.ultimate(), unit: "" },
-                ]),
+                inputs![
+                    ("M limit", m, "N m"),
+                    ("EI", s.ei_nm2, "N m2"),
+                    ("pitch", p.pitch_m, "m"),
+                    ("crushed", crushed, "N"),
+                    ("as a column", column, "N"),
+                    ("factor", c.ultimate(), ""),
+                ],
             ));
         }
     }

@@ -1,7 +1,7 @@
 //! Rib in bending.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, ribs};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, ribs};
 
 pub const MODE: Mode = Mode {
     key: "rib_bending",
@@ -36,13 +36,13 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(r.bay), None, Some(r.most_moment.case)),
             (ribs::cap_strain(m, r.depth_m, ea), limit, "strain"),
-            inputs(&[
-                Input { label: "M limit", value: r.most_moment.moment_nm, unit: "N m" },
-                Input { label: "aft length", value: r.length_m, unit: "m" },
-                Input { label: "depth", value: r.depth_m, unit: "m" },
-                Input { label: "cap E A", value: ea, unit: "N" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("M limit", r.most_moment.moment_nm, "N m"),
+                ("aft length", r.length_m, "m"),
+                ("depth", r.depth_m, "m"),
+                ("cap E A", ea, "N"),
+                ("factor", c.ultimate(), ""),
+            ],
         ));
     });
 }

@@ -3,7 +3,7 @@
 use crate::physics::material::Mark;
 use crate::physics::strength::caps::{self, Bed, strut_on_springs};
 use crate::physics::strength::sizing::CapHere;
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin, ribs, web, web_core_share};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, ribs, web, web_core_share};
 
 pub const MODE: Mode = Mode {
     key: "rib_buckling",
@@ -25,7 +25,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let force = r.most_moment.moment_nm.abs() / r.depth_m * c.ultimate();
         let parts = r.kind.cap.and_then(|(cap, width)| Some((c.skins.get(cap)?, width, c.skins.get(r.kind.body)?)));
         let Some((cap, width_m, body)) = parts else {
-            let mut m = margin(MODE.key, place, (force, 0.0, "N"), inputs(&[]));
+            let mut m = margin(MODE.key, place, (force, 0.0, "N"), inputs![]);
             m.verdict = Verdict::NotShown("a rib without caps: buckling of its bare edge is not computed");
             out.push(m);
             return;
@@ -54,14 +54,14 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             place,
             (force, allowed, "N"),
-            inputs(&[
-                Input { label: "M limit", value: r.most_moment.moment_nm, unit: "N m" },
-                Input { label: "depth", value: r.depth_m, unit: "m" },
-                Input { label: "EI of the cap", value: ei, unit: "N m2" },
-                Input { label: "foundation", value: k, unit: "N/m2" },
-                Input { label: "half-wave", value: wave, unit: "m" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("M limit", r.most_moment.moment_nm, "N m"),
+                ("depth", r.depth_m, "m"),
+                ("EI of the cap", ei, "N m2"),
+                ("foundation", k, "N/m2"),
+                ("half-wave", wave, "m"),
+                ("factor", c.ultimate(), ""),
+            ],
         ));
     });
 }

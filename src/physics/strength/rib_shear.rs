@@ -1,7 +1,7 @@
 //! Rib in shear.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, ribs};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, ribs};
 
 pub const MODE: Mode = Mode {
     key: "rib_shear",
@@ -38,12 +38,12 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(r.bay), None, Some(r.most_shear.case)),
             (q, body, "N/m"),
-            inputs(&[
-                Input { label: "V limit", value: r.most_shear.shear_n, unit: "N" },
-                Input { label: "aft length", value: r.length_m, unit: "m" },
-                Input { label: "depth", value: r.depth_m, unit: "m" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("V limit", r.most_shear.shear_n, "N"),
+                ("aft length", r.length_m, "m"),
+                ("depth", r.depth_m, "m"),
+                ("factor", c.ultimate(), ""),
+            ],
         ));
     });
 }

@@ -3,7 +3,7 @@
 use crate::physics::laminate::construction::Kind;
 use crate::physics::laminate::sandwich;
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, skins};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
     key: "shear_crimping",
@@ -29,11 +29,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, case),
             (n, allowed, "N/m"),
-            inputs(&[
-                Input { label: "cap strain", value: strain, unit: "" },
-                Input { label: "A11", value: s.a.s11, unit: "N/m" },
-                Input { label: "lever", value: s.lever_m, unit: "m" },
-            ]),
+            inputs![("cap strain", strain, ""), ("A11", s.a.s11, "N/m"), ("lever", s.lever_m, "m")],
         ));
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::physics::loads::section::lift_share_ahead;
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Here, Input, Margin, Mode, inputs, margin, ribs, skins};
+use crate::physics::strength::{Context, Here, Margin, Mode, inputs, margin, ribs, skins};
 use crate::physics::wing::layout::{Bay, RibRole, Zone};
 
 pub const MODE: Mode = Mode {
@@ -73,13 +73,13 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, case),
             ((change + drawn) * c.ultimate() / width.max(1e-6), c.design.seams.shear_pa, "Pa"),
-            inputs(&[
-                Input { label: "change of flow limit", value: change, unit: "N/m" },
-                Input { label: "V of the rib limit", value: shear, unit: "N" },
-                Input { label: "depth", value: depth, unit: "m" },
-                Input { label: "bond width", value: width, unit: "m" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-            ]),
+            inputs![
+                ("change of flow limit", change, "N/m"),
+                ("V of the rib limit", shear, "N"),
+                ("depth", depth, "m"),
+                ("bond width", width, "m"),
+                ("factor", c.ultimate(), ""),
+            ],
         ));
     }
 }

@@ -3,7 +3,7 @@
 use crate::physics::design::{MayBuckle, Strip};
 use crate::physics::laminate::construction::{Face, Kind, Skin, Stiffness};
 use crate::physics::strength::panel::{self, Panel};
-use crate::physics::strength::{Context, Flow, Input, Margin, Verdict, caps, inputs, margin};
+use crate::physics::strength::{Context, Flow, Margin, Verdict, caps, inputs, margin};
 use crate::physics::wing::layout::Zone;
 
 /// Zones of a kind of strip with their rigid skin.
@@ -100,16 +100,16 @@ pub fn buckling(
             key,
             at(z, case),
             (applied, applied * rf, "N/m"),
-            inputs(&[
-                Input { label: "compression", value: nx, unit: "N/m" },
-                Input { label: "shear", value: q, unit: "N/m" },
-                Input { label: "N crit", value: n, unit: "N/m" },
-                Input { label: "shear crit", value: ns, unit: "N/m" },
-                Input { label: "length", value: z.length_m, unit: "m" },
-                Input { label: "width", value: z.arc_m, unit: "m" },
-                Input { label: "share of cap strain", value: share(c, z.bay), unit: "" },
-                Input { label: "factor", value: factor, unit: "" },
-            ]),
+            inputs![
+                ("compression", nx, "N/m"),
+                ("shear", q, "N/m"),
+                ("N crit", n, "N/m"),
+                ("shear crit", ns, "N/m"),
+                ("length", z.length_m, "m"),
+                ("width", z.arc_m, "m"),
+                ("share of cap strain", share(c, z.bay), ""),
+                ("factor", factor, ""),
+            ],
         );
         if coupled(&s.d) {
             m.verdict = Verdict::NotShown("plies couple bending and twist: outside the orthotropic panel formula");

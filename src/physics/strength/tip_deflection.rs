@@ -1,7 +1,7 @@
 //! Tip deflection.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "tip_deflection",
@@ -29,9 +29,6 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         MODE.key,
         (None, None, Some(case)),
         (worst, target * c.layout.half_span_m, "m"),
-        inputs(&[
-            Input { label: "half span", value: c.layout.half_span_m, unit: "m" },
-            Input { label: "target share", value: target, unit: "" },
-        ]),
+        inputs![("half span", c.layout.half_span_m, "m"), ("target share", target, "")],
     ));
 }

@@ -4,7 +4,7 @@ use crate::physics::loads::case::CaseKind;
 use crate::physics::loads::internal::{CaseLoads, Loads};
 use crate::physics::material::Mark;
 use crate::physics::strength::sizing::Bent;
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "twist",
@@ -43,13 +43,9 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         MODE.key,
         (None, None, Some(case)),
         (worst.to_degrees(), target.to_degrees(), "deg"),
-        inputs(&[
-            Input { label: "GJ root", value: c.sections.first().map_or(0.0, |s| s.gj_nm2), unit: "N m2" },
-            Input {
-                label: "shear centre root",
-                value: c.sections.first().map_or(0.0, |s| s.shear_centre_m),
-                unit: "m",
-            },
-        ]),
+        inputs![
+            ("GJ root", c.sections.first().map_or(0.0, |s| s.gj_nm2), "N m2"),
+            ("shear centre root", c.sections.first().map_or(0.0, |s| s.shear_centre_m), "m"),
+        ],
     ));
 }

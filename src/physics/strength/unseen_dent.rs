@@ -1,7 +1,7 @@
 //! Skin with an unseen dent.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Input, Margin, Mode, Verdict, inputs, margin, skins};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
     key: "unseen_dent",
@@ -34,10 +34,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, case),
             (strain.max(0.0), LEFT * limit, "strain"),
-            inputs(&[
-                Input { label: "cap strain", value: strain, unit: "" },
-                Input { label: "strain limit", value: limit, unit: "" },
-            ]),
+            inputs![("cap strain", strain, ""), ("strain limit", limit, "")],
         );
         if !limit.is_finite() {
             worked.verdict = Verdict::NotShown("a face whose strain limit is not known");

@@ -6,7 +6,7 @@ use crate::physics::laminate::sandwich;
 use crate::physics::material::Library;
 use crate::physics::strength::panel::{self, Panel};
 use crate::physics::strength::sizing::Section;
-use crate::physics::strength::{Context, Input, Margin, Verdict, inputs, margin, skins, web_core_share};
+use crate::physics::strength::{Context, Margin, Verdict, inputs, margin, skins, web_core_share};
 use crate::physics::wing::layout::Bay;
 
 /// The run a bay belongs to, by its middle: at the rib where one run ends and the next begins both would claim the station.
@@ -164,13 +164,13 @@ pub fn in_shear(c: &Context, key: &'static str, strength: bool, out: &mut Vec<Ma
             key,
             (Some(bay), None, Some(flow.case)),
             (flow.n_m.abs() * c.ultimate(), allowed, "N/m"),
-            inputs(&[
-                Input { label: "V limit", value: flow.shear_n, unit: "N" },
-                Input { label: "T limit", value: flow.torque_nm, unit: "N m" },
-                Input { label: "cap lever", value: s.cap_lever_m, unit: "m" },
-                Input { label: "factor", value: c.ultimate(), unit: "" },
-                Input { label: "extra plies", value: f64::from(w.extra), unit: "" },
-            ]),
+            inputs![
+                ("V limit", flow.shear_n, "N"),
+                ("T limit", flow.torque_nm, "N m"),
+                ("cap lever", s.cap_lever_m, "m"),
+                ("factor", c.ultimate(), ""),
+                ("extra plies", f64::from(w.extra), ""),
+            ],
         );
         let coupled = |b: &WebBand| c.skins.get(b.construction).is_some_and(|s| skins::coupled(&s.d));
         let at = c.layout.bays.get(bay).map_or(0.0, |b| b.mid.eta);

@@ -2,7 +2,7 @@
 
 use crate::physics::material::Mark;
 use crate::physics::strength::caps::{crush_load_n_m, moments};
-use crate::physics::strength::{Context, Input, Margin, Mode, inputs, margin, web, web_core_share};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, web, web_core_share};
 
 pub const MODE: Mode = Mode {
     key: "web_crushing",
@@ -38,13 +38,13 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             (Some(bay), None, Some(case)),
             (crush_load_n_m(ult, s), (core + faces).min(column), "N/m"),
-            inputs(&[
-                Input { label: "M ultimate", value: ult, unit: "N m" },
-                Input { label: "EI", value: s.ei_nm2, unit: "N m2" },
-                Input { label: "core carries", value: core, unit: "N/m" },
-                Input { label: "faces carry", value: faces, unit: "N/m" },
-                Input { label: "as a column", value: column, unit: "N/m" },
-            ]),
+            inputs![
+                ("M ultimate", ult, "N m"),
+                ("EI", s.ei_nm2, "N m2"),
+                ("core carries", core, "N/m"),
+                ("faces carry", faces, "N/m"),
+                ("as a column", column, "N/m"),
+            ],
         ));
     }
 }

@@ -135,10 +135,10 @@ pub fn of_margin(app: &App, m: &Margin) -> Working {
             }
         }
     }
-    let inputs: Vec<_> = m.inputs.iter().filter(|i| !i.label.is_empty()).collect();
-    if !inputs.is_empty() {
+    let mut inputs = m.inputs.iter().peekable();
+    if inputs.peek().is_some() {
         out.push("inputs".to_owned());
-        out.extend(inputs.iter().map(|i| format!("  {:<34} {} {}", i.label, number(i.value), i.unit)));
+        out.extend(inputs.map(|i| format!("  {:<34} {} {}", i.label, number(i.value), i.unit)));
     }
     (mode_title(m.mode).to_owned(), out)
 }
