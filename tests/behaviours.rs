@@ -174,7 +174,7 @@ fn a_heavier_wing_relieves_itself_and_what_hangs_at_the_root_does_not() {
     pilot.aboard.heaviest_pilot_kg += 5.0;
     let mut skins = d.clone();
     skins.seams.trailing_edge_kg_m += 5.0 / d.planform.span_m;
-    let root = |e: &Evaluation| e.loads.loads.iter().map(|c| c.moment_nm[0]).fold(0.0, f64::max);
+    let root = |e: &Evaluation| e.loads.loads.iter().map(|c| c.moment_nm()[0]).fold(0.0, f64::max);
     let base: Vec<Evaluation> = (0..DRAWS).map(|s| evaluate(&d, &Assumptions::draw(s))).collect();
     let seed = std::cell::Cell::new(0);
     share(

@@ -7,6 +7,7 @@ use std::sync::Arc;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{Design, Strip};
 use thistledown::physics::evaluation::{Evaluation, evaluate, skins_of};
+use thistledown::physics::loads::internal::List;
 use thistledown::physics::material::Library;
 use thistledown::physics::strength::sizing::Sizing;
 use thistledown::physics::strength::{Context, MODES, Margin, Verdict, margins, sizing};
@@ -208,7 +209,7 @@ fn a_stiffer_or_thicker_part_never_lowers_its_own_reserve() {
         let e = evaluate(&d, &Assumptions::default());
         // A stiffer wall also moves the shear centre, and with it the torque that twists: judged under torque alone.
         let mut torque = e.clone();
-        torque.loads.loads.iter_mut().for_each(|l| l.shear_n.iter_mut().for_each(|v| *v = 0.0));
+        torque.loads.loads.iter_mut().for_each(|l| l.list_mut(List::Shear).fill(0.0));
         let judged = |d: &Design, s: &Sizing| {
             let mut all = by_place(&under(d, &e, s));
             all.extend(by_place(&under(d, &torque, s)).into_iter().filter(|p| p.0.0 == "twist"));

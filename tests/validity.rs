@@ -8,7 +8,7 @@ use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{CapMaterial, Design, Excused, Layers, Lug, Strip};
 use thistledown::physics::evaluation::{Evaluation, evaluate, skins_of};
 use thistledown::physics::laminate::construction::Kind;
-use thistledown::physics::loads::internal::Loads;
+use thistledown::physics::loads::internal::{List, Loads};
 use thistledown::physics::strength::{Context, MODES, Margin, Verdict, margins, sizing};
 use thistledown::scenario::load;
 
@@ -213,7 +213,7 @@ fn a_load_that_is_no_number_is_never_held_by_anything() {
         let e = evaluate(&d, &Assumptions::default());
         for bad in [f64::NAN, f64::INFINITY] {
             let mut loads = e.loads.clone();
-            loads.loads[0].moment_nm[2] = bad;
+            loads.loads[0].list_mut(List::Moment)[2] = bad;
             let all = under(&d, &e, &loads);
             assert!(all.len() >= MODES.len() - 4);
             for m in &all {

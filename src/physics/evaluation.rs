@@ -207,7 +207,8 @@ fn spar_with(
             let stiff = match &mut stiff {
                 Some(s) if s.0 == next => s,
                 _ => {
-                    let sections = sizing::sections(design, &layout, &skins, &next);
+                    let before = stiff.as_ref().map(|s| (&s.0, s.1.as_slice()));
+                    let sections = sizing::sections_past(design, (&layout, &skins), &next, before);
                     let axis = Axis::of(&layout, &sections);
                     stiff.insert((next.clone(), sections, axis))
                 }

@@ -42,9 +42,9 @@ pub fn inputs(e: &Evaluation, on: usize) -> Vec<(&'static str, f64, &'static str
     }
     let first = |v: &[f64]| v.first().copied().unwrap_or(0.0);
     out.extend([
-        ("shear at the root", first(&l.shear_n), "N"),
-        ("moment at the root", first(&l.moment_nm), "N m"),
-        ("torque at the root", first(&l.torque_nm), "N m"),
+        ("shear at the root", first(l.shear_n()), "N"),
+        ("moment at the root", first(l.moment_nm()), "N m"),
+        ("torque at the root", first(l.torque_nm()), "N m"),
         ("of it the air", l.air_root_nm, "N m"),
         ("of that by bending of the wing", l.yielding_root_nm, "N m"),
         ("relief by the wing's mass", l.relief_root_nm, "N m"),

@@ -113,7 +113,7 @@ fn inputs(d: &Design, e: &Evaluation) -> Value {
             row(all.chain([factor]))
         })
         .collect();
-    let per_case = |f: fn(&thistledown::physics::loads::internal::CaseLoads) -> &Vec<f64>| -> Value {
+    let per_case = |f: fn(&thistledown::physics::loads::internal::CaseLoads) -> &[f64]| -> Value {
         e.loads.loads.iter().map(|k| row(f(k).iter().copied().take(bays + 1))).collect()
     };
     let sections: Value = e
@@ -154,8 +154,8 @@ fn inputs(d: &Design, e: &Evaluation) -> Value {
     let along: Vec<f64> = std::iter::once(0.0).chain(bays).collect();
     json!({
         "y": row(along),
-        "moment": per_case(|k| &k.moment_nm), "torque": per_case(|k| &k.torque_nm), "shear": per_case(|k| &k.shear_n), "inplane": per_case(|k| &k.inplane_nm),
-        "nose": per_case(|k| &k.nose_pa), "aft": per_case(|k| &k.aft_pa),
+        "moment": per_case(|k| k.moment_nm()), "torque": per_case(|k| k.torque_nm()), "shear": per_case(|k| k.shear_n()), "inplane": per_case(|k| k.inplane_nm()),
+        "nose": per_case(|k| k.nose_pa()), "aft": per_case(|k| k.aft_pa()),
         "sections": sections, "mids": mids, "zones": zones,
         "scalars": row([
             c.ultimate(), u.0, u.1, l.0, l.1, d.seams.bond_width_m, d.seams.shear_pa, e.layout.half_span_m,

@@ -223,7 +223,7 @@ fn cases_of_a_plank() {
     // down turn 15 degrees against each other and 5 up together, times what a hinge leaves of it.
     near(case("rack_bump_up").n, -0.5 * d.service.bump_factor, 1e-12);
     assert!(case("rack_air").n == 1.0 && case("tip_caught").n == 1.0 && case("rack_air").kind == CaseKind::Rack);
-    near(loads("tip_caught").inplane_nm[0], d.service.tip_force_n * 6.0, 1e-9);
+    near(loads("tip_caught").inplane_nm()[0], d.service.tip_force_n * 6.0, 1e-9);
     let effect = e.lift.control_effect;
     let (up, down) = (20.0_f64.to_radians() * effect, 10.0_f64.to_radians() * effect);
     near(case("roll_va_up").control_sym_rad, (down - up) / 2.0, 1e-9);

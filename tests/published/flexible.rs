@@ -154,7 +154,7 @@ fn a_swept_back_wing_is_relieved_by_bending_and_a_swept_forward_one_is_not() {
         let rigid = loads(&d, &e.layout, &e.lift, &e.weight);
         let at = |l: &thistledown::physics::loads::internal::Loads| {
             let k = l.loads.iter().find(|k| l.cases[k.case].key == "pull_va_heavy").unwrap();
-            (k.shear_n[0], k.moment_nm[0], k.yielding_root_nm)
+            (k.shear_n()[0], k.moment_nm()[0], k.yielding_root_nm)
         };
         let (stiff, soft) = (at(&rigid), at(&e.loads));
         // What the evaluation settled on is what its own spar gives.

@@ -16,7 +16,7 @@ use thistledown::physics::laminate::limits::of_ply;
 use thistledown::physics::laminate::sandwich;
 use thistledown::physics::loads::beam::{Piece, sums};
 use thistledown::physics::loads::divergence::{Flap, Torsion, divergence_pa, effectiveness, reversal_pa};
-use thistledown::physics::loads::internal::{CaseLoads, Loads};
+use thistledown::physics::loads::internal::{CaseLoads, Lists, Loads};
 use thistledown::physics::material::{Fabric, Fibre, Weave};
 use thistledown::physics::strength::caps::strut_ei_nm2;
 use thistledown::physics::strength::sizing::{CapHere, Section, bend, torsion};
@@ -317,8 +317,9 @@ fn a_cantilever_laid_out_in_bays_bends_and_twists_as_in_tables() {
     let length = layout.half_span_m;
     let section = Section { ei_nm2: 2e4, ei_out_nm2: 2e4, gj_nm2: 5e3, gj_out_nm2: 5e3, ..Section::default() };
     let sections = vec![section; y.len()];
-    let case =
-        |moment: Vec<f64>| CaseLoads { moment_nm: moment, torque_nm: vec![80.0; y.len()], ..CaseLoads::default() };
+    let case = |moment: Vec<f64>| {
+        CaseLoads::of(0, Lists { moment_nm: &moment, torque_nm: &vec![80.0; y.len()], ..Lists::default() })
+    };
     let loads = Loads {
         loads: vec![case(y.iter().map(|y| 50.0 * (length - y)).collect()), case(vec![300.0; y.len()])],
         ..Loads::default()

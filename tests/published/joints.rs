@@ -73,7 +73,7 @@ fn what_ribs_hand_into_the_nose_of_a_plank() {
     let s = &e.layout.bays[10].inner;
     let x: f64 = s.spar_frac;
     let ahead = 2.0 / PI * (x.sqrt().asin() + (x * (1.0 - x)).sqrt());
-    let torque = |k: usize, i: usize| e.loads.loads[k].torque_nm[i];
+    let torque = |k: usize, i: usize| e.loads.loads[k].torque_nm()[i];
     let mut seen = 0;
     for m in of(&e, "skin_rib_bond").into_iter().filter(|m| m.strip.unwrap().is_nose() && m.bay.unwrap() > 10) {
         let i = m.bay.unwrap();
@@ -84,7 +84,7 @@ fn what_ribs_hand_into_the_nose_of_a_plank() {
             inner.max(outer) / (2.0 * s.nose_cell_m2)
         };
         let change = cases.clone().map(jump).fold(0.0, f64::max);
-        let lift = cases.map(|k| e.loads.loads[k].net_pa[i].abs()).fold(0.0, f64::max) * 0.375 * ahead;
+        let lift = cases.map(|k| e.loads.loads[k].net_pa()[i].abs()).fold(0.0, f64::max) * 0.375 * ahead;
         near(m.applied, 1.5 * (change + lift / s.spar_depth_m) / 0.010, 1e-9);
         seen += 1;
     }
@@ -92,7 +92,7 @@ fn what_ribs_hand_into_the_nose_of_a_plank() {
     // The root rib takes all of the flow: with the joint there the skins are cut.
     let root = of(&e, "skin_rib_bond").into_iter().find(|m| m.strip.unwrap().is_nose() && m.bay == Some(0)).unwrap();
     let s = &e.sections[0];
-    let all = e.loads.loads.iter().map(|l| l.shear_n[0] * s.nose_flow_per_n + l.torque_nm[0] * s.nose_flow_per_nm);
+    let all = e.loads.loads.iter().map(|l| l.shear_n()[0] * s.nose_flow_per_n + l.torque_nm()[0] * s.nose_flow_per_nm);
     near(input(root, "change of flow limit"), all.map(f64::abs).fold(0.0, f64::max), 1e-9);
 }
 
@@ -110,7 +110,7 @@ fn bond_of_cap_and_skin_of_a_plank() {
         let per_n = e.skins[z.construction].a.s11 * z.arc_m * fibre / s.ei_nm2;
         let of_case = |k: usize| {
             let l = &e.loads.loads[k];
-            l.torque_nm[i].abs() / (2.0 * e.layout.bays[i].inner.nose_cell_m2) + l.shear_n[i].abs() * per_n
+            l.torque_nm()[i].abs() / (2.0 * e.layout.bays[i].inner.nose_cell_m2) + l.shear_n()[i].abs() * per_n
         };
         let most = (0..e.loads.loads.len()).map(of_case).fold(0.0, f64::max);
         near(m.applied, 1.5 * most / 0.010, 1e-9);
@@ -131,7 +131,7 @@ fn the_closing_rib_of_a_plank() {
     let i = m.bay.unwrap();
     assert!(e.sections[i].two_cells && !e.sections[i + 1].two_cells);
     let s = &e.sections[i];
-    let flows = e.loads.loads.iter().map(|l| l.shear_n[i] * s.aft_flow_per_n + l.torque_nm[i] * s.aft_flow_per_nm);
+    let flows = e.loads.loads.iter().map(|l| l.shear_n()[i] * s.aft_flow_per_n + l.torque_nm()[i] * s.aft_flow_per_nm);
     let q = flows.map(f64::abs).fold(0.0, f64::max);
     let rib = |key: &str| *of(&e, key).iter().find(|m| m.bay == Some(i)).unwrap();
     let (shear, bent) = (rib("rib_shear"), rib("rib_bending"));
@@ -221,7 +221,8 @@ fn lug_and_seat_of_the_centre_joint() {
     let (m, seat) = (of(&e, "joint_lugs")[0], of(&e, "fitting_seat")[0]);
     let j = &d.joints[0];
     let spread = j.pin_spread * e.layout.bays[0].inner.spar_depth_m;
-    let at = |l: &thistledown::physics::loads::internal::CaseLoads| (l.moment_nm[0].abs() / spread, l.shear_n[0].abs());
+    let at =
+        |l: &thistledown::physics::loads::internal::CaseLoads| (l.moment_nm()[0].abs() / spread, l.shear_n()[0].abs());
     let pulls = e.loads.loads.iter().map(at).map(|(p, v)| p.hypot(v / 2.0));
     near(m.applied, 1.5 * pulls.fold(0.0, f64::max), 1e-9);
     let (lug, w) = (j.lug.unwrap(), j.seat.unwrap());

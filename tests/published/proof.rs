@@ -110,7 +110,7 @@ fn a_plan_gives_the_moment_of_its_case_and_a_straight_line_at_the_tip() {
     for load in which {
         let p = plan(&d, &e, load, 5.0).unwrap();
         let case = &e.loads.cases[p.case];
-        assert_eq!(p.upside_down, e.loads.loads[load].moment_nm[0] > 0.0);
+        assert_eq!(p.upside_down, e.loads.loads[load].moment_nm()[0] > 0.0);
         // Statics, computed independently: all bags and the half's own mass about the root against the case about its swept spar.
         let l = &e.loads.loads[load];
         let scale = e.weight.expected_kg / e.weight.drawn_kg;
@@ -124,7 +124,7 @@ fn a_plan_gives_the_moment_of_its_case_and_a_straight_line_at_the_tip() {
         let (a, z) = (&e.layout.bays[0].inner, &e.layout.bays[0].outer);
         let line = |s: &thistledown::physics::wing::layout::Station| s.x_le_m + s.spar_frac * s.chord_m;
         let sweep = ((line(z) - line(a)) / (z.y_m - a.y_m)).atan();
-        let want = (l.moment_nm[0] * sweep.cos() + l.torque_nm[0] * sweep.sin()).abs();
+        let want = (l.moment_nm()[0] * sweep.cos() + l.torque_nm()[0] * sweep.sin()).abs();
         // Never more than the case, and less by a bag of 5 kg at the tip at most.
         let got = moment * GRAVITY_M_S2;
         let bag = 5.0 * e.layout.half_span_m * GRAVITY_M_S2;

@@ -7,7 +7,7 @@ use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{Design, Run, Strip};
 use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::loads::case::CaseKind;
-use thistledown::physics::loads::internal::{CaseLoads, Loads};
+use thistledown::physics::loads::internal::{CaseLoads, Lists, Loads};
 use thistledown::physics::strength::softness::{self, give};
 use thistledown::scenario;
 
@@ -40,7 +40,7 @@ fn a_nose_skin_twists_its_bay_as_bredt_and_batho_say() {
     let torque = 80.0;
     let dive = e.loads.cases.iter().position(|c| c.kind == CaseKind::Dive).unwrap();
     let n = e.layout.stations().count();
-    let one = CaseLoads { case: dive, torque_nm: vec![torque; n], shear_n: vec![0.0; n], ..CaseLoads::default() };
+    let one = CaseLoads::of(dive, Lists { torque_nm: &vec![torque; n], ..Lists::default() });
     let loads = Loads { loads: vec![one], ..e.loads.clone() };
     let [twist, _] = softness::of(&d, (&e.layout, &e.skins, &loads), (&e.sizing, &e.sections));
     let twist = twist.unwrap();

@@ -8,7 +8,7 @@ use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{BackingMaterial, Design, Layers, Posts};
 use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::laminate::construction::Stiffness;
-use thistledown::physics::loads::internal::{CaseLoads, Loads};
+use thistledown::physics::loads::internal::{CaseLoads, List, Lists, Loads};
 use thistledown::physics::mass::spar::cap_layers;
 use thistledown::physics::strength::panel::{Panel, compression, mode_resistance};
 use thistledown::physics::strength::sizing::{Section, bend, clear_depth_m, least, size};
@@ -21,12 +21,8 @@ fn done(d: &Design) -> Evaluation {
 /// The loads of one case that has nothing but these, all the same along the wing.
 fn only(e: &Evaluation, shear_n: f64, torque_nm: f64) -> Loads {
     let n = e.layout.bays.len() + 1;
-    let one = CaseLoads {
-        shear_n: vec![shear_n; n],
-        moment_nm: vec![0.0; n],
-        torque_nm: vec![torque_nm; n],
-        ..e.loads.loads[0].clone()
-    };
+    let lists = Lists { shear_n: &vec![shear_n; n], torque_nm: &vec![torque_nm; n], ..Lists::default() };
+    let one = CaseLoads::of(e.loads.loads[0].case, lists);
     Loads { loads: vec![one], ..e.loads.clone() }
 }
 
@@ -121,12 +117,8 @@ fn one_bay_twists_by_its_torque_and_by_shear_off_its_shear_centre() {
         let x: Vec<f64> = (0..=bays).map(|i| -0.02 - 0.03 * i as f64).collect();
         let sections: Vec<Section> = (0..=bays).map(|i| section(x[i], x[(i + 1).min(bays)])).collect();
         for (v, t) in [(0.0, 50.0), (700.0, 0.0), (700.0, 50.0)] {
-            let mut loads = only(&e, v, t);
-            for l in &mut loads.loads {
-                for list in [&mut l.shear_n, &mut l.moment_nm, &mut l.torque_nm] {
-                    list.truncate(bays + 1);
-                }
-            }
+            let lists = Lists { shear_n: &vec![v; bays + 1], torque_nm: &vec![t; bays + 1], ..Lists::default() };
+            let loads = Loads { loads: vec![CaseLoads::of(0, lists)], ..Loads::default() };
             let bent = bend(&layout, &sections, &loads);
             let want: f64 =
                 (0..bays).map(|i| (t + v * f64::midpoint(x[i], x[i + 1])) * layout.bays[i].length_m / gj).sum();
@@ -137,7 +129,9 @@ fn one_bay_twists_by_its_torque_and_by_shear_off_its_shear_centre() {
     let mut layout = e.layout.clone();
     layout.bays.truncate(3);
     let (length, mut loads) = (layout.bays[2].outer.y_m, only(&e, 0.0, 0.0));
-    loads.loads[0].torque_nm = layout.stations().map(|s| 60.0 * (1.0 - s.y_m / length).powi(2)).collect();
+    for (at, s) in loads.loads[0].list_mut(List::Torque).iter_mut().zip(layout.stations()) {
+        *at = 60.0 * (1.0 - s.y_m / length).powi(2);
+    }
     let bent = bend(&layout, &vec![section(0.0, 0.0); 4], &loads);
     near(*bent[0].twist_rad.last().unwrap(), 60.0 * length / 3.0 / gj, 1e-9);
 }
@@ -221,7 +215,7 @@ fn posts_and_sag_go_with_load_as_they_are_declared_to() {
     let e = done(&d);
     let mut more = e.loads.clone();
     let k = 1.3_f64;
-    more.loads.iter_mut().flat_map(|l| &mut l.moment_nm).for_each(|m| *m *= k);
+    more.loads.iter_mut().flat_map(|l| l.list_mut(List::Moment)).for_each(|m| *m *= k);
     let under = |loads: &Loads| {
         let bent = bend(&e.layout, &e.sections, loads);
         margins(&Context::new(&d, (&e.layout, &e.skins, loads), (&e.sizing, &e.sections, &bent)))

@@ -3,7 +3,7 @@
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::Design;
 use thistledown::physics::evaluation::evaluate;
-use thistledown::physics::loads::internal::{CaseLoads, Loads};
+use thistledown::physics::loads::internal::{CaseLoads, Lists, Loads};
 use thistledown::physics::mass::ribs::wedge_m2;
 use thistledown::physics::mass::tally::Heading;
 use thistledown::physics::strength::sizing::{Section, bend};
@@ -33,12 +33,9 @@ fn a_swept_cantilever_bends_and_twists_over_its_own_length() {
         let length = layout.half_span_m / sweep.cos();
         let at: Vec<f64> = layout.stations().map(|s| s.y_m / sweep.cos()).collect();
         let section = Section { ei_nm2: ei, gj_nm2: gj, ..Section::default() };
-        let one = CaseLoads {
-            moment_nm: at.iter().map(|s| p * (length - s)).collect(),
-            torque_nm: vec![torque; at.len()],
-            shear_n: vec![p; at.len()],
-            ..CaseLoads::default()
-        };
+        let moment_nm: Vec<f64> = at.iter().map(|s| p * (length - s)).collect();
+        let (torque_nm, shear_n) = (vec![torque; at.len()], vec![p; at.len()]);
+        let one = CaseLoads::of(0, Lists { shear_n: &shear_n, moment_nm: &moment_nm, torque_nm: &torque_nm });
         let bent = &bend(&layout, &vec![section; at.len()], &Loads { loads: vec![one], ..Loads::default() })[0];
         near(*bent.deflection_m.last().unwrap(), p * length.powi(3) / (3.0 * ei), 1e-9);
         near(*bent.twist_rad.last().unwrap(), torque * length / gj, 1e-9);

@@ -7,7 +7,7 @@ use thistledown::physics::design::{Design, Excused};
 use thistledown::physics::evaluation::evaluate;
 use thistledown::physics::flight::trim::{elevon_line, trimmed_cl_max};
 use thistledown::physics::laminate::construction::properties;
-use thistledown::physics::loads::internal::{Loads, loads};
+use thistledown::physics::loads::internal::{List, Loads, loads};
 use thistledown::physics::loads::lift::{LiftBasis, basis};
 use thistledown::physics::mass::tally::{Weight, weigh};
 use thistledown::physics::strength::sizing::least;
@@ -45,9 +45,9 @@ fn lift_less_relief_is_what_hangs() {
         }
         let all = w.budget_kg + d.hung_mass_kg(c.pilot_kg);
         let want = 0.5 * c.n * GRAVITY_M_S2 * (all - panels);
-        assert!((k.shear_n[0] - want).abs() < 1e-6 * (1.0 + want.abs()), "{}: {} {want}", c.key, k.shear_n[0]);
-        assert!((k.air_root_nm - k.relief_root_nm - k.moment_nm[0]).abs() < 1e-6, "{}", c.key);
-        assert!(k.shear_n.last().unwrap().abs() < 1e-9 && k.moment_nm.last().unwrap().abs() < 1e-9);
+        assert!((k.shear_n()[0] - want).abs() < 1e-6 * (1.0 + want.abs()), "{}: {} {want}", c.key, k.shear_n()[0]);
+        assert!((k.air_root_nm - k.relief_root_nm - k.moment_nm()[0]).abs() < 1e-6, "{}", c.key);
+        assert!(k.shear_n().last().unwrap().abs() < 1e-9 && k.moment_nm().last().unwrap().abs() < 1e-9);
         seen += 1;
     }
     assert_eq!(seen, 18);
@@ -60,7 +60,7 @@ fn a_heavier_panel_relieves_its_own_root() {
     let (layout, lift, mut w, l) = work(&d);
     let at = |l: &Loads, key: &str| {
         let k = l.loads.iter().find(|k| l.cases[k.case].key == key).unwrap();
-        (k.air_root_nm, k.relief_root_nm, k.moment_nm[0])
+        (k.air_root_nm, k.relief_root_nm, k.moment_nm()[0])
     };
     let before = at(&l, "pull_vd_heavy");
     for m in &mut w.running_kg_m {
@@ -78,11 +78,14 @@ fn supports_leave_nothing_over() {
     for k in &l.loads {
         let key = l.cases[k.case].key;
         if key.starts_with("rack") {
-            assert!(k.shear_n[0].abs() < 1e-6 && k.moment_nm[0].abs() < 1e-6 && k.torque_nm[0].abs() < 1e-6, "{key}");
+            assert!(
+                k.shear_n()[0].abs() < 1e-6 && k.moment_nm()[0].abs() < 1e-6 && k.torque_nm()[0].abs() < 1e-6,
+                "{key}"
+            );
             seen += 1;
         }
         if key == "carried_two" || key == "one_end_down" {
-            assert!(k.shear_n[0].abs() < 1e-6, "{key}");
+            assert!(k.shear_n()[0].abs() < 1e-6, "{key}");
             seen += 1;
         }
     }
@@ -97,9 +100,9 @@ fn roll_is_even_about_no_roll() {
     let (down, up) = (k("roll_va_down"), k("roll_va_up"));
     let pull = k("pull_va_heavy");
     // Shear of the pull at the same CL/n: lift scales with n, and so does the relief.
-    let mean = 0.5 * (down.shear_n[0] + up.shear_n[0]);
-    assert!((mean / pull.shear_n[0] - 2.0 / 3.0).abs() < 1e-9);
-    assert!(down.moment_nm[0] > up.moment_nm[0]);
+    let mean = 0.5 * (down.shear_n()[0] + up.shear_n()[0]);
+    assert!((mean / pull.shear_n()[0] - 2.0 / 3.0).abs() < 1e-9);
+    assert!(down.moment_nm()[0] > up.moment_nm()[0]);
 }
 
 #[test]
@@ -165,7 +168,7 @@ fn bags_reproduce_the_root_moment_of_the_swept_wing() {
     let outer = &layout.bays[0].outer;
     let spar = |s: &thistledown::physics::wing::layout::Station| s.x_le_m + s.spar_frac * s.chord_m;
     let sweep = ((spar(outer) - spar(inner)) / (outer.y_m - inner.y_m)).atan();
-    let want = k.moment_nm[0] * sweep.cos() + k.torque_nm[0] * sweep.sin();
+    let want = k.moment_nm()[0] * sweep.cos() + k.torque_nm()[0] * sweep.sin();
     assert!((moment * GRAVITY_M_S2 / want - 1.0).abs() < 0.01, "{} {want}", moment * GRAVITY_M_S2);
 }
 
@@ -199,7 +202,7 @@ fn a_parked_wing_carries_its_own_weight_once() {
     let run: f64 = layout.bays.iter().zip(&w.running_kg_m).map(|(b, m)| m * (b.outer.y_m - b.inner.y_m)).sum();
     let lumps: f64 = w.lumps.iter().filter(|x| x.0 > 1e-6).map(|x| x.1).sum();
     let air = 0.5 * 0.5 * 1.225 * d.service.parked_wind_m_s.powi(2) * layout.area_m2 * lift.cl_max;
-    let panel = (air - k.shear_n[0]) / GRAVITY_M_S2;
+    let panel = (air - k.shear_n()[0]) / GRAVITY_M_S2;
     let (least, most) = (w.p10_kg / w.drawn_kg, w.budget_kg / w.drawn_kg);
     assert!(panel >= (run + lumps) * least * (1.0 - 1e-6) && panel <= (run + lumps) * most * (1.0 + 1e-6), "{panel}");
 }
@@ -230,7 +233,7 @@ fn skins_share_lift_along_the_chord_as_a_flat_plate() {
         let x = bay.mid.spar_frac;
         let ahead = 2.0 / std::f64::consts::PI * (x.sqrt().asin() + (x * (1.0 - x)).sqrt());
         let want = (ahead / x) / ((1.0 - ahead) / (1.0 - x));
-        let got = (b.nose_pa[i] - a.nose_pa[i]) / (b.aft_pa[i] - a.aft_pa[i]);
+        let got = (b.nose_pa()[i] - a.nose_pa()[i]) / (b.aft_pa()[i] - a.aft_pa()[i]);
         assert!((got / want - 1.0).abs() < 1e-6, "{i}: {got} {want}");
     }
 }
@@ -262,7 +265,7 @@ fn a_rib_under_an_even_load_is_a_cantilever() {
     let case = l.loads[0].case;
     (l.cases[case].control_sym_rad, l.cases[case].control_anti_rad) = (0.0, 0.0);
     let q = pressure_pa(l.cases[case].speed_m_s);
-    for (p, b) in l.loads[0].net_pa.iter_mut().zip(&layout.bays) {
+    for (p, b) in l.loads[0].list_mut(List::Net).iter_mut().zip(&layout.bays) {
         *p = -4.0 * b.mid.cm0 * q;
     }
     let skins: Vec<_> = d.constructions.iter().map(|c| properties(c, &d.library, &Assumptions::default())).collect();
@@ -296,7 +299,7 @@ fn mean_pressures_of_the_bays_add_up_to_the_lift() {
         if !c.kind.in_flight() || c.cl.abs() < 0.1 {
             continue;
         }
-        let sum: f64 = e.layout.bays.iter().zip(&l.net_pa).map(|(b, p)| 2.0 * p * b.mid.chord_m * b.length_m).sum();
+        let sum: f64 = e.layout.bays.iter().zip(l.net_pa()).map(|(b, p)| 2.0 * p * b.mid.chord_m * b.length_m).sum();
         // A roll adds as much on one side as it takes from the other; the side looked at has all of it.
         if c.control_anti_rad == 0.0 {
             super::handling::near(sum, q * 12.0 * c.cl, 0.02);

@@ -14,13 +14,12 @@ impl Along {
     /// The same of loads already made.
     /// Unchecked: no outside check runs it by itself.
     pub fn of(loads: &Loads) -> Self {
-        let lists = || loads.loads.iter().flat_map(|l| [&l.shear_n, &l.moment_nm, &l.torque_nm]);
-        let edges = lists().map(Vec::len).max().unwrap_or(0);
+        let edges = loads.loads.iter().map(|l| l.shear_n().len()).max().unwrap_or(0);
         let mut rows = Vec::with_capacity(3 * loads.loads.len() * edges);
-        for (i, list) in lists().enumerate() {
+        for list in loads.loads.iter().flat_map(|l| [l.shear_n(), l.moment_nm(), l.torque_nm()]) {
             rows.extend_from_slice(list);
             // What a list does not reach is not loaded.
-            rows.resize((i + 1) * edges, 0.0);
+            rows.resize(rows.len() + edges - list.len(), 0.0);
         }
         Self { edges, rows }
     }
@@ -34,6 +33,11 @@ impl Along {
     /// The row of each case.
     pub(super) fn rows_mut(&mut self) -> impl Iterator<Item = &mut [f64]> {
         self.rows.chunks_exact_mut((3 * self.edges).max(1))
+    }
+
+    /// The same to be read.
+    pub(super) fn rows(&self) -> impl Iterator<Item = &[f64]> {
+        self.rows.chunks_exact((3 * self.edges).max(1))
     }
 
     /// Shear, N, moment, N m, and torque, N m, of each case at the edges.

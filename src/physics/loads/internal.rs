@@ -15,28 +15,7 @@ use crate::physics::mass::tally::Weight;
 use crate::physics::units::GRAVITY_M_S2;
 use crate::physics::wing::layout::Layout;
 
-/// Loads of one case at every bay edge, root to tip (bays + 1 values). Limit loads.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct CaseLoads {
-    /// Index into `Loads::cases`.
-    pub case: usize,
-    /// Up positive, N.
-    pub shear_n: Vec<f64>,
-    /// Tip up positive, N m, about the swept spar axis.
-    pub moment_nm: Vec<f64>,
-    /// Nose-up positive about the spar line, N m.
-    pub torque_nm: Vec<f64>,
-    /// In-plane (drag-wise) bending, N m.
-    pub inplane_nm: Vec<f64>,
-    /// Mean net air pressure on the bay, Pa, and the greatest outward local pressure on nose and aft skin, Pa.
-    pub net_pa: Vec<f64>,
-    pub nose_pa: Vec<f64>,
-    pub aft_pa: Vec<f64>,
-    /// Root moment of the air alone, what of it the wing's yielding makes, and the relief by the wing's own mass, N m.
-    pub air_root_nm: f64,
-    pub yielding_root_nm: f64,
-    pub relief_root_nm: f64,
-}
+pub use crate::physics::loads::series::{CaseLoads, List, Lists};
 
 /// All cases, with the loads of those that are on.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -252,24 +231,18 @@ impl UnitLoads {
     /// Everything of the loads of a pass: with in-plane bending, the pressure on the skins and the speeds.
     pub fn whole(&self, design: &Design, (layout, lift): (&Layout, &LiftBasis), weight: &Weight, pass: Pass) -> Loads {
         let Pass { cases, on, along } = pass;
-        let of = |((i, roots), [shear, moment, torque]): (&(usize, Roots), [&[f64]; 3])| {
+        let of = |((i, roots), along): (&(usize, Roots), &[f64])| {
             let c = &cases[*i];
-            let [net_pa, nose_pa, aft_pa] = pressures(c, self, lift);
-            CaseLoads {
-                case: *i,
-                shear_n: shear.to_vec(),
-                moment_nm: moment.to_vec(),
-                torque_nm: torque.to_vec(),
-                inplane_nm: inplane(c, self, (layout, lift)),
-                net_pa,
-                nose_pa,
-                aft_pa,
-                air_root_nm: roots.air_nm,
-                yielding_root_nm: roots.yielding_nm,
-                relief_root_nm: roots.relief_nm,
-            }
+            let mut out = CaseLoads::room(*i, self.y_m.len());
+            let (of_beam, inplane_nm, pressures_pa) = out.parts_mut();
+            of_beam.copy_from_slice(along);
+            inplane(c, self, (layout, lift), inplane_nm);
+            pressures(c, self, lift, pressures_pa);
+            (out.air_root_nm, out.yielding_root_nm, out.relief_root_nm) =
+                (roots.air_nm, roots.yielding_nm, roots.relief_nm);
+            out
         };
-        let loads = on.iter().zip(along.cases()).map(of).collect();
+        let loads = on.iter().zip(along.rows()).map(of).collect();
         let speeds = case::speeds(design, layout, lift, weight.budget_kg);
         Loads {
             loads,
@@ -480,14 +453,14 @@ fn sum(out: &mut [f64], air: [&[f64]; 4], factors: [f64; 4], (mass, down): (&[f6
 }
 
 /// Bending in the plane of the wing of one case, N m at the edges: drag, lift leaning forward, drag at the tip.
-fn inplane(c: &Case, k: &UnitLoads, (layout, lift): (&Layout, &LiftBasis)) -> Vec<f64> {
+fn inplane(c: &Case, k: &UnitLoads, (layout, lift): (&Layout, &LiftBasis), out: &mut [f64]) {
     let on = asked(c, lift);
     let factors = [on.alpha, on.q, on.sym, on.anti];
     let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
     let lean = lift.alpha_zero_rad + (on.alpha / on.q.max(1e-9)) / lift.slope_per_rad.max(1e-9)
         - c.cl / (std::f64::consts::PI * layout.aspect_ratio.max(1e-9));
     let tip_m = k.y_m.last().copied().unwrap_or(0.0);
-    let mut out: Vec<f64> = k.y_m.iter().map(|y| c.tip_drag_n * (tip_m - y)).collect();
+    out.iter_mut().zip(&k.y_m).for_each(|(out, y)| *out = c.tip_drag_n * (tip_m - y));
     if on.q > 0.0 {
         let drag = on.q * INPLANE_CD;
         out.iter_mut().zip(&k.chord_m3).for_each(|(out, chord_m3)| *out += drag * chord_m3);
@@ -496,7 +469,6 @@ fn inplane(c: &Case, k: &UnitLoads, (layout, lift): (&Layout, &LiftBasis)) -> Ve
             out.iter_mut().zip(&part.arm).for_each(|(out, arm)| *out -= leant * arm);
         }
     }
-    out
 }
 
 /// Add the supports to the loads of a case.
@@ -544,22 +516,20 @@ fn reactions(c: &Case, root: &Sums, k: &UnitLoads) -> Vec<(f64, f64, f64, f64)> 
     held
 }
 
-/// Mean net pressure by bay and the greatest outward pressure on nose and aft skin, Pa.
-fn pressures(c: &Case, k: &UnitLoads, lift: &LiftBasis) -> [Vec<f64>; 3] {
+/// Mean net pressure by bay and the greatest outward pressure on nose and aft skin, Pa, written over `out`, which is nothing.
+fn pressures(c: &Case, k: &UnitLoads, lift: &LiftBasis, [net_pa, nose_pa, aft_pa]: [&mut [f64]; 3]) {
     let on = asked(c, lift);
-    let n = k.bays.len();
     if on.q <= 0.0 {
-        return std::array::from_fn(|_| vec![0.0; n]);
+        return;
     }
     let [inside, nose] = [INSIDE_Q * on.q, (INSIDE_Q + THICKNESS_Q) * on.q];
-    let [mut net_pa, mut nose_pa, mut aft_pa] = std::array::from_fn(|_| Vec::with_capacity(n));
-    for (unit, at) in &k.bays {
+    let out = net_pa.iter_mut().zip(nose_pa.iter_mut().zip(aft_pa));
+    for ((unit, at), (net_pa, (nose_pa, aft_pa))) in k.bays.iter().zip(out) {
         let net = (on.alpha * unit[0] + on.q * unit[1] + on.sym * unit[2] + on.anti * unit[3]) * at[0];
-        net_pa.push(net);
-        nose_pa.push(UPPER_PART * net.abs() * at[1] + nose);
-        aft_pa.push(UPPER_PART * net.abs() * at[2] + inside);
+        *net_pa = net;
+        *nose_pa = UPPER_PART * net.abs() * at[1] + nose;
+        *aft_pa = UPPER_PART * net.abs() * at[2] + inside;
     }
-    [net_pa, nose_pa, aft_pa]
 }
 
 /// Outward pressure on the skin of a bay in level flight at `over_stall` times the stall speed, Pa, from a case flown at
@@ -570,7 +540,7 @@ pub fn level_pa(l: &CaseLoads, case: &Case, at: (usize, bool), over_stall: f64) 
     let (bay, nose) = at;
     let (q, n) = (pressure_pa(case.speed_m_s), case.n.max(1.0));
     let per_q = if nose { INSIDE_Q + THICKNESS_Q } else { INSIDE_Q };
-    let all = if nose { &l.nose_pa } else { &l.aft_pa }.get(bay).copied().unwrap_or(0.0);
+    let all = if nose { l.nose_pa() } else { l.aft_pa() }.get(bay).copied().unwrap_or(0.0);
     (all - per_q * q) / n + per_q * q * over_stall * over_stall / n
 }
 
@@ -580,7 +550,7 @@ impl Loads {
         self.loads
             .iter()
             .filter(|l| self.cases.get(l.case).is_some_and(|c| c.kind == kind))
-            .filter_map(|l| l.moment_nm.first())
+            .filter_map(|l| l.moment_nm().first())
             .fold(0.0, |a, m| a.max(m.abs()))
     }
 }

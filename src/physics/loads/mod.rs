@@ -12,3 +12,4 @@ pub mod lift;
 pub mod limits;
 pub mod proof;
 pub mod section;
+pub mod series;

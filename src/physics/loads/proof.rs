@@ -55,7 +55,7 @@ pub fn bags_on(span: &Span, upside_down: bool) -> (f64, f64) {
 /// cases; lumped masses outboard are counted in their bay.
 pub fn bags(layout: &Layout, weight: &Weight, case: &CaseLoads) -> Vec<Bags> {
     let n = layout.bays.len();
-    if case.shear_n.len() != n + 1 || case.moment_nm.len() != n + 1 || case.torque_nm.len() != n + 1 {
+    if case.shear_n().len() != n + 1 || case.moment_nm().len() != n + 1 || case.torque_nm().len() != n + 1 {
         return Vec::new();
     }
     let x: Vec<f64> = layout.stations().map(|s| s.x_le_m + s.spar_frac * s.chord_m).collect();
@@ -64,7 +64,7 @@ pub fn bags(layout: &Layout, weight: &Weight, case: &CaseLoads) -> Vec<Bags> {
         let j = k.min(n - 1);
         let (dx, dy) = (x[j + 1] - x[j], y[j + 1] - y[j]);
         let r = (dx * dx + dy * dy).sqrt().max(1e-12);
-        (case.moment_nm[k] * dy + case.torque_nm[k] * dx) / r
+        (case.moment_nm()[k] * dy + case.torque_nm()[k] * dx) / r
     };
     let scale = if weight.drawn_kg > 0.0 { weight.expected_kg / weight.drawn_kg } else { 1.0 };
     (0..n)
@@ -78,12 +78,12 @@ pub fn bags(layout: &Layout, weight: &Weight, case: &CaseLoads) -> Vec<Bags> {
             let span = Span {
                 from_m: y[k],
                 to_m: y[k + 1],
-                shear_n: [case.shear_n[k], case.shear_n[k + 1]],
+                shear_n: [case.shear_n()[k], case.shear_n()[k + 1]],
                 moment_nm: [spanwise(k), spanwise(k + 1)],
                 mass_kg: mass * scale,
                 mass_y_m: if mass > 0.0 { first / mass } else { 0.5 * (y[k] + y[k + 1]) },
             };
-            let (mass_kg, y_m) = bags_on(&span, case.shear_n[0] >= 0.0);
+            let (mass_kg, y_m) = bags_on(&span, case.shear_n()[0] >= 0.0);
             Bags { bay: k, mass_kg, y_m }
         })
         .collect()

@@ -30,10 +30,10 @@ impl ByBay {
                 let get = |along: &[f64]| along.get(bay).copied().unwrap_or(0.0);
                 Here {
                     case: l.case,
-                    shear_n: get(&l.shear_n),
-                    torque_nm: get(&l.torque_nm),
-                    moment_nm: get(&l.moment_nm),
-                    inplane_nm: get(&l.inplane_nm),
+                    shear_n: get(l.shear_n()),
+                    torque_nm: get(l.torque_nm()),
+                    moment_nm: get(l.moment_nm()),
+                    inplane_nm: get(l.inplane_nm()),
                 }
             }));
         }

@@ -37,7 +37,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let (mut flow, mut case) = (0.0_f64, 0);
         for l in &c.loads.loads {
             let get = |v: &[f64]| v.get(at).copied().unwrap_or(0.0);
-            let q = (get(&l.shear_n) * s.aft_flow_per_n + get(&l.torque_nm) * s.aft_flow_per_nm).abs();
+            let q = (get(l.shear_n()) * s.aft_flow_per_n + get(l.torque_nm()) * s.aft_flow_per_nm).abs();
             if q > flow {
                 (flow, case) = (q, l.case);
             }

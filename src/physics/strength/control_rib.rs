@@ -71,7 +71,7 @@ fn worst(c: &Context, k: &Control) -> (f64, f64, usize) {
         for (bay, b) in
             c.layout.bays.iter().enumerate().filter(|(_, b)| k.from_eta <= b.mid.eta && b.mid.eta <= k.to_eta)
         {
-            let net = l.net_pa.get(bay).copied().unwrap_or(0.0) / q;
+            let net = l.net_pa().get(bay).copied().unwrap_or(0.0) / q;
             let even = -4.0 * b.mid.cm0;
             let plate = (net - even) / TAU - turned;
             let (chord, angle) = (b.mid.chord_m, turned / tau);

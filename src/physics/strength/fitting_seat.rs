@@ -46,7 +46,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let mut worst = (0.0, 0.0, 0.0, 0);
         for l in &c.loads.loads {
             let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0);
-            let (pull, shear) = (couple_n(get(&l.moment_nm), spread), get(&l.shear_n).abs());
+            let (pull, shear) = (couple_n(get(l.moment_nm()), spread), get(l.shear_n()).abs());
             let pressure = seat_pressure_pa(shear, pull * offset, sides);
             if pressure > worst.0 {
                 worst = (pressure, pull, shear, l.case);

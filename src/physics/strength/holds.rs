@@ -129,7 +129,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         out.push(not_shown("the case of the wing carried by one is off: no load for a hold"));
         return;
     };
-    let limit = carried.shear_n.first().map_or(0.0, |v| v.abs()) / PALMS;
+    let limit = carried.shear_n().first().map_or(0.0, |v| v.abs()) / PALMS;
     for l in care::landings(c.design, c.layout, c.skins, &Assumptions::default()) {
         let (Exposure::Lift, Some(z)) = (l.exposure, c.layout.zones.get(l.zone)) else { continue };
         let bare = matches!(l.skin.kind, Kind::Covering | Kind::Open);

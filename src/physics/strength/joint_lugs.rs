@@ -68,7 +68,7 @@ fn worst(c: &Context, j: &Joint, (bay, spread_m): (usize, f64)) -> (f64, f64, us
     let mut worst = (0.0, 0.0, 0);
     for l in &c.loads.loads {
         let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0);
-        let (along, across) = (couple_n(get(&l.moment_nm), spread_m) / (pins / 2.0), get(&l.shear_n).abs() / pins);
+        let (along, across) = (couple_n(get(l.moment_nm()), spread_m) / (pins / 2.0), get(l.shear_n()).abs() / pins);
         if along.hypot(across) > f64::hypot(worst.0, worst.1) {
             worst = (along, across, l.case);
         }

@@ -141,8 +141,8 @@ impl Most {
     fn of_loads(loads: &Loads, bays: usize) -> Vec<Self> {
         let mut out = vec![Self::default(); bays];
         for l in &loads.loads {
-            let skin = (&l.nose_pa, &l.aft_pa);
-            for (m, moment) in out.iter_mut().zip(&l.moment_nm) {
+            let skin = (l.nose_pa(), l.aft_pa());
+            for (m, moment) in out.iter_mut().zip(l.moment_nm()) {
                 if *moment > m.up_nm.0 {
                     m.up_nm = (*moment, l.case);
                 }

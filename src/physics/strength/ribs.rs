@@ -92,7 +92,7 @@ pub(super) fn loads(c: &Context) -> Vec<[Aft; 2]> {
         let area = s.chord_m * b.length_m;
         let (mut most_shear, mut most_moment) = (Aft::default(), Aft::default());
         for (l, turned, q) in &cases {
-            let net = l.net_pa.get(bay).copied().unwrap_or(0.0);
+            let net = l.net_pa().get(bay).copied().unwrap_or(0.0);
             let even = -4.0 * (b.mid.cm0 + if control { *turned } else { 0.0 }) * q;
             let (v, m) = cantilever((net - even) * area * aft_share, even * area * (1.0 - s.spar_frac), length_m);
             if v.abs() > most_shear.shear_n.abs() {

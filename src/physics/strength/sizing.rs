@@ -273,11 +273,29 @@ impl<'a> Sizer<'a> {
 
 /// Section properties at every bay edge.
 pub fn sections(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizing) -> Vec<Section> {
+    sections_past(design, (layout, skins), sizing, None)
+}
+
+/// The same where those of another spar on the same wing are known: what has the same layers is taken from there.
+pub(crate) fn sections_past(
+    design: &Design,
+    (layout, skins): (&Layout, &[Skin]),
+    sizing: &Sizing,
+    known: Option<(&Sizing, &[Section])>,
+) -> Vec<Section> {
     let layers = cap_layers(design, &Assumptions::default());
     let n = layout.bays.len();
+    let alike = |of: &Sizing, bay: usize| {
+        [(&of.upper, &sizing.upper), (&of.lower, &sizing.lower), (&of.web, &sizing.web)]
+            .iter()
+            .all(|(a, b)| a.get(bay) == b.get(bay))
+    };
     (0..=n)
         .filter_map(|i| {
             let bay = i.min(n.checked_sub(1)?);
+            if let Some((_, known)) = known.filter(|(of, _)| alike(of, bay)) {
+                return known.get(i).copied();
+            }
             let b = &layout.bays[bay];
             let skin = |strip| layout.zone(strip, bay).and_then(|z| skins.get(z.construction));
             let around = Around {
@@ -473,7 +491,7 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
         .collect();
     let (n, given) = (y.len(), y.len().max(3));
     let of_case = |c: &CaseLoads| {
-        let (moment, torque, shear) = (first(&c.moment_nm, n), first(&c.torque_nm, given), first(&c.shear_n, given));
+        let (moment, torque, shear) = (first(c.moment_nm(), n), first(c.torque_nm(), given), first(c.shear_n(), given));
         let mut out = Bent { deflection_m: vec![0.0; n], twist_rad: vec![0.0; n] };
         let (mut slope, mut deflection, mut twist) = (0.0, 0.0, 0.0);
         let places = out.deflection_m.iter_mut().zip(&mut out.twist_rad).skip(1);

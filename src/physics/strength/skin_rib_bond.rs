@@ -2,7 +2,7 @@
 
 use crate::physics::loads::section::lift_share_ahead;
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Here, Margin, Mode, inputs, margin, ribs, skins};
+use crate::physics::strength::{Context, Margin, Mode, inputs, margin, ribs, skins};
 use crate::physics::wing::layout::{Bay, RibRole, Zone};
 
 pub const MODE: Mode = Mode {
@@ -20,40 +20,45 @@ pub const MODE: Mode = Mode {
 
 /// Greatest flow that the ribs at both ends of every bay take out of the skins of the nose, or of the aft box, N/m, and its case.
 fn changes(c: &Context, nose: bool) -> Vec<(f64, usize)> {
-    let cut = |r: RibRole| matches!(r, RibRole::Root | RibRole::Joint | RibRole::Tip);
-    // Shear flow for each unit of shear and of torque.
-    let per = |bay: usize| {
-        c.sections.get(bay).map_or((0.0, 0.0), |s| {
+    let (bays, cases) = (&c.layout.bays, c.loads.loads.len());
+    // The flow of every case in every bay.
+    let mut flows = Vec::with_capacity(bays.len() * cases);
+    for bay in 0..bays.len() {
+        let (per_n, per_nm) = c.sections.get(bay).map_or((0.0, 0.0), |s| {
             if nose { (s.nose_flow_per_n, s.nose_flow_per_nm) } else { (s.aft_flow_per_n, s.aft_flow_per_nm) }
-        })
-    };
-    let last = c.layout.bays.len().saturating_sub(1);
-    let one = |(bay, b): (usize, &Bay)| {
-        let here = c.here(bay);
-        // Past a rib that is no end of a piece the flow of the next bay goes on.
-        let (inner, per_inner) =
-            if bay == 0 || cut(b.inner_rib) { (here, (0.0, 0.0)) } else { (c.here(bay - 1), per(bay - 1)) };
-        let (outer, per_outer) =
-            if bay == last || cut(b.outer_rib) { (here, (0.0, 0.0)) } else { (c.here(bay + 1), per(bay + 1)) };
-        let flow = |l: &Here, per: (f64, f64)| l.shear_n * per.0 + l.torque_nm * per.1;
-        let (own, mut out) = (per(bay), (0.0, 0));
-        for ((l, inner), outer) in here.iter().zip(inner).zip(outer) {
-            let q = flow(l, own);
-            let most = (flow(inner, per_inner) - q).abs().max((q - flow(outer, per_outer)).abs());
-            if most > out.0 {
-                out = (most, l.case);
+        });
+        flows.extend(c.here(bay).iter().map(|l| l.shear_n * per_n + l.torque_nm * per_nm));
+    }
+    let of = |bay: usize| &flows[bay * cases..(bay + 1) * cases];
+    // Greatest change and the case of it, by its place in the list.
+    let mut out = vec![(0.0_f64, 0); bays.len()];
+    // Past a rib that is no end of a piece the flow of the next bay goes on.
+    let cut = |r: RibRole| matches!(r, RibRole::Root | RibRole::Joint | RibRole::Tip);
+    for (bay, b) in bays.iter().enumerate() {
+        if bay == 0 || cut(b.inner_rib) || bay + 1 == bays.len() || cut(b.outer_rib) {
+            out[bay] = most(out[bay], of(bay).iter().map(|q| q.abs()));
+        }
+        if bay + 1 < bays.len() && !cut(b.outer_rib) {
+            let changes = of(bay).iter().zip(of(bay + 1)).map(|(inner, outer)| (inner - outer).abs());
+            let change = most((0.0, 0), changes);
+            for bay in [bay, bay + 1] {
+                out[bay] = if change.0 > out[bay].0 { change } else { out[bay] };
             }
         }
-        out
-    };
-    c.layout.bays.iter().enumerate().map(one).collect()
+    }
+    out.into_iter().map(|(change, which)| (change, c.loads.loads.get(which).map_or(0, |l| l.case))).collect()
+}
+
+/// The greatest of all, and which it is.
+fn most(so_far: (f64, usize), all: impl Iterator<Item = f64>) -> (f64, usize) {
+    all.enumerate().fold(so_far, |most, (i, v)| if v > most.0 { (v, i) } else { most })
 }
 
 /// Greatest shear of the ribs ahead of the spar in every bay, N: the share of incidence lift there, and of an even camber load.
 fn nose_shears_n(c: &Context) -> Vec<f64> {
     let mut most_pa = vec![0.0_f64; c.layout.bays.len()];
     for l in &c.loads.loads {
-        most_pa.iter_mut().zip(&l.net_pa).for_each(|(most, net)| *most = most.max(net.abs()));
+        most_pa.iter_mut().zip(l.net_pa()).for_each(|(most, net)| *most = most.max(net.abs()));
     }
     let shear = |(b, most_pa): (&Bay, f64)| most_pa * (b.mid.chord_m * b.length_m) * lift_share_ahead(b.mid.spar_frac);
     c.layout.bays.iter().zip(most_pa).map(shear).collect()

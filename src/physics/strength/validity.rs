@@ -77,13 +77,13 @@ pub(super) fn sound(loads: &Loads) -> bool {
         .loads
         .iter()
         .map(|l| {
-            sum(&l.shear_n)
-                + sum(&l.moment_nm)
-                + sum(&l.torque_nm)
-                + sum(&l.inplane_nm)
-                + sum(&l.net_pa)
-                + sum(&l.nose_pa)
-                + sum(&l.aft_pa)
+            sum(l.shear_n())
+                + sum(l.moment_nm())
+                + sum(l.torque_nm())
+                + sum(l.inplane_nm())
+                + sum(l.net_pa())
+                + sum(l.nose_pa())
+                + sum(l.aft_pa())
         })
         .sum();
     total.is_finite()

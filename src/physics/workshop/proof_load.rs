@@ -4,7 +4,7 @@
 use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::loads::case::{Case, CaseKind};
-use crate::physics::loads::internal::{CaseLoads, Loads};
+use crate::physics::loads::internal::{CaseLoads, Lists, Loads};
 use crate::physics::loads::proof::{self, Bags};
 use crate::physics::strength::{Context, Margin, Verdict, margins, sizing};
 use crate::physics::units::GRAVITY_M_S2;
@@ -69,7 +69,7 @@ pub fn can_be_laid(case: &Case) -> bool {
 
 /// The cases with a plan, as indices into `Loads::loads`, hardest at the root first.
 pub fn cases(loads: &Loads) -> Vec<usize> {
-    let root = |i: usize| loads.loads[i].moment_nm.first().map_or(0.0, |m| m.abs());
+    let root = |i: usize| loads.loads[i].moment_nm().first().map_or(0.0, |m| m.abs());
     let mut out: Vec<usize> =
         (0..loads.loads.len()).filter(|i| loads.cases.get(loads.loads[*i].case).is_some_and(can_be_laid)).collect();
     out.sort_by(|a, b| root(*b).total_cmp(&root(*a)));
@@ -173,7 +173,7 @@ pub fn plan(design: &Design, e: &Evaluation, load: usize, bag_kg: f64) -> Option
     first.retain(|m| !seen.contains(&m.mode) && (seen.push(m.mode), true).1);
     Some(Plan {
         case: l.case,
-        upside_down: l.shear_n.first().is_some_and(|s| *s >= 0.0),
+        upside_down: l.shear_n().first().is_some_and(|s| *s >= 0.0),
         bag_kg,
         stations,
         half_kg: own.iter().map(|o| o.0).sum(),
@@ -206,7 +206,7 @@ fn by_own_mass(e: &Evaluation, own: &[(f64, f64)]) -> CaseLoads {
     let x = |i: usize| stations[i].x_le_m + stations[i].spar_frac * stations[i].chord_m;
     let n = stations.len();
     let heaps: Vec<(f64, f64, f64)> = own.iter().zip(&e.layout.bays).map(|(o, b)| (o.0, o.1, b.inner.y_m)).collect();
-    let moment_nm = (0..n)
+    let moment_nm: Vec<f64> = (0..n)
         .map(|i| {
             let j = i.min(n.saturating_sub(2));
             let dy = (stations[j + 1].y_m - stations[j].y_m).max(1e-9);
@@ -214,5 +214,5 @@ fn by_own_mass(e: &Evaluation, own: &[(f64, f64)]) -> CaseLoads {
             moment_nm(&heaps, stations[i].y_m) * along
         })
         .collect();
-    CaseLoads { moment_nm, torque_nm: vec![0.0; n], shear_n: vec![0.0; n], ..CaseLoads::default() }
+    CaseLoads::of(0, Lists { moment_nm: &moment_nm, ..Lists::default() })
 }

@@ -67,7 +67,7 @@ fn words(app: &App, width: usize) -> Vec<Line<'static>> {
         let parts = [
             format!("case {} of {}: {}", app.case + 1, e.loads.loads.len(), c.title),
             format!("n {:+.2} at {:.0} km/h", c.n, c.speed_m_s * 3.6),
-            format!("root moment {:.0} N m", l.moment_nm.first().copied().unwrap_or(0.0)),
+            format!("root moment {:.0} N m", l.moment_nm().first().copied().unwrap_or(0.0)),
             format!("of the air {:.0}", l.air_root_nm),
             format!("by the wing's bending {:+.0}", l.yielding_root_nm),
             format!("relief by the wing's mass {:.0}", l.relief_root_nm),
@@ -123,9 +123,9 @@ fn plots(app: &App, frame: &mut Frame, area: Rect) {
     let bent = e.bending.get(app.case);
     let none: &[f64] = &[];
     let curves = [
-        ("shear, N", over(&l.shear_n, 1.0), Color::Cyan),
-        ("moment, N m", over(&l.moment_nm, 1.0), Color::Cyan),
-        ("torque, N m", over(&l.torque_nm, 1.0), Color::Cyan),
+        ("shear, N", over(l.shear_n(), 1.0), Color::Cyan),
+        ("moment, N m", over(l.moment_nm(), 1.0), Color::Cyan),
+        ("torque, N m", over(l.torque_nm(), 1.0), Color::Cyan),
         ("deflection, mm", over(bent.map_or(none, |b| &b.deflection_m), 1000.0), Color::Green),
         ("twist, deg", over(bent.map_or(none, |b| &b.twist_rad), 180.0 / std::f64::consts::PI), Color::Green),
     ];
@@ -198,7 +198,7 @@ fn mode_line(app: &App, m: &Margin, title: usize, (strip, room): (usize, usize),
 fn case_line(app: &App, on: usize, title: usize, room: usize) -> Line<'static> {
     let l = app.evaluation.loads.loads.get(on);
     let name = l.and_then(|l| app.evaluation.loads.cases.get(l.case)).map_or("", |c| c.title);
-    let moment = l.and_then(|l| l.moment_nm.first()).copied().unwrap_or(0.0);
+    let moment = l.and_then(|l| l.moment_nm().first()).copied().unwrap_or(0.0);
     let what = format!("moment at the root {moment:.0} N m");
     Line::raw(format!("load        {} {:>7}  {}", fit(&what, title), "", fit(name, room)))
 }

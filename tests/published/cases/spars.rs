@@ -4,7 +4,7 @@ use super::{Case, Got};
 use super::{fabric_sandwich, flat};
 use std::f64::consts::PI;
 use thistledown::physics::loads::beam::{Piece, sums};
-use thistledown::physics::loads::internal::{CaseLoads, Loads};
+use thistledown::physics::loads::internal::{CaseLoads, Lists, Loads};
 use thistledown::physics::strength::caps::{Bed, crush_load_n_m, strut_between, strut_on_springs};
 use thistledown::physics::strength::sizing::{CapHere, Section, bend, bending_section};
 use thistledown::physics::strength::{membrane, panel, ribs};
@@ -115,7 +115,8 @@ fn cantilever(length: f64, ei: impl Fn(f64) -> f64, load: impl Fn(f64) -> f64, t
         .collect();
     let layout = Layout { half_span_m: length, bays, ..Layout::default() };
     let sections: Vec<Section> = y.iter().map(|x| Section { ei_nm2: ei(*x), ..Section::default() }).collect();
-    let case = CaseLoads { moment_nm: s.iter().map(|s| s.arm).collect(), ..CaseLoads::default() };
+    let moment_nm: Vec<f64> = s.iter().map(|s| s.arm).collect();
+    let case = CaseLoads::of(0, Lists { moment_nm: &moment_nm, ..Lists::default() });
     let bent = bend(&layout, &sections, &Loads { loads: vec![case], ..Loads::default() }).remove(0);
     let z = &bent.deflection_m;
     let last = z.len() - 1;

@@ -21,6 +21,6 @@ fn pins_of_the_centre_joint() {
     near(input(m, "shear"), pins * 2.0 * 0.6 * 1040e6 * section, 0.05);
     near(input(m, "bearing"), pins * j.bearing_pa * 2.0 * j.pin_diameter_m.powi(2), 1e-9);
     near(m.allowable, input(m, "shear").min(input(m, "bearing")), 1e-12);
-    let root_nm = e.loads.loads.iter().map(|l| l.moment_nm[0].abs()).fold(0.0, f64::max);
+    let root_nm = e.loads.loads.iter().map(|l| l.moment_nm()[0].abs()).fold(0.0, f64::max);
     near(input(m, "M limit").abs(), root_nm, 1e-9);
 }

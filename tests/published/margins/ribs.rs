@@ -28,7 +28,7 @@ fn ribs_of_a_symmetric_plank() {
     near(behind, 0.3393, 1e-3);
     let mut seen = 0;
     let limit = |m: &Margin| {
-        let net = e.loads.loads.iter().map(|l| l.net_pa[m.bay.unwrap()].abs()).fold(0.0, f64::max);
+        let net = e.loads.loads.iter().map(|l| l.net_pa()[m.bay.unwrap()].abs()).fold(0.0, f64::max);
         net * 1.0 * 0.375 * behind
     };
     // Bays whose middle lies inboard of the ailerons.
@@ -73,7 +73,7 @@ fn ribs_of_a_symmetric_plank() {
             .iter()
             .map(|l| {
                 let even = -4.0 * cm * 0.6125 * e.loads.cases[l.case].speed_m_s.powi(2);
-                ((l.net_pa[bay] - even) * 0.375 * behind + even * 0.375 * 0.70).abs()
+                ((l.net_pa()[bay] - even) * 0.375 * behind + even * 0.375 * 0.70).abs()
             })
             .fold(0.0, f64::max);
         near(input(m, "V limit").abs(), most, 0.01);
@@ -132,7 +132,7 @@ fn the_rib_of_an_aileron_on_a_plank() {
         let (mut m, mut f) = (0.0, 0.0);
         for bay in 8..16 {
             let even = -4.0 * e.layout.bays[bay].mid.cm0;
-            let incidence = (l.net_pa[bay] / q - even) / (2.0 * PI) - a;
+            let incidence = (l.net_pa()[bay] / q - even) / (2.0 * PI) - a;
             let angle = a * 2.0 * PI / lift_of_turn;
             f += 0.375 * q * (incidence * plate.0 + angle * turn.0 + even * 0.22);
             m += 0.375 * q * (incidence * plate.1 + angle * turn.1 + even * 0.22 * 0.11);
@@ -158,7 +158,7 @@ fn ribs_beside_a_turned_aileron() {
             let case = &e.loads.cases[l.case];
             let cm = -0.6463 / 0.57453 * (case.control_sym_rad + case.control_anti_rad);
             let even = -4.0 * cm * 0.6125 * case.speed_m_s.powi(2);
-            (0.375 * (l.net_pa[bay] - even) * behind + 0.375 * even * 0.70).abs()
+            (0.375 * (l.net_pa()[bay] - even) * behind + 0.375 * even * 0.70).abs()
         });
         near(input(m, "V limit").abs(), most.fold(0.0, f64::max), 2e-3);
         seen += 1;

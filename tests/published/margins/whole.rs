@@ -47,7 +47,7 @@ fn a_margin_holds_from_one_up() {
         }
         let most = e.loads.root_moment_nm(CaseKind::Manoeuvre);
         let by_case = e.loads.loads.iter().filter(|l| e.loads.cases[l.case].kind == CaseKind::Manoeuvre);
-        near(most, by_case.map(|l| l.moment_nm[0].abs()).fold(0.0, f64::max), 1e-12);
+        near(most, by_case.map(|l| l.moment_nm()[0].abs()).fold(0.0, f64::max), 1e-12);
     }
     assert!(between > 5, "{between}");
 }
