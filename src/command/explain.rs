@@ -36,6 +36,14 @@ const TERMS: &[(&str, &str)] = &[
         "spread",
         "How far what a skin stands scatters about its median: the error of the form, foam, cloth, fibre fraction, thickness, stiffness and strain of the face, depth of the core, what it is laid over, covering, wood. Each enters with the power the load has in it; standard deviations of logarithms, squares add. A blow doubles the load's where the panel takes the energy. The scatter of the contact itself stays with the event. `library KEY` shows the parts of a construction; samples narrow them.",
     ),
+    (
+        "stop_weight",
+        "Of a part still to be made, both halves: the mass it must not pass. What the target leaves when the parts on the scales are taken from it, their error at the percentile you judge by with them, is shared among the parts to come in proportion to what is expected of them; with every one at its stop-weight the wing is on its target.",
+    ),
+    (
+        "weighed",
+        "A part on the scales, [[weighed]] in the scenario: its mass takes the place of the estimate, without growth, and errs by the scale alone (one half weighed: the other is expected the same within 3 %, an assumption). It teaches parts of the same stuff, as far as they err together, by the conjugate normal law. It keeps its mass whatever a dial does, and a search changes no skin, rib, web or cap that was weighed.",
+    ),
     ("holds", "Allowable over applied is at least 1 in every case and bay computed."),
     ("short", "Allowable over applied is below 1 somewhere."),
     (

@@ -1,19 +1,22 @@
-//! `workshop`: the plan of a proof load by bags.
+//! `workshop`: the plan of a proof load by bags, and the scales.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 
 use crate::command::{Outcome, a_number, say, say_json, scenario_or_demo, set_dials};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::evaluation::{Evaluation, evaluate};
-use crate::physics::workshop::proof_load;
+use crate::physics::mass::weighed::{Half, SCALE_ERROR_KG, Weighing};
+use crate::physics::workshop::{forecast, proof_load, win_back};
 use crate::problem::Problem;
-use crate::report::workshop;
+use crate::report::{weigh_in, workshop};
+use crate::scenario::{self, Saved, Scenario, weighed};
 
-/// Plan a proof load by bags: what to lay on each bay, how far the tip should go, what gives first
+/// Plan a proof load by bags; or weigh parts in: what they weigh against the promise, the forecast, stop-weights
 #[derive(Debug, Args)]
-#[command(after_help = "Example: thistledown workshop my-wing.toml --case pull_va_heavy --bag-kg 5 | lpr\n\n\
+#[command(after_help = "Examples:\n  thistledown workshop my-wing.toml --case pull_va_heavy --bag-kg 5 | lpr\n  \
+thistledown workshop my-wing.toml --scales\n  thistledown workshop my-wing.toml --weighed \"ribs/nose ribs=361\" --half left\n\n\
 A proof load is no approval to fly: ask your authority, and have a qualified person review plan, rig and wing. \
 The wing that will fly goes to limit load only.")]
 pub struct WorkshopArgs {
@@ -25,6 +28,24 @@ pub struct WorkshopArgs {
     /// Mass of one bag
     #[arg(long, value_name = "KG", default_value_t = workshop::BAG_KG, value_parser = a_number, allow_negative_numbers = true)]
     bag_kg: f64,
+    /// The scales in place of the proof load: parts against the promise, forecast, stop-weights
+    #[arg(long, conflicts_with_all = ["case"])]
+    scales: bool,
+    /// Enter what a part weighs in the file (may be given again); weighed again takes the place of the first time
+    #[arg(long, value_name = "PART=GRAMS", requires = "file", conflicts_with_all = ["case", "set"])]
+    weighed: Vec<String>,
+    /// The half it belongs to: left, right or both
+    #[arg(long, value_name = "HALF", requires = "weighed")]
+    half: Option<String>,
+    /// Error of the scale
+    #[arg(long, value_name = "G", requires = "weighed", value_parser = a_number, allow_negative_numbers = true)]
+    scale_error_g: Option<f64>,
+    /// Year-month-day
+    #[arg(long, value_name = "DATE", requires = "weighed")]
+    date: Option<String>,
+    /// A remark
+    #[arg(long, value_name = "WORDS", requires = "weighed")]
+    note: Option<String>,
     /// Turn a dial first (may be given again)
     #[arg(long = "set", value_name = "KEY=VALUE")]
     set: Vec<String>,
@@ -56,14 +77,71 @@ fn chosen(e: &Evaluation, case: Option<&str>) -> Result<usize, Vec<Problem>> {
     })
 }
 
+/// Enter what was weighed in the file, all or nothing.
+fn enter(a: &WorkshopArgs, s: &mut Scenario, file: &Path) -> Result<(), Vec<Problem>> {
+    let half = match a.half.as_deref() {
+        None => Half::Both,
+        Some(word) => Half::ALL.into_iter().find(|h| h.key() == word).ok_or_else(|| {
+            vec![Problem::input(format!("`{word}` is no half of the wing"), "write left, right or both")]
+        })?,
+    };
+    let mut design = s.design.clone();
+    let mut problems = Vec::new();
+    for text in &a.weighed {
+        let read = text.rsplit_once('=').and_then(|(of, grams)| Some((of, a_number(grams).ok()?)));
+        let Some((of, grams)) = read else {
+            let next = "write PART=GRAMS, like \"ribs/nose ribs=361\"";
+            problems.push(Problem::input(format!("`{text}` does not say what a part weighs"), next));
+            continue;
+        };
+        let scale_error_kg = a.scale_error_g.map_or(SCALE_ERROR_KG, |g| 1e-3 * g);
+        let (date, note) = (a.date.clone().unwrap_or_default(), a.note.clone().unwrap_or_default());
+        let new =
+            weighed::piece(of).map(|piece| Weighing { piece, half, mass_kg: 1e-3 * grams, scale_error_kg, date, note });
+        if let Err(next) = new.and_then(|new| weighed::enter(&mut design, new)) {
+            problems.push(Problem::input(format!("`{of}` cannot be weighed in"), next));
+        }
+    }
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    let fault = |p: Problem| vec![p];
+    // What is wrong stands in no file yet, so no line is named.
+    let text = scenario::written(s, &design).map_err(fault)?;
+    scenario::parse(&text, None)
+        .map_err(|all| all.into_iter().map(|p| Problem { place: None, ..p }).collect::<Vec<_>>())?;
+    match scenario::save(s, &design, file, false).map_err(fault)? {
+        Saved::Done => {
+            s.design = scenario::load(file)?.design;
+            Ok(())
+        }
+        Saved::ChangedMeanwhile => Err(vec![Problem::input(
+            "the file was changed by something else meanwhile",
+            "nothing was written: try again",
+        )]),
+    }
+}
+
 /// Print the sheet; 1 when a mode the bags bring on falls short under the case.
 pub fn run(a: &WorkshopArgs) -> Outcome {
     if !(0.1..=50.0).contains(&a.bag_kg) {
         return Err(vec![Problem::input(format!("a bag of {} kg", a.bag_kg), "give one between 0.1 and 50 kg")]);
     }
     let mut s = scenario_or_demo(a.file.as_deref())?;
+    if let (Some(file), false) = (&a.file, a.weighed.is_empty()) {
+        enter(a, &mut s, file)?;
+    }
     set_dials(&mut s.design, &a.set)?;
     let e = evaluate(&s.design, &Assumptions::default());
+    if a.scales || !a.weighed.is_empty() {
+        let (f, savings) = (forecast::of(&s.design, &e), win_back::of(&s.design, &e));
+        if a.json {
+            say_json(&weigh_in::json(&s.design, &f, &savings))?;
+        } else {
+            say(&weigh_in::text(&s.design, &e, &f, &savings))?;
+        }
+        return Ok(0);
+    }
     let load = chosen(&e, a.case.as_deref())?;
     let plan = proof_load::plan(&s.design, &e, load, a.bag_kg)
         .ok_or_else(|| vec![Problem::input("this wing has no bays to lay bags on", "look at it with `check`")])?;

@@ -2,6 +2,8 @@
 
 use crate::physics::design::{Design, Strip};
 use crate::physics::laminate::construction::{Construction, Kind};
+use crate::physics::mass::tally::Heading;
+use crate::physics::mass::weighed;
 
 /// What a chain of choices is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -133,7 +135,11 @@ impl Ask {
             };
             all.into_iter().filter(may).collect()
         };
-        let there = |s: Strip| design.strips.iter().any(|x| x.strip == s) && !self.fixed.contains(&s);
+        let there = |s: Strip| {
+            design.strips.iter().any(|x| x.strip == s)
+                && !self.fixed.contains(&s)
+                && !weighed::skin_is_built(&design.weighed, s)
+        };
         let mut out = Vec::new();
         let mut paired: Vec<Strip> = Vec::new();
         for s in Strip::ALL.into_iter().filter(|s| there(*s)) {
@@ -153,10 +159,14 @@ impl Ask {
             all.filter(|(_, c)| c.key.starts_with(prefix) && !c.key.starts_with("rib_cap")).map(|(i, _)| i).collect()
         };
         let banded = design.spar.web.iter().any(|r| r.bands.len() > 1);
-        if !self.web_fixed && !banded && !design.spar.web.is_empty() {
+        if !self.web_fixed
+            && !weighed::is_built(&design.weighed, Heading::Web)
+            && !banded
+            && !design.spar.web.is_empty()
+        {
             out.push((Place::Web, named("web_")));
         }
-        if !self.ribs_fixed && !design.ribs.is_empty() {
+        if !self.ribs_fixed && !weighed::is_built(&design.weighed, Heading::Ribs) && !design.ribs.is_empty() {
             out.push((Place::Ribs, named("rib_")));
         }
         out

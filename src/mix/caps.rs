@@ -10,6 +10,8 @@ use crate::mix::recheck::{Mix, Row, search_from};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Cap, Design};
 use crate::physics::evaluation::Evaluation;
+use crate::physics::mass::tally::Heading;
+use crate::physics::mass::weighed;
 use crate::problem::Problem;
 use crate::search::{Prices, Status};
 
@@ -40,7 +42,7 @@ pub fn kind(d: &Design, cap: &Cap) -> String {
 /// The design with every pair of caps that may be; as drawn first.
 pub fn variants(design: &Design, ask: &Ask) -> Vec<Design> {
     let mut out = vec![design.clone()];
-    if ask.caps_fixed {
+    if ask.caps_fixed || weighed::is_built(&design.weighed, Heading::Caps) {
         return out;
     }
     let kinds = &design.spar.kinds;

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use crate::physics::durability::catalogue::Catalogue;
 use crate::physics::laminate::construction::{Construction, Ply};
+use crate::physics::mass::weighed::Weighing;
 use crate::physics::material::Library;
 use crate::physics::samples::learnt::Learnt;
 use crate::physics::samples::record::Sample;
@@ -481,6 +482,8 @@ pub struct Design {
     pub rates: Rates,
     /// The log of samples; what it taught stands in the library.
     pub samples: Vec<Sample>,
+    /// Parts that are made and were weighed.
+    pub weighed: Vec<Weighing>,
     pub warnings: Vec<String>,
 }
 

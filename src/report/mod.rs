@@ -15,6 +15,7 @@ pub mod spread;
 pub mod sureness;
 pub mod text;
 pub mod vibration;
+pub mod weigh_in;
 pub mod workshop;
 
 /// The cautions every report carries.

@@ -19,6 +19,7 @@ use crate::scenario::check_care;
 use crate::scenario::check_layout;
 use crate::scenario::check_samples;
 use crate::scenario::check_spar;
+use crate::scenario::check_weighed;
 use crate::scenario::library::{Shelf, extend, index_of, plies, shelf};
 use crate::scenario::reader::{Faults, Quantity, Table, parse};
 
@@ -132,6 +133,7 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
         targets: targets(root),
         rates: check_spar::rates(root, &own),
         samples: check_samples::samples(root, &own),
+        weighed: check_weighed::weighed(root),
         warnings: Vec::new(),
     };
     if d.rates.resin != d.library.resin_used {
@@ -140,6 +142,9 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
     if !d.samples.is_empty() {
         let learnt = fit::fit(&d.samples, &d.library, &d.service);
         Arc::make_mut(&mut d.library).learnt = learnt;
+    }
+    if root.faults.is_empty() {
+        check_weighed::in_this_wing(root, &d);
     }
     d.warnings = warn(&d);
     d

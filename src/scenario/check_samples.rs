@@ -23,14 +23,7 @@ fn sample(t: &Table, own: &Shelf) -> Option<Sample> {
     let weighed = weighed(t);
     let kind = made.as_ref().map(|c| c.kind);
     let presses: Vec<Press> = t.tables("press").iter().filter_map(|p| press(p, kind)).collect();
-    let date = t.text("date").unwrap_or_default();
-    if t.has("date") && !is_date(&date) {
-        t.faults.add(
-            t.place("date"),
-            format!("{}.date is \"{date}\"", t.path),
-            "write year-month-day, like \"2026-03-14\"",
-        );
-    }
+    let date = date(t);
     let (how, note) = (t.text("made").unwrap_or_default(), t.text("note").unwrap_or_default());
     if weighed.is_none()
         && presses.is_empty()
@@ -123,6 +116,19 @@ fn press(t: &Table, kind: Option<Kind>) -> Option<Press> {
     }
     t.done();
     Some(Press { tool: tool?, radius_m, reached: reached?, loads_n, at_c })
+}
+
+/// The day of a record; nothing where none is given.
+pub(super) fn date(t: &Table) -> String {
+    let date = t.text("date").unwrap_or_default();
+    if t.has("date") && !is_date(&date) {
+        t.faults.add(
+            t.place("date"),
+            format!("{}.date is \"{date}\"", t.path),
+            "write year-month-day, like \"2026-03-14\"",
+        );
+    }
+    date
 }
 
 /// "2026-03-14", with a month and a day that there are.

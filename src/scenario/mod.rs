@@ -14,6 +14,7 @@ mod check_care;
 mod check_layout;
 mod check_samples;
 mod check_spar;
+mod check_weighed;
 mod dial_table;
 pub mod dials;
 mod joint_dials;
@@ -21,6 +22,7 @@ pub mod library;
 pub mod reader;
 pub mod samples;
 pub mod save;
+pub mod weighed;
 
 pub use ask::SearchAsk;
 pub use save::{save, written};

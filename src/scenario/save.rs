@@ -11,7 +11,7 @@ use crate::physics::laminate::construction::{Construction, Kind, Ply};
 use crate::physics::material::Library;
 use crate::problem::{Problem, io_words};
 use crate::scenario::dials::{Dial, Turn, What, dials};
-use crate::scenario::{Saved, Scenario, cap_kinds, parse, samples};
+use crate::scenario::{Saved, Scenario, cap_kinds, parse, samples, weighed};
 
 /// The text of `scenario` with everything of `design` that differs written in place.
 pub fn written(scenario: &Scenario, design: &Design) -> Result<String, Problem> {
@@ -24,6 +24,7 @@ pub fn written(scenario: &Scenario, design: &Design) -> Result<String, Problem> 
         }
     }
     structure(&mut doc, scenario, design);
+    weighed::written(&mut doc, &scenario.design.weighed, &design.weighed);
     samples::keep_with_their_stack(&mut doc, &scenario.design.samples, design);
     for (i, c) in design.constructions.iter().enumerate() {
         if scenario.design.constructions.get(i) != Some(c) {

@@ -7,3 +7,4 @@ pub mod seams;
 pub mod skins;
 pub mod spar;
 pub mod tally;
+pub mod weighed;

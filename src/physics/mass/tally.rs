@@ -6,6 +6,7 @@ use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::laminate::construction::Skin;
 use crate::physics::mass::spar::CapLayers;
+use crate::physics::mass::weighed::{self, Weighing};
 use crate::physics::mass::{joints, ribs, seams, skins, spar};
 use crate::physics::strength::sizing::Sizing;
 use crate::physics::wing::layout::Layout;
@@ -228,7 +229,11 @@ pub fn weigh(design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizing, 
 }
 
 /// A wing on the scales: all parts but the spar, listed once for every spar that is tried.
-pub struct Scales {
+pub struct Scales<'d> {
+    /// What was weighed takes the place of its estimate in every list.
+    weighed: &'d [Weighing],
+    /// The list of the last pass with it.
+    real: Vec<Part>,
     list: List,
     without_spar: usize,
     /// Sums of all parts but the spar, which stands last in the list.
@@ -238,8 +243,8 @@ pub struct Scales {
     budget_z: f64,
 }
 
-impl Scales {
-    pub fn of(design: &Design, layout: &Layout, skins: &[Skin], assumed: &Assumptions) -> Self {
+impl<'d> Scales<'d> {
+    pub fn of(design: &'d Design, layout: &Layout, skins: &[Skin], assumed: &Assumptions) -> Self {
         let mut list = List::new(design.rates.growth);
         skins::zones(&mut list, layout, skins);
         skins::patches(&mut list, design, layout, skins);
@@ -250,13 +255,21 @@ impl Scales {
         let mut sums = Sums::new(layout);
         sums.add(layout, &list.parts);
         let (without_spar, layers) = (list.parts.len(), spar::cap_layers(design, assumed));
-        Self { list, without_spar, sums, layers, budget_z: normal_quantile(design.targets.budget_percentile) }
+        let budget_z = normal_quantile(design.targets.budget_percentile);
+        Self { weighed: &design.weighed, real: Vec::new(), list, without_spar, sums, layers, budget_z }
     }
 
     /// Sums with the spar of these layers, no parts listed.
     pub(crate) fn pass(&mut self, design: &Design, (layout, skins): (&Layout, &[Skin]), sizing: &Sizing) -> Weight {
         self.list.parts.truncate(self.without_spar);
         spar::spar(&mut self.list, design, layout, skins, sizing, &self.layers);
+        if !self.weighed.is_empty() {
+            self.real.clone_from(&self.list.parts);
+            weighed::put(&mut self.real, self.weighed);
+            let mut sums = Sums::new(layout);
+            sums.add(layout, &self.real);
+            return sums.weight(design, self.budget_z);
+        }
         let mut sums = self.sums.clone();
         sums.add(layout, self.list.parts.get(self.without_spar..).unwrap_or_default());
         sums.weight(design, self.budget_z)
@@ -264,7 +277,7 @@ impl Scales {
 
     /// Put the parts of the last pass into the weight it gave.
     pub(crate) fn listed(self, weight: &mut Weight) {
-        weight.parts = self.list.parts;
+        weight.parts = if self.weighed.is_empty() { self.list.parts } else { self.real };
     }
 }
 
