@@ -30,3 +30,4 @@ mod survey;
 mod table;
 mod validity;
 mod walk;
+mod weighed;

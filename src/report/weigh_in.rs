@@ -59,18 +59,18 @@ pub fn head(design: &Design, e: &Evaluation, f: &Forecast) -> Vec<String> {
 }
 
 /// What the columns are.
-pub const COLUMNS: &str = "part, both halves                 promised  expected  stop at";
+pub const COLUMNS: &str = "part, both halves                     promised  expected  stop at";
 
 /// A part of the list: promised, expected, and its stop-weight or what the scales said.
 pub fn row(r: &Row) -> String {
-    let name: String = r.piece.words().chars().take(32).collect();
+    let name: String = r.piece.words().chars().take(36).collect();
     let g = |kg: f64| format!("{:.0} g", 1e3 * kg);
     let last = match (r.made, r.stop_kg) {
         (true, _) => format!("weighed, {}", against(r.expected_kg, r.promised_kg)),
         (false, Some(stop)) => g(stop),
         (false, None) => "no target".to_owned(),
     };
-    format!("{name:<32} {:>9} {:>9}  {last}", g(r.promised_kg), g(r.expected_kg))
+    format!("{name:<36} {:>9} {:>9}  {last}", g(r.promised_kg), g(r.expected_kg))
 }
 
 /// A change that wins weight back.

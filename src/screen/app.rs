@@ -8,7 +8,6 @@ use tui_input::Input;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::evaluation::{Evaluation, evaluate};
-use crate::physics::workshop::proof_load;
 use crate::report::sureness::Against;
 use crate::scenario::Scenario;
 use crate::scenario::dials::{Dial, dials};
@@ -110,6 +109,8 @@ pub enum Overlay {
         scroll: u16,
     },
     Typing(Input),
+    /// What the chosen part weighs.
+    Weighing(Input),
     Find(Input),
     SaveAs(Input),
     AskQuit,
@@ -271,8 +272,9 @@ pub struct App {
     /// The chosen line of each page, and the case picked on Strength.
     pub line: [usize; Page::ALL.len()],
     pub case: usize,
-    /// The case planned on the Workshop page, hardest first.
+    /// The case planned on the Workshop page, hardest first; the scales stand there in place of the plan.
     pub proof: usize,
+    pub scales: bool,
     pub station: usize,
     pub message: Option<String>,
     pub search: SearchView,
@@ -335,6 +337,7 @@ impl App {
             line: [0; Page::ALL.len()],
             case: 0,
             proof: 0,
+            scales: false,
             station: 0,
             message: None,
             search: SearchView::default(),
@@ -385,14 +388,13 @@ impl App {
         match page {
             Page::Wing => true,
             Page::Section => !e.layout.bays.is_empty(),
-            Page::Weight => !e.weight.parts.is_empty(),
+            Page::Weight | Page::Workshop => !e.weight.parts.is_empty(),
             Page::Strength => !e.margins.is_empty() || !e.loads.loads.is_empty(),
             Page::Durability => !e.durability.events.is_empty() || !e.durability.zones.is_empty(),
             Page::Flight => !e.flight.polar.is_empty() || e.flight.stall_m_s > 0.0,
             Page::Search => !self.dials.is_empty(),
             Page::Compare => self.has_neighbours || self.pin.is_some(),
             Page::Samples => !e.layout.zones.is_empty(),
-            Page::Workshop => !proof_load::cases(&e.loads).is_empty(),
         }
     }
 

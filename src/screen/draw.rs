@@ -241,6 +241,10 @@ fn asked(app: &App) -> Option<Line<'static>> {
             };
             Some(field(format!("{} = ", dial.label), typed, format!("  {words}")))
         }
+        Overlay::Weighing(input) => {
+            let words = page::scales::chosen(app)?.piece.words();
+            Some(field(format!("{words} = "), input.value(), "  g, both halves; or left 180; Enter takes".to_owned()))
+        }
         Overlay::SaveAs(input) => {
             Some(field("save as: ".to_owned(), input.value(), "  Enter saves, Esc leaves".to_owned()))
         }

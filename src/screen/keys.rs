@@ -23,6 +23,10 @@ pub enum Command {
     /// Move the spar or hinge line of the cross-section.
     Line(Line, i32),
     Type,
+    /// The scales in place of the proof load, and back; what the chosen part weighs; take it off.
+    Scales,
+    Weigh,
+    TakeOff,
     Find,
     Pin,
     Undo,
@@ -171,6 +175,20 @@ pub const BINDINGS: &[Binding] = &[
         "plan another load case",
         P::On(Page::Workshop),
         &[(k(K::Left), C::NextCase(-1)), (k(K::Right), C::NextCase(1))],
+    ),
+    bind(
+        "w",
+        "scales",
+        "weigh parts in, in place of the plan of a proof load, and back",
+        P::On(Page::Workshop),
+        &[(c('w'), C::Scales)],
+    ),
+    bind(
+        "= x",
+        "weigh",
+        "on the scales: type what the chosen part weighs in g (left 180: one half); x takes it off again",
+        P::On(Page::Workshop),
+        &[(c('='), C::Weigh), (c('x'), C::TakeOff)],
     ),
     bind(
         "←→",

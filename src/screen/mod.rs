@@ -23,6 +23,7 @@ pub mod score;
 pub mod terminal;
 pub mod theme;
 pub mod update;
+pub mod weighing;
 pub mod worker;
 pub mod wrap;
 

@@ -14,7 +14,7 @@ use crate::screen::app::{App, Focus, Known, Overlay, Page, Pinned, Turned, Varie
 use crate::screen::boundary::{boundaries, stepped};
 use crate::screen::grip;
 use crate::screen::keys::{self, Command};
-use crate::screen::{areas, draw, mixing, mouse, overlay, page, score};
+use crate::screen::{areas, draw, mixing, mouse, overlay, page, score, weighing};
 
 /// Undo steps kept.
 const UNDO_DEPTH: usize = 500;
@@ -171,6 +171,7 @@ fn obey(app: &mut App, command: Command) -> Effects {
                 app.overlay = Some(Overlay::Typing(Input::default()));
             }
         }
+        Command::Scales | Command::Weigh | Command::TakeOff => return weighing::on(app, command),
         Command::Find => app.overlay = Some(Overlay::Find(Input::default())),
         Command::Pin => pin(app),
         Command::Undo => return undo(app),

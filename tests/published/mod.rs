@@ -31,6 +31,7 @@ mod structures;
 mod sums_again;
 mod swept;
 mod vibration;
+mod weigh_in;
 mod weights;
 mod whole_wing;
 mod wings;

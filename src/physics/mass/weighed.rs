@@ -54,7 +54,7 @@ pub const LIKENESS: f64 = 0.03;
 const FAMILY: usize = 1_000_000;
 
 /// Name a part goes by: parts of one strip and name are one, whatever the bay.
-pub fn name_of(p: &Part) -> Cow<'_, str> {
+pub(crate) fn name_of(p: &Part) -> Cow<'_, str> {
     match p.strip {
         Some(s) if !p.name.contains(s.label()) => Cow::Owned(format!("{} {}", s.label(), p.name)),
         _ => Cow::Borrowed(p.name.as_ref()),

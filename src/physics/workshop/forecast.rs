@@ -40,7 +40,7 @@ pub struct Forecast {
 ///
 /// E what is expected of a part, T the target, M what is made with the deviation s of its scales, z that of the percentile a person
 /// judges by. With every part at its stop-weight the sum is the target. **Derived**; in proportion to what is expected is a choice.
-pub fn stop_kg(expected_kg: f64, left_kg: f64, to_come_kg: f64) -> f64 {
+fn stop_kg(expected_kg: f64, left_kg: f64, to_come_kg: f64) -> f64 {
     if to_come_kg > 0.0 { (expected_kg * left_kg / to_come_kg).max(0.0) } else { 0.0 }
 }
 

@@ -17,6 +17,7 @@ pub mod flight;
 pub mod help;
 pub mod plan;
 pub mod samples;
+pub mod scales;
 pub mod search;
 pub mod section;
 pub mod shape;
@@ -40,6 +41,7 @@ pub fn draw(app: &App, frame: &mut Frame, a: &Areas) {
         Page::Search => search::draw(app, frame, a.body),
         Page::Compare => compare::draw(app, frame, a.body),
         Page::Samples => samples::draw(app, frame, a.body),
+        Page::Workshop if app.scales => scales::draw(app, frame, a.body),
         Page::Workshop => workshop::draw(app, frame, a.body),
     }
 }
@@ -56,6 +58,7 @@ pub fn lines(app: &App) -> usize {
         Page::Search => app.search.rows.len(),
         Page::Compare => compare::columns(app).len(),
         Page::Samples => samples::lines(app),
+        Page::Workshop if app.scales => scales::lines(app),
         Page::Workshop => app.evaluation.layout.bays.len(),
     }
 }
@@ -120,6 +123,7 @@ fn list_of(app: &App, body: Rect) -> Option<Rect> {
         Page::Flight => Some(flight::list(body)),
         Page::Search => search::list(app, body),
         Page::Samples => Some(samples::list(app, body)),
+        Page::Workshop if app.scales => Some(scales::list(app, body)),
         Page::Workshop => workshop::list(app, body),
     }
 }

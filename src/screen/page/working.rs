@@ -35,6 +35,7 @@ pub fn of_chosen(app: &App) -> Option<Working> {
         Page::Section => Some(of_zone(app, (app.at.0, super::section::bay(app)))),
         Page::Compare => super::compare::working(app),
         Page::Samples => super::samples::working(app),
+        Page::Workshop if app.scales => super::scales::working(app),
         Page::Workshop => super::workshop::working(app),
         Page::Search => super::search::working(app),
     }

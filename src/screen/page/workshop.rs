@@ -56,7 +56,12 @@ pub fn list(app: &App, area: Rect) -> Option<Rect> {
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let width = usize::from(area.width);
     let (Some(plan), Some(list)) = (plan(app), list(app, area)) else {
-        put(app, frame, area, flow(&["no flight case is on: there is nothing to prove".to_owned()], width));
+        put(
+            app,
+            frame,
+            area,
+            flow(&["no flight case is on: there is nothing to prove; w shows the scales".to_owned()], width),
+        );
         return;
     };
     put(app, frame, Rect { height: list.y - area.y, ..area }, words(app, &plan, width));

@@ -1,0 +1,58 @@
+//! What keys do on the scales: a part is weighed in or taken off, one undo step each.
+
+use tui_input::Input;
+
+use crate::scenario::weighed;
+use crate::screen::action::Effects;
+use crate::screen::app::{App, Overlay, Page};
+use crate::screen::keys::Command;
+use crate::screen::page::scales;
+use crate::screen::update::replace;
+
+/// Show the scales or the plan of the proof load; open the field for what the chosen part weighs; take it off.
+pub(super) fn on(app: &mut App, command: Command) -> Effects {
+    match command {
+        Command::Scales => {
+            app.scales = !app.scales;
+            app.line[Page::Workshop as usize] = 0;
+        }
+        _ if !app.scales => app.message = Some("w shows the scales, where parts are weighed in".to_owned()),
+        Command::TakeOff => return take_off(app),
+        _ if scales::chosen(app).is_some() => app.overlay = Some(Overlay::Weighing(Input::default())),
+        _ => {}
+    }
+    Vec::new()
+}
+
+/// Enter what was typed for the chosen part, as one undo step.
+pub(super) fn take(app: &mut App, text: &str) -> Effects {
+    let mut design = app.design.clone();
+    let taken = scales::read(app, text).and_then(|new| {
+        let words = new.piece.words();
+        weighed::enter(&mut design, new).map(|()| words)
+    });
+    match taken {
+        Ok(words) => {
+            app.message = Some(format!("{words} is on the scales; u takes it off"));
+            replace(app, format!("weighed {words}"), design)
+        }
+        Err(why) => {
+            app.message = Some(format!("{why}; nothing was changed"));
+            Vec::new()
+        }
+    }
+}
+
+/// Take what was weighed of the chosen part off the scales.
+fn take_off(app: &mut App) -> Effects {
+    let Some(row) = scales::chosen(app) else { return Vec::new() };
+    let mut design = app.design.clone();
+    design.weighed.retain(|w| !w.piece.meets(&row.piece));
+    let words = row.piece.words();
+    if design == app.design {
+        app.message = Some(format!("{words} is not on the scales"));
+        return Vec::new();
+    }
+    app.message = Some(format!("{words} is taken off the scales; u puts it back"));
+    replace(app, format!("weighed {words}"), design)
+}

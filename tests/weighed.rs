@@ -1,0 +1,187 @@
+//! Parts weighed in: read with their faults, entered and saved with remarks kept, used everywhere, left alone by the search.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use crossterm::event::KeyCode;
+use thistledown::mix::ask::Ask;
+use thistledown::mix::{self, limits::Ticks};
+use thistledown::physics::assumptions::Assumptions;
+use thistledown::physics::design::{Design, Strip};
+use thistledown::physics::evaluation::{Memory, evaluate, evaluate_again};
+use thistledown::physics::mass::tally::{Heading, Maturity};
+use thistledown::physics::workshop::{forecast, win_back};
+use thistledown::scenario::{load, parse};
+
+use super::screens::{keys, marram, press, text};
+
+fn mixed() -> String {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-mixed.toml");
+    std::fs::read_to_string(path).unwrap()
+}
+
+fn with(records: &str) -> Design {
+    parse(&format!("{}\n{records}", mixed()), None).unwrap_or_else(|p| panic!("{p:#?}"))
+}
+
+fn said(records: &str) -> String {
+    let all = parse(&format!("{}\n{records}", mixed()), None).expect_err(records);
+    all.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n")
+}
+
+#[test]
+fn a_weighed_part_is_what_the_wing_weighs() {
+    let a = Assumptions::default();
+    let drawn = evaluate(&with(""), &a);
+    let d = with(
+        "[[weighed]]\nof = \"ribs\"\nmass_kg = 2.0\n\n[[weighed]]\nof = \"skins/nose up\"\nhalf = \"left\"\nmass_g = 2400\n",
+    );
+    let e = evaluate(&d, &a);
+    let of = |heading: Heading| e.weight.parts.iter().filter(move |p| p.heading == heading);
+    assert!((of(Heading::Ribs).map(|p| p.nominal_kg).sum::<f64>() - 2.0).abs() < 1e-9);
+    assert!(of(Heading::Ribs).all(|p| p.maturity == Maturity::Weighed && p.growth == 0.0));
+    let nose = of(Heading::Skins).filter(|p| p.strip == Some(Strip::NoseUpper)).map(|p| p.nominal_kg).sum::<f64>();
+    assert!((nose - 4.8).abs() < 1e-9);
+    // Spread and the chance of the target follow, and so do the loads.
+    assert!(e.weight.sd_kg < drawn.weight.sd_kg);
+    assert!(e.weight.chance_of_target != drawn.weight.chance_of_target);
+    assert!(e.loads.loads[0].moment_nm()[0] != drawn.loads.loads[0].moment_nm()[0]);
+    // A memory that saw the wing before it was weighed gives the same.
+    let mut memory = Memory::default();
+    evaluate_again(&with(""), &a, &mut memory);
+    assert!(evaluate_again(&d, &a, &mut memory) == e);
+}
+
+#[test]
+fn what_cannot_be_weighed_is_refused_with_the_nearest_name() {
+    let one = |of: &str, more: &str| format!("[[weighed]]\nof = \"{of}\"\nmass_g = 300\n{more}\n");
+    assert!(said(&one("rib", "")).contains("the nearest heading is \"ribs\""));
+    assert!(said(&one("ribs/nose rib", "")).contains("the nearest of this wing is \"ribs/nose ribs\""));
+    assert!(said(&one("posts", "")).contains("this wing has nothing under \"posts\""));
+    assert!(said(&one("ribs", "half = \"lft\"")).contains("the nearest valid name is \"left\""));
+    assert!(said(&one("ribs", "date = \"tuesday\"")).contains("write year-month-day"));
+    assert!(said("[[weighed]]\nof = \"ribs\"\n").contains("mass_g is missing"));
+    assert!(said("[[weighed]]\nof = \"ribs\"\nmass_g = -3\n").contains("mass_g"));
+    for (first, second) in [("", ""), ("", "half = \"left\""), ("half = \"right\"", "half = \"right\"")] {
+        let two = format!("{}{}", one("ribs", first), one("ribs", second));
+        assert!(said(&two).contains("on the scales again"), "{first} {second}");
+    }
+    assert!(
+        said(&format!("{}{}", one("ribs", ""), one("ribs/rib", "half = \"left\""))).contains("on the scales again")
+    );
+    let both = format!("{}{}", one("ribs", "half = \"left\""), one("ribs", "half = \"right\""));
+    assert_eq!(with(&both).weighed.len(), 2);
+}
+
+fn program(args: &[&str]) -> (Option<i32>, String) {
+    let o = Command::new(env!("CARGO_BIN_EXE_thistledown")).args(args).output().unwrap();
+    let out = String::from_utf8_lossy(&o.stdout).into_owned();
+    (o.status.code(), out + &String::from_utf8_lossy(&o.stderr))
+}
+
+fn copy(dir: &tempfile::TempDir) -> PathBuf {
+    let file = dir.path().join("wing.toml");
+    std::fs::write(
+        &file,
+        mixed() + "\n[[weighed]]   # first day\nof = \"ribs/rib\"\nmass_g = 1500   # kitchen scale\n",
+    )
+    .unwrap();
+    file
+}
+
+#[test]
+fn weighing_from_the_command_line_is_written_whole_or_not_at_all() {
+    let dir = tempfile::tempdir().unwrap();
+    let file = copy(&dir);
+    let (path, before) = (file.to_str().unwrap(), std::fs::read_to_string(&file).unwrap());
+    let (code, out) =
+        program(&["workshop", path, "--weighed", "ribs/nose ribs=331", "--weighed", "spar cap=12", "--half", "left"]);
+    assert_eq!(code, Some(2), "{out}");
+    assert!(out.contains("the nearest heading is \"spar caps\""), "{out}");
+    assert_eq!(std::fs::read_to_string(&file).unwrap(), before);
+    for wrong in ["ribs/nose ribs", "ribs/nose ribs=", "ribs/nose ribs=-4", "ribs/nose ribs=nan"] {
+        assert_eq!(program(&["workshop", path, "--weighed", wrong]).0, Some(2), "{wrong}");
+        assert_eq!(std::fs::read_to_string(&file).unwrap(), before, "{wrong}");
+    }
+    let (code, out) = program(&["workshop", path, "--weighed", "ribs/nose ribs=331", "--half", "left"]);
+    assert_eq!(code, Some(0), "{out}");
+    assert!(out.contains("weighed, ") && out.contains("on the scales 2."), "{out}");
+    // Weighed again: the number is another, the remark behind it stays.
+    let (code, _) = program(&["workshop", path, "--weighed", "ribs/rib=1460.5", "--date", "2026-05-02"]);
+    let now = std::fs::read_to_string(&file).unwrap();
+    assert_eq!(code, Some(0));
+    assert!(now.contains("mass_g = 1460.5   # kitchen scale") && now.contains("[[weighed]]   # first day"), "{now}");
+    assert!(now.contains("half = \"left\"") && now.contains("date = \"2026-05-02\""), "{now}");
+    assert_eq!(load(&file).unwrap().design.weighed.len(), 2);
+    let (code, out) = program(&["workshop", path, "--scales", "--json"]);
+    let v: serde_json::Value = serde_json::from_str(&out).unwrap();
+    assert_eq!(code, Some(0));
+    assert_eq!(v["weighed"].as_array().unwrap().len(), 2);
+    let parts: f64 = v["parts"].as_array().unwrap().iter().map(|p| p["expected_kg"].as_f64().unwrap()).sum();
+    assert!((parts - v["forecast_kg"]["expected"].as_f64().unwrap()).abs() < 1e-6);
+    assert!(v["win_back"].as_array().unwrap().iter().all(|s| s["saves_kg"].as_f64().unwrap() > 0.0));
+}
+
+#[test]
+fn nothing_that_is_built_is_won_back_or_changed_by_a_search() {
+    let d = with(
+        "[[weighed]]\nof = \"skins/aft up\"\nmass_g = 6100\n\n[[weighed]]\nof = \"skins/aft low\"\nmass_g = 6000\n\n[[weighed]]\nof = \"ribs\"\nmass_g = 2600\n",
+    );
+    let e = evaluate(&d, &Assumptions::default());
+    let savings = win_back::of(&d, &e);
+    assert!(!savings.is_empty());
+    assert!(savings.iter().all(|s| !s.title.contains("boundary") && !s.title.contains("ribs")), "{savings:#?}");
+    assert!(savings.is_sorted_by(|a, b| a.saves_kg >= b.saves_kg));
+    let found = mix::find(&d, &Ask::default(), Ticks::LIVE, 0, &Assumptions::default());
+    let found = found.unwrap_or_else(|p| panic!("{p:#?}"));
+    let best = found.lightest.as_ref().or(found.rows.first()).expect("a mix");
+    println!("table {:.3} kg, in full {:.3} kg, {:?}", best.table_kg, best.expected_kg, found.status);
+    assert!((best.table_kg / best.expected_kg - 1.0).abs() < 0.01, "{} {}", best.table_kg, best.expected_kg);
+    for strip in [Strip::AftUpper, Strip::AftLower] {
+        assert_eq!(best.design.runs(strip), d.runs(strip));
+    }
+    assert_eq!(best.design.rib_kinds, d.rib_kinds);
+    assert!(best.design.runs(Strip::NoseUpper) != d.runs(Strip::NoseUpper), "what is not built may change");
+}
+
+#[test]
+fn on_the_screen_a_part_is_chosen_weighed_taken_off_and_saved() {
+    for (w, h) in [(80, 24), (120, 40), (200, 60)] {
+        let mut app = marram(w, h);
+        keys(&mut app, "0w");
+        assert!(text(&app).contains("the scales"), "{}", text(&app));
+        let first = forecast::of(&app.design, &app.evaluation).rows[0].clone();
+        let before = app.evaluation.weight.expected_kg;
+        keys(&mut app, "=");
+        assert!(text(&app).contains(&first.piece.words()));
+        keys(&mut app, "left 3000");
+        press(&mut app, KeyCode::Enter);
+        assert!((app.design.weighed[0].mass_kg - 3.0).abs() < 1e-12);
+        assert!((app.evaluation.weight.expected_kg - before).abs() > 0.01);
+        assert!(text(&app).contains("weighed, -"), "{}", text(&app));
+        assert!(app.unsaved);
+        for wrong in ["left", "lots", "left -3", "sideways 300", "nan", ""] {
+            keys(&mut app, "=");
+            keys(&mut app, wrong);
+            press(&mut app, KeyCode::Enter);
+            assert_eq!(app.design.weighed.len(), 1, "{wrong}");
+            assert!(
+                app.message.as_ref().is_some_and(|m| m.contains("nothing was changed")),
+                "{wrong}: {:?}",
+                app.message
+            );
+        }
+        press(&mut app, KeyCode::Enter);
+        assert!(text(&app).contains("on the scales: ") && text(&app).contains("won back"), "{}", text(&app));
+        press(&mut app, KeyCode::Esc);
+        keys(&mut app, "x");
+        assert!(app.design.weighed.is_empty());
+        keys(&mut app, "u");
+        assert_eq!(app.design.weighed.len(), 1);
+        keys(&mut app, "u");
+        assert!(app.design.weighed.is_empty() && !app.unsaved);
+        // Without parts on it the other key says where it works.
+        keys(&mut app, "w=");
+        assert!(app.overlay.is_none() && app.message.as_ref().is_some_and(|m| m.contains("scales")));
+    }
+}
