@@ -152,7 +152,7 @@ const CHANGES: &[Change] = &[
     (
         "wider rib caps",
         |d, _| d.rib_kinds.iter_mut().for_each(|r| r.cap.iter_mut().for_each(|c| c.1 *= 1.3)),
-        &["rib_bending", "control_rib", "edge_under_covering", "closing_rib"],
+        &["rib_bending", "control_rib", "edge_under_covering", "closing_rib", "joint_rib"],
     ),
     ("tougher layers of the caps", |d, _| d.spar.ply_end_j_m2 *= 1.2, &["cap_ply_end"]),
     ("glue that peels harder", |d, _| d.seams.peel_n_m *= 1.2, &["bond_peel"]),

@@ -121,6 +121,11 @@ fn take_out(filled: &mut Filled, m: &Margin, choice: &[Vec<usize>], why: Why) ->
             let beyond = |s| take_out_zone(filled, (Some(s), b + 1), choice, why);
             [Strip::AftUpper, Strip::AftLower].into_iter().map(beyond).sum()
         }
+        // The box may end short of the joint, or be of what hands less flow to its rib.
+        (None, Some(b)) if m.mode == "joint_rib" => {
+            let there = |s| take_out_zone(filled, (Some(s), b), choice, why);
+            [Strip::AftUpper, Strip::AftLower].into_iter().map(there).sum()
+        }
         // Nose skins and caps bend together in plane: the nose of that bay is too soft.
         (None, Some(b)) if m.mode == "inplane_bending" => {
             lightest_nose(filled, choice, Some(b)).map_or(0, |(c, k, step)| u32::from(filled.tighten(c, k, step, why)))

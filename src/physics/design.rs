@@ -241,6 +241,10 @@ pub struct Joint {
     /// One lug to a pin, and what the fittings of one half sit on above or below; None where the scenario is silent.
     pub lug: Option<Lug>,
     pub seat: Option<Seat>,
+    /// Kind of the ribs that close the pieces there, and where the rear fitting stands, fraction of chord: part of the fittings
+    /// in weight. None: not said; no rear fitting.
+    pub rib: Option<usize>,
+    pub rear_fitting_chord: Option<f64>,
 }
 
 /// A lug: width across the hole, thickness (of the tongue, or of both ears of its fork where they are less), middle of the

@@ -40,7 +40,7 @@ pub fn estimate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weigh
     }
     let (mut rib_h, mut ribs) = (0.0, 0);
     for b in &layout.bays {
-        rib_h += 2.0 * design.rib_kinds.get(b.rib_kind).map_or(0.0, |k| k.hours_each);
+        rib_h += 2.0 * design.rib_kinds.get(b.edge_kinds[1]).map_or(0.0, |k| k.hours_each);
         rib_h += 2.0 * f64::from(b.nose_ribs) * design.rib_kinds.get(b.nose_kind).map_or(0.0, |k| k.hours_each);
         ribs += 2 + 2 * b.nose_ribs;
     }

@@ -86,6 +86,10 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
     let planform = planform_of(root);
     let name = root.need_text("name");
     let note = root.text("note").unwrap_or_default();
+    let rib_table = root.table("ribs");
+    let end_rib_nm = rib_table.as_ref().and_then(|t| t.number("end_moment_n_m", 0.1..=5000.0));
+    let (rib_kinds, ribs) =
+        rib_table.as_ref().map_or_else(|| check_layout::missing_ribs(root), |t| check_layout::ribs(t, &picked));
     let layout = root.table("layout");
     let (hinge_frac, divide_upper, divide_lower) = layout.as_ref().map_or((0.78, None, None), |l| {
         (
@@ -95,15 +99,11 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
         )
     });
     let controls = layout.as_ref().map_or_else(Vec::new, check_layout::controls);
-    let joints = layout.as_ref().map_or_else(Vec::new, check_layout::joints);
+    let joints = layout.as_ref().map_or_else(Vec::new, |l| check_layout::joints(l, &rib_kinds));
     if let Some(l) = &layout {
         l.done();
     }
     let spar = check_spar::spar(root, &picked, hinge_frac);
-    let rib_table = root.table("ribs");
-    let end_rib_nm = rib_table.as_ref().and_then(|t| t.number("end_moment_n_m", 0.1..=5000.0));
-    let (rib_kinds, ribs) =
-        rib_table.as_ref().map_or_else(|| check_layout::missing_ribs(root), |t| check_layout::ribs(t, &picked));
     let strips = strips(root, &picked);
     let mut d = Design {
         name,

@@ -37,7 +37,7 @@ pub(super) fn controls(layout: &Table) -> Vec<Control> {
         .collect()
 }
 
-pub(super) fn joints(layout: &Table) -> Vec<Joint> {
+pub(super) fn joints(layout: &Table, kinds: &[RibKind]) -> Vec<Joint> {
     layout
         .tables("joint")
         .iter()
@@ -53,6 +53,8 @@ pub(super) fn joints(layout: &Table) -> Vec<Joint> {
                 set_up_minutes: t.number_or("set_up_minutes", 0.0..=240.0, 4.0),
                 lug: lug(t),
                 seat: seat(t),
+                rib: t.text("rib").and_then(|w| index_of(t, t.place("rib"), &w, kinds, |k: &RibKind| &k.name)),
+                rear_fitting_chord: t.number("rear_fitting_chord", joint_dials::range("rear_fitting_chord")),
             };
             t.done();
             j

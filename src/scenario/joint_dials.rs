@@ -27,7 +27,7 @@ fn seat(j: &mut Joint, of: fn(&mut Seat) -> &mut f64) -> Option<&mut f64> {
     j.seat.as_mut().map(of)
 }
 
-const FIELDS: [Field; 10] = [
+const FIELDS: [Field; 11] = [
     Field {
         key: "fittings_kg",
         label: "fittings",
@@ -35,6 +35,14 @@ const FIELDS: [Field; 10] = [
         range: (0.0, 20.0, 0.05, 0.5, 3),
         si: 1.0,
         of: |j| Some(&mut j.fittings_kg),
+    },
+    Field {
+        key: "rear_fitting_chord",
+        label: "rear fitting",
+        unit: "of chord",
+        range: (0.2, 0.98, 0.01, 0.05, 2),
+        si: 1.0,
+        of: |j| j.rear_fitting_chord.as_mut(),
     },
     Field {
         key: "pin_diameter_mm",

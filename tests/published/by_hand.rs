@@ -97,6 +97,7 @@ fn ribs_and_lumps_of_a_plank() {
     d.rib_kinds[0].wrap = None;
     d.rib_kinds[0].fittings_kg = 0.010;
     d.joints[0].fittings_kg = 1.1;
+    d.joints[0].rib = None;
     d.controls[0].fittings_kg = 0.35;
     let e = done(&d);
     let s = &e.layout.bays[0].inner;

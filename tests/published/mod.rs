@@ -16,6 +16,7 @@ mod geometry;
 mod ground;
 mod handling;
 mod handling_more;
+mod joint_ribs;
 mod joints;
 mod laminate;
 mod margins;

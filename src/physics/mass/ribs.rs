@@ -35,7 +35,7 @@ fn edge_m(s: &Station) -> f64 {
 /// All ribs.
 pub fn ribs(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin]) {
     if let Some(first) = layout.bays.first() {
-        one(list, design, skins, &first.inner, first.rib_kind, 0, "root rib");
+        one(list, design, skins, &first.inner, first.edge_kinds[0], 0, "root rib");
     }
     for (i, bay) in layout.bays.iter().enumerate() {
         let name = match bay.outer_rib {
@@ -44,9 +44,9 @@ pub fn ribs(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin]) {
             RibRole::Tip => "tip rib",
             RibRole::Main | RibRole::Root => "rib",
         };
-        one(list, design, skins, &bay.outer, bay.rib_kind, i, name);
+        one(list, design, skins, &bay.outer, bay.edge_kinds[1], i, name);
         if bay.outer_rib == RibRole::Joint {
-            one(list, design, skins, &bay.outer, bay.rib_kind, i, "joint rib, other side");
+            one(list, design, skins, &bay.outer, bay.edge_kinds[1], i, "joint rib, other side");
         }
         if let Some(kind) = design.rib_kinds.get(bay.nose_kind).filter(|_| bay.nose_ribs > 0) {
             let m = &bay.mid;

@@ -144,6 +144,14 @@ pub const CHECKS: &[(&str, &[&str])] = &[
         ],
     ),
     ("closing_rib", &["joints::a_rib_that_closes_a_box", "joints::the_closing_rib_of_a_plank"]),
+    (
+        "joint_rib",
+        &[
+            "joint_ribs::flows_and_moments_of_a_discrete_outline",
+            "joint_ribs::a_rib_between_spar_and_rear_fitting_is_a_shear_panel",
+            "joint_ribs::the_rib_at_the_root_by_hand",
+        ],
+    ),
     ("nose_seam_bond", &["torsion_d_section_two_materials", "torsion_two_cap_d_cell_shear_flows"]),
     (
         "covering_tension",

@@ -9,7 +9,7 @@ pub const MODE: Mode = Mode {
     formula: "q2 the flow that ends: body q2 + V/h against its shear, caps (2 A2 q2 + M)/(h E A) against their strain, the lesser as shear; where one cell begins or ends",
     source: "Bredt, T = 2 A q: Johnson, Advanced Structural Mechanics, 2000, pp. 79-80; a panel whose edges all carry q carries q at every cut, and 2 A q about the spar: statics, derived",
     mark: Mark::Computed,
-    valid: "between bays of which one has a rigid aft box and the other not; at root and joints the fittings take it, which is not computed",
+    valid: "between bays of which one has a rigid aft box and the other not; at root and joints: the rib of the joint",
     safe_side: "no part of the torque left in the spar's own bending; greatest of every case added",
     knock_down: "0.8 on mean strain",
     power: 1.0,

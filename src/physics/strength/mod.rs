@@ -47,6 +47,7 @@ pub mod holds;
 pub mod inplane_bending;
 pub mod joint_lugs;
 pub mod joint_pins;
+pub mod joint_rib;
 pub mod margin;
 pub mod membrane;
 pub mod nose_buckling;
@@ -257,6 +258,7 @@ pub const MODES: &[Mode] = &[
     rib_shear::MODE,
     rib_buckling::MODE,
     closing_rib::MODE,
+    joint_rib::MODE,
     control_rib::MODE,
     joint_pins::MODE,
     joint_lugs::MODE,

@@ -62,7 +62,7 @@ pub fn each<'c>(c: &'c Context, mut f: impl FnMut(AftRib<'c>)) {
 /// Unchecked: no outside check runs it by itself.
 pub fn at<'c>(c: &'c Context, bay: usize) -> Option<AftRib<'c>> {
     let (b, [most_shear, most_moment]) = (c.layout.bays.get(bay)?, *c.aft_ribs().get(bay)?);
-    let kind = c.design.rib_kinds.get(b.rib_kind)?;
+    let kind = c.design.rib_kinds.get(b.edge_kinds[1])?;
     let s = &b.outer;
     Some(AftRib {
         bay,

@@ -4,7 +4,7 @@ use crate::physics::loads::internal::Loads;
 use crate::physics::strength::{Context, Margin, Verdict};
 
 /// Modes that need a closed nose to carry torsion.
-const NEED_CLOSED_NOSE: [&str; 11] = [
+const NEED_CLOSED_NOSE: [&str; 12] = [
     "twist",
     "nose_shear",
     "nose_seam_bond",
@@ -14,6 +14,7 @@ const NEED_CLOSED_NOSE: [&str; 11] = [
     "cap_skin_bond",
     "skin_rib_bond",
     "closing_rib",
+    "joint_rib",
     "divergence",
     "control_reversal",
 ];
@@ -36,8 +37,8 @@ const NEED_CAPS: [&str; 13] = [
 ];
 
 /// Modes that take ribs to be beams of two caps.
-const NEED_DEEP_RIBS: [&str; 6] =
-    ["rib_bending", "rib_shear", "rib_buckling", "control_rib", "closing_rib", "skin_rib_bond"];
+const NEED_DEEP_RIBS: [&str; 7] =
+    ["rib_bending", "rib_shear", "rib_buckling", "control_rib", "closing_rib", "joint_rib", "skin_rib_bond"];
 
 /// Modes whose allowable is that of a core at service temperature.
 const NEED_KNOWN_CORE: [&str; 11] = [

@@ -73,7 +73,9 @@ pub struct Bay {
     pub mid: Station,
     /// Length along the span, m.
     pub length_m: f64,
+    /// Kind of the ribs of the region, and of the ribs at the inner and at the outer edge: a joint may have its own.
     pub rib_kind: usize,
+    pub edge_kinds: [usize; 2],
     pub nose_kind: usize,
     /// Nose ribs between the main ribs of this bay.
     pub nose_ribs: u32,
@@ -243,6 +245,7 @@ pub(crate) fn lay_out_again(design: &Design, memory: &mut Memory) -> Layout {
             mid: station(eta),
             length_m: at[1].y_m - at[0].y_m,
             rib_kind: region.map_or(0, |r| r.kind),
+            edge_kinds: [pair[0], pair[1]].map(|e| own_rib(design, half, e).or(region.map(|r| r.kind)).unwrap_or(0)),
             nose_kind: region.map_or(0, |r| r.nose_kind),
             nose_ribs: region.map_or(0, |r| r.nose_between),
             inner_rib: pair[0].role,
@@ -253,6 +256,14 @@ pub(crate) fn lay_out_again(design: &Design, memory: &mut Memory) -> Layout {
     splices(&mut out);
     out.wetted_m2 = 2.0 * out.zones.iter().map(|z| z.area_m2).sum::<f64>();
     out
+}
+
+/// The kind of rib that a joint names for an edge.
+fn own_rib(design: &Design, half: f64, e: Edge) -> Option<usize> {
+    if e.role != RibRole::Joint {
+        return None;
+    }
+    design.joints.iter().find(|j| (j.eta - e.eta).abs() <= SNAP_M / half)?.rib
 }
 
 /// Ribs of all regions, joints, and closing ribs where a boundary falls between ribs.

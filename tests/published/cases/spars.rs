@@ -107,6 +107,7 @@ fn cantilever(length: f64, ei: impl Fn(f64) -> f64, load: impl Fn(f64) -> f64, t
             mid: at(0.5 * (w[0] + w[1])),
             length_m: w[1] - w[0],
             rib_kind: 0,
+            edge_kinds: [0, 0],
             nose_kind: 0,
             nose_ribs: 0,
             inner_rib: RibRole::Main,

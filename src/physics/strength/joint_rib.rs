@@ -1,0 +1,181 @@
+//! The rib that closes the aft box at a joint or at the root: what went round the box goes through it to spar and rear fitting.
+
+use crate::physics::design::Joint;
+use crate::physics::material::Mark;
+use crate::physics::strength::sizing::Section;
+use crate::physics::strength::{Context, Here, Margin, Mode, Verdict, inputs, margin, rib_bending, rib_shear, ribs};
+use crate::physics::wing::layout::{RibRole, Station};
+
+pub const MODE: Mode = Mode {
+    key: "joint_rib",
+    title: "rib of the aft box at root and joints",
+    formula: "cut at x behind the spar: flow q2 - F/h + V/h against the body, caps (2 A(x) q2 - F (d - x) + M)/(h E A) against their strain; F = T/d at the rear fitting, nothing without one",
+    source: "Bredt, T = 2 A q: Johnson, Advanced Structural Mechanics, 2000, pp. 79-80; a rib on two supports loaded by a flow all round: statics, derived",
+    mark: Mark::Computed,
+    valid: "where a rigid aft box ends at a joint of a scenario that names the rib there; fittings, and buckling of the body in shear, are not in it",
+    safe_side: "air loads of the bay beside as on a cantilever, added whatever their sign; the worst of eleven cuts",
+    knock_down: "0.8 on mean strain",
+    power: 1.0,
+    margins: Some(margins),
+};
+
+/// Where a rib is cut, as shares of its way to the rear fitting, or to the hinge without one.
+const CUTS: usize = 10;
+
+/// The aft part of a rib: depth at the spar and at its end, m, falling in a straight line; length, m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Wedge {
+    pub depth_m: f64,
+    pub end_depth_m: f64,
+    pub length_m: f64,
+}
+
+impl Wedge {
+    /// Depth at a distance behind the spar, m.
+    fn depth_at_m(&self, x_m: f64) -> f64 {
+        let t = (x_m / self.length_m.max(1e-9)).clamp(0.0, 1.0);
+        self.depth_m + t * (self.end_depth_m - self.depth_m)
+    }
+
+    /// Share of its area that lies behind a distance.
+    fn share_behind(&self, x_m: f64) -> f64 {
+        let rest = (self.length_m - x_m).clamp(0.0, self.length_m);
+        let all = 0.5 * (self.depth_m + self.end_depth_m) * self.length_m;
+        0.5 * (self.depth_at_m(x_m) + self.end_depth_m) * rest / all.max(1e-12)
+    }
+}
+
+/// Shear, N, and moment, N m, at a cut x behind the spar of a rib whose outline carries a flow q all round and that is held at
+/// the spar and by a force F up at d behind it: `q h(x) - F`, `2 A(x) q - F (d - x)`, F ahead of the fitting only. A flow that
+/// turns the nose up comes down its rear end; `A(x)` is what of the cell lies behind the cut.
+///
+/// **Source:** the flows on the outline behind a cut add up to q over the depth there, and turn about it by `2 A q`: Bredt.
+/// **Derived.** **Valid for:** one flow all round the aft cell, no bending of the skins.
+pub fn cut(rib: &Wedge, (flow_n_m, cell_m2): (f64, f64), held: Option<(f64, f64)>, x_m: f64) -> (f64, f64) {
+    let (force, arm) = held.filter(|h| x_m < h.1).map_or((0.0, 0.0), |(force, at)| (force, at - x_m));
+    let behind = 2.0 * cell_m2 * rib.share_behind(x_m) * flow_n_m;
+    (flow_n_m * rib.depth_at_m(x_m) - force, behind - force * arm)
+}
+
+/// Distance of the rear fitting behind the spar, m.
+fn rear_m(j: &Joint, s: &Station) -> Option<f64> {
+    j.rear_fitting_chord.map(|at| (at - s.spar_frac) * s.chord_m).filter(|d| *d > 0.0)
+}
+
+/// The box that ends at a joint: the bay it stands in, its section, the loads there.
+struct End<'c> {
+    bay: usize,
+    station: &'c Station,
+    section: &'c Section,
+    loads: Vec<Here>,
+}
+
+/// Loads at a bay edge.
+fn loads_at(c: &Context, edge: usize) -> Vec<Here> {
+    let of = |l: &crate::physics::loads::internal::CaseLoads| {
+        let get = |v: &[f64]| v.get(edge).copied().unwrap_or(0.0);
+        Here { case: l.case, shear_n: get(l.shear_n()), torque_nm: get(l.torque_nm()), ..Here::default() }
+    };
+    c.loads.loads.iter().map(of).collect()
+}
+
+/// Both pieces of a joint that have a box there; at the root the one half.
+fn ends<'c>(c: &'c Context, edge: usize) -> impl Iterator<Item = End<'c>> {
+    let bays = &c.layout.bays;
+    let inner = edge.checked_sub(1).and_then(|bay| Some((bay, &bays.get(bay)?.outer)));
+    let outer = bays.get(edge).map(|b| (edge, &b.inner));
+    let with = move |(bay, station): (usize, &'c Station)| {
+        let section = c.sections.get(bay).filter(|s| s.two_cells)?;
+        Some(End { bay, station, section, loads: loads_at(c, edge) })
+    };
+    [inner, outer].into_iter().flatten().filter_map(with)
+}
+
+fn not_shown(bay: usize, why: &'static str) -> Margin {
+    let mut m = margin(MODE.key, (Some(bay), None, None), (0.0, 0.0, "N/m"), inputs![]);
+    m.verdict = Verdict::NotShown(why);
+    m
+}
+
+fn margins(c: &Context, out: &mut Vec<Margin>) {
+    let bays = &c.layout.bays;
+    for edge in 0..bays.len() {
+        let (role, eta) = (bays[edge].inner_rib, bays[edge].inner.eta);
+        if edge > 0 && role != RibRole::Joint {
+            continue;
+        }
+        let joint = c.design.joints.iter().min_by(|a, b| (a.eta - eta).abs().total_cmp(&(b.eta - eta).abs()));
+        for end in ends(c, edge) {
+            let Some(joint) = joint.filter(|_| role == RibRole::Joint) else {
+                out.push(not_shown(
+                    end.bay,
+                    "no joint at the root: what takes the torque of the box there is not said",
+                ));
+                continue;
+            };
+            let Some(kind) = joint.rib.and_then(|k| c.design.rib_kinds.get(k)) else {
+                out.push(not_shown(end.bay, "the joint names no rib that closes the box there"));
+                continue;
+            };
+            out.extend(one(c, joint, kind, &end));
+        }
+    }
+}
+
+fn one(c: &Context, joint: &Joint, kind: &crate::physics::design::RibKind, end: &End) -> Option<Margin> {
+    let s = end.station;
+    let hinge_m = ((c.design.hinge_frac - s.spar_frac) * s.chord_m).max(0.01);
+    let [most_shear, most_moment] = *c.aft_ribs().get(end.bay)?;
+    let r = ribs::AftRib {
+        bay: end.bay,
+        kind,
+        length_m: s.chord_m * (1.0 - s.spar_frac),
+        depth_m: s.spar_depth_m.max(0.01),
+        end_depth_m: s.hinge_depth_m,
+        most_shear,
+        most_moment,
+    };
+    let (ea, strain) = rib_bending::cap(c, &r)?;
+    let body = rib_shear::body_n_m(c, &r)?;
+    let rib = Wedge { depth_m: r.depth_m, end_depth_m: r.end_depth_m.max(0.01), length_m: hinge_m };
+    let rear = rear_m(joint, s).map(|d| d.min(hinge_m));
+    let (v, m) = (r.most_shear.shear_n.abs(), r.most_moment.moment_nm.abs());
+    let mut worst: Option<(f64, Margin)> = None;
+    for l in &end.loads {
+        let q = l.shear_n * end.section.aft_flow_per_n + l.torque_nm * end.section.aft_flow_per_nm;
+        let held = rear.map(|d| (l.torque_nm / d, d));
+        for i in 0..=CUTS {
+            // Just ahead of the fitting at the last.
+            let x = rear.unwrap_or(hinge_m) * (i as f64 / CUTS as f64).min(1.0 - 1e-9);
+            let (shear, moment) = cut(&rib, (q, end.section.aft_cell_m2), held, x);
+            let h = rib.depth_at_m(x);
+            // The air beside falls to nothing towards the trailing edge.
+            let left = 1.0 - x / r.length_m.max(1e-9);
+            let flow = (shear.abs() + v * left) / h * c.ultimate();
+            let bent = ribs::cap_strain((moment.abs() + m * left) * c.ultimate(), h, ea);
+            // The caps stand as much of the flow that comes with their strain.
+            let by_caps = if bent > 0.0 { flow * strain / bent } else { f64::INFINITY };
+            let stands = body.min(by_caps);
+            let share = if stands > 0.0 { flow / stands } else { f64::INFINITY };
+            if worst.as_ref().is_none_or(|w| share > w.0) {
+                let of = margin(
+                    MODE.key,
+                    (Some(end.bay), None, Some(l.case)),
+                    (flow, stands, "N/m"),
+                    inputs![
+                        ("q2 that ends limit", q, "N/m"),
+                        ("cell", end.section.aft_cell_m2, "m2"),
+                        ("T limit", l.torque_nm, "N m"),
+                        ("at the rear fitting limit", held.map_or(0.0, |h| h.0), "N"),
+                        ("cut behind the spar", x, "m"),
+                        ("depth there", h, "m"),
+                        ("body stands", body, "N/m"),
+                        ("caps stand", by_caps, "N/m"),
+                    ],
+                );
+                worst = Some((share, of));
+            }
+        }
+    }
+    worst.map(|w| w.1)
+}
