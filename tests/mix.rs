@@ -319,10 +319,10 @@ fn limits_on_hours_and_cost_are_kept() {
     d.targets.durability_index = Some(14.9);
     for (hours, cost) in [(other.hours, f64::INFINITY), (f64::INFINITY, other.cost), (other.hours, other.cost)] {
         d.targets.hours = Some(hours + 0.5).filter(|h| h.is_finite());
-        d.targets.cost = Some(cost + 10.0).filter(|c| c.is_finite());
+        d.targets.cost = Some(cost + 4.0).filter(|c| c.is_finite());
         let m = mix_of(&d, &Ask::default());
         let best = m.lightest.as_ref().unwrap_or_else(|| panic!("{hours} {cost}: {:?}", m.why_none));
-        assert!(best.hours <= hours + 0.5 + 1e-6 && best.cost <= cost + 10.0 + 1e-6);
+        assert!(best.hours <= hours + 0.5 + 1e-6 && best.cost <= cost + 4.0 + 1e-6);
         assert!(best.expected_kg >= lightest.expected_kg - 0.05 && best.index >= 14.9 - 1e-6);
     }
     d.targets.hours = Some(1.0);
