@@ -51,10 +51,14 @@ impl Wedge {
 ///
 /// **Source:** the flows on the outline behind a cut add up to q over the depth there, and turn about it by `2 A q`: Bredt.
 /// **Derived.** **Valid for:** one flow all round the aft cell, no bending of the skins.
-pub fn cut(rib: &Wedge, (flow_n_m, cell_m2): (f64, f64), held: Option<(f64, f64)>, x_m: f64) -> (f64, f64) {
-    let (force, arm) = held.filter(|h| x_m < h.1).map_or((0.0, 0.0), |(force, at)| (force, at - x_m));
-    let behind = 2.0 * cell_m2 * rib.share_behind(x_m) * flow_n_m;
-    (flow_n_m * rib.depth_at_m(x_m) - force, behind - force * arm)
+pub fn cut(rib: &Wedge, flow: (f64, f64), held: Option<(f64, f64)>, x_m: f64) -> (f64, f64) {
+    let held = held.filter(|h| x_m < h.1).map_or((0.0, 0.0), |(force, at)| (force, at - x_m));
+    at_cut(flow, (rib.depth_at_m(x_m), rib.share_behind(x_m)), held)
+}
+
+/// The same at a cut of known depth and share of the cell behind it, the fitting so far behind the cut.
+fn at_cut((flow_n_m, cell_m2): (f64, f64), (depth_m, behind): (f64, f64), (force, arm_m): (f64, f64)) -> (f64, f64) {
+    (flow_n_m * depth_m - force, 2.0 * cell_m2 * behind * flow_n_m - force * arm_m)
 }
 
 /// Distance of the rear fitting behind the spar, m.
@@ -68,6 +72,13 @@ struct End<'c> {
     station: &'c Station,
     section: &'c Section,
     loads: Vec<Here>,
+}
+
+impl End<'_> {
+    /// Flow round the box that ends there, N/m.
+    fn flow_n_m(&self, l: &Here) -> f64 {
+        l.shear_n * self.section.aft_flow_per_n + l.torque_nm * self.section.aft_flow_per_nm
+    }
 }
 
 /// Loads at a bay edge.
@@ -140,42 +151,47 @@ fn one(c: &Context, joint: &Joint, kind: &crate::physics::design::RibKind, end: 
     let rib = Wedge { depth_m: r.depth_m, end_depth_m: r.end_depth_m.max(0.01), length_m: hinge_m };
     let rear = rear_m(joint, s).map(|d| d.min(hinge_m));
     let (v, m) = (r.most_shear.shear_n.abs(), r.most_moment.moment_nm.abs());
-    let mut worst: Option<(f64, Margin)> = None;
-    for l in &end.loads {
-        let q = l.shear_n * end.section.aft_flow_per_n + l.torque_nm * end.section.aft_flow_per_nm;
-        let held = rear.map(|d| (l.torque_nm / d, d));
-        for i in 0..=CUTS {
-            // Just ahead of the fitting at the last.
-            let x = rear.unwrap_or(hinge_m) * (i as f64 / CUTS as f64).min(1.0 - 1e-9);
-            let (shear, moment) = cut(&rib, (q, end.section.aft_cell_m2), held, x);
-            let h = rib.depth_at_m(x);
-            // The air beside falls to nothing towards the trailing edge.
-            let left = 1.0 - x / r.length_m.max(1e-9);
-            let flow = (shear.abs() + v * left) / h * c.ultimate();
-            let bent = ribs::cap_strain((moment.abs() + m * left) * c.ultimate(), h, ea);
-            // The caps stand as much of the flow that comes with their strain.
-            let by_caps = if bent > 0.0 { flow * strain / bent } else { f64::INFINITY };
-            let stands = body.min(by_caps);
-            let share = if stands > 0.0 { flow / stands } else { f64::INFINITY };
-            if worst.as_ref().is_none_or(|w| share > w.0) {
-                let of = margin(
-                    MODE.key,
-                    (Some(end.bay), None, Some(l.case)),
-                    (flow, stands, "N/m"),
-                    inputs![
-                        ("q2 that ends limit", q, "N/m"),
-                        ("cell", end.section.aft_cell_m2, "m2"),
-                        ("T limit", l.torque_nm, "N m"),
-                        ("at the rear fitting limit", held.map_or(0.0, |h| h.0), "N"),
-                        ("cut behind the spar", x, "m"),
-                        ("depth there", h, "m"),
-                        ("body stands", body, "N/m"),
-                        ("caps stand", by_caps, "N/m"),
-                    ],
-                );
-                worst = Some((share, of));
+    // Every cut: place, depth, share of the cell behind it, and of the air beside, which falls to nothing at the trailing edge.
+    let cuts: [[f64; 4]; CUTS + 1] = std::array::from_fn(|i| {
+        // Just ahead of the fitting at the last.
+        let x = rear.unwrap_or(hinge_m) * (i as f64 / CUTS as f64).min(1.0 - 1e-9);
+        [x, rib.depth_at_m(x), rib.share_behind(x), 1.0 - x / r.length_m.max(1e-9)]
+    });
+    let per_strain = 1.0 / (ea * strain).max(1e-9);
+    let (mut most, mut worst) = (-1.0, (0, 0));
+    for (which, l) in end.loads.iter().enumerate() {
+        let q = end.flow_n_m(l);
+        let force = rear.map_or(0.0, |d| l.torque_nm / d);
+        for (i, [x, h, behind, left]) in cuts.iter().enumerate() {
+            let arm = rear.map_or(0.0, |d| d - x);
+            let (shear, moment) = at_cut((q, end.section.aft_cell_m2), (*h, *behind), (force, arm));
+            let share = ((shear.abs() + v * left) / body.max(1e-9)).max((moment.abs() + m * left) * per_strain) / h;
+            if share > most {
+                (most, worst) = (share, (which, i));
             }
         }
     }
-    worst.map(|w| w.1)
+    let (l, [x, h, behind, left]) = (end.loads.get(worst.0)?, cuts[worst.1]);
+    let q = end.flow_n_m(l);
+    let force = rear.map_or(0.0, |d| l.torque_nm / d);
+    let (shear, moment) = at_cut((q, end.section.aft_cell_m2), (h, behind), (force, rear.map_or(0.0, |d| d - x)));
+    let flow = (shear.abs() + v * left) / h * c.ultimate();
+    let bent = ribs::cap_strain((moment.abs() + m * left) * c.ultimate(), h, ea);
+    // The caps stand as much of the flow that comes with their strain.
+    let by_caps = if bent > 0.0 { flow * strain / bent } else { f64::INFINITY };
+    Some(margin(
+        MODE.key,
+        (Some(end.bay), None, Some(l.case)),
+        (flow, body.min(by_caps), "N/m"),
+        inputs![
+            ("q2 that ends limit", q, "N/m"),
+            ("cell", end.section.aft_cell_m2, "m2"),
+            ("T limit", l.torque_nm, "N m"),
+            ("at the rear fitting limit", force, "N"),
+            ("cut behind the spar", x, "m"),
+            ("depth there", h, "m"),
+            ("body stands", body, "N/m"),
+            ("caps stand", by_caps, "N/m"),
+        ],
+    ))
 }
