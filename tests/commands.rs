@@ -286,3 +286,19 @@ fn help_runs_on_to_the_end_of_its_lines() {
         }
     }
 }
+
+#[test]
+fn the_hold_sheet_says_the_same_as_json() {
+    let o = run(&["holds", "scenarios/can-say-holds.toml", "--json"]);
+    let v: serde_json::Value = serde_json::from_slice(&o.stdout).unwrap();
+    let sheet = words(&run(&["holds", "scenarios/can-say-holds.toml"]).stdout);
+    let sheet = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
+    let holds = v["holds"].as_array().unwrap();
+    assert!(!holds.is_empty() && !v["places"].as_array().unwrap().is_empty());
+    for h in holds {
+        let line = format!("Hold: {}: {}", h["name"].as_str().unwrap(), h["word"].as_str().unwrap());
+        assert!(sheet.contains(&line), "{line}\n{sheet}");
+    }
+    let short = holds.iter().any(|h| !h["may"].as_bool().unwrap());
+    assert_eq!(o.status.code(), Some(i32::from(short)));
+}

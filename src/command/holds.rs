@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use crate::command::{Outcome, say, scenario_or_demo};
+use crate::command::{Outcome, say, say_json, scenario_or_demo};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::evaluation::evaluate;
 use crate::report::holds;
@@ -15,12 +15,19 @@ use crate::report::holds;
 pub struct HoldsArgs {
     /// Scenario; the invented demo when none is named
     file: Option<PathBuf>,
+    /// Print it as JSON
+    #[arg(long)]
+    json: bool,
 }
 
 /// Print the sheet; 1 when a marked hold may not be lifted by.
 pub fn run(a: &HoldsArgs) -> Outcome {
     let s = scenario_or_demo(a.file.as_deref())?;
     let e = evaluate(&s.design, &Assumptions::default());
-    say(&holds::sheet(&s.design, &e))?;
+    if a.json {
+        say_json(&holds::json(&s.design, &e))?;
+    } else {
+        say(&holds::sheet(&s.design, &e))?;
+    }
     Ok(u8::from(e.durability.holds.iter().any(|h| !holds::may_lift(&e, h).may())))
 }

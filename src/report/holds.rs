@@ -2,6 +2,8 @@
 
 use std::fmt::Write as _;
 
+use serde_json::{Value, json};
+
 use crate::physics::design::Design;
 use crate::physics::design::Strip;
 use crate::physics::durability::held;
@@ -103,6 +105,36 @@ const fn strip_words(s: Strip) -> &'static str {
         Strip::ControlUpper => "control, top",
         Strip::ControlLower => "control, underside",
     }
+}
+
+/// For other programs: the same as the sheet.
+pub fn json(design: &Design, e: &Evaluation) -> Value {
+    let d = &e.durability;
+    let holds: Vec<Value> = d
+        .holds
+        .iter()
+        .zip(&design.care.holds)
+        .map(|(h, hold)| {
+            let may = may_lift(e, h);
+            json!({
+                "name": h.name, "from_root_m": hold.eta * e.layout.half_span_m, "chord": hold.chord, "upper": hold.upper,
+                "asked_n": h.asked_n, "stands_n": h.stands_n, "does_first": h.kind.word(), "may": may.may(), "word": may.word(),
+            })
+        })
+        .collect();
+    let rests: Vec<Value> = d
+        .rests
+        .iter()
+        .map(|r| json!({"name": r.name, "asked_pa": r.asked_pa, "stands_pa": r.stands_pa, "does_first": r.kind.word(), "holds": r.holds}))
+        .collect();
+    let places: Vec<Value> = stretches(e)
+        .iter()
+        .map(|s| json!({"strip": s.strip.key(), "from_m": 1e-3 * s.from_mm, "to_m": 1e-3 * s.to_mm, "word": word(s.may)}))
+        .collect();
+    json!({
+        "scenario": design.name, "palm_n": d.lift_n, "hold_safe_share": d.hold_safe_share,
+        "press_safe_share": d.press_safe_share, "holds": holds, "rests": rests, "places": places,
+    })
 }
 
 /// The sheet.
