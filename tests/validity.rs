@@ -141,6 +141,8 @@ const BEYOND: &[(&str, Beyond)] = &[
     ("control_rib", ("marram-mixed", |d| d.controls.iter_mut().for_each(|c| c.up_rad = 0.6), "25 degrees")),
     ("joint_rib", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.rib = None), "names no rib")),
     ("joint_rib", ("marram-mixed", |d| d.joints.clear(), "no joint at the root")),
+    ("joint_rib", ("marram-mixed", |d| d.joints[0].rear_fitting_chord = None, "no rear fitting")),
+    ("joint_rib", ("marram-mixed", |d| d.joints[0].rear_fitting_chord = Some(0.25), "between spar and hinge")),
     ("joint_pins", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.pins = 1), "single pin")),
     ("joint_lugs", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.lug = None), "no lug described")),
     ("joint_lugs", ("marram-mixed", |d| each_lug(d, |l| l.end_m = 0.018), "too near its hole")),

@@ -58,6 +58,11 @@ enum Command {
     Completions(manual::CompletionsArgs),
 }
 
+/// Whether a word is one of the commands.
+fn is_command(word: &Path) -> bool {
+    Line::command().get_subcommands().any(|c| word.to_str() == Some(c.get_name()))
+}
+
 /// Read the arguments, run the command, give its exit code.
 pub fn run() -> ExitCode {
     let line = match Line::try_parse() {
@@ -65,7 +70,9 @@ pub fn run() -> ExitCode {
         Err(e) => {
             // A mistyped command with arguments reads as a file and a command that exclude each other.
             let first = std::env::args_os().nth(1).map(PathBuf::from);
-            if let (clap::error::ErrorKind::ArgumentConflict, Some(word)) = (e.kind(), first.filter(|w| !w.exists())) {
+            if let (clap::error::ErrorKind::ArgumentConflict, Some(word)) =
+                (e.kind(), first.filter(|w| !w.exists() && !is_command(w)))
+            {
                 let p = open::no_such(&word);
                 let _ = writeln!(std::io::stderr(), "{p}");
                 return ExitCode::from(p.exit_code());

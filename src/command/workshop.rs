@@ -29,10 +29,10 @@ pub struct WorkshopArgs {
     #[arg(long, value_name = "KG", default_value_t = workshop::BAG_KG, value_parser = a_number, allow_negative_numbers = true)]
     bag_kg: f64,
     /// The scales in place of the proof load: parts against the promise, forecast, stop-weights
-    #[arg(long, conflicts_with_all = ["case"])]
+    #[arg(long, conflicts_with_all = ["case", "bag_kg"])]
     scales: bool,
     /// Enter what a part weighs in the file (may be given again); weighed again takes the place of the first time
-    #[arg(long, value_name = "PART=GRAMS", requires = "file", conflicts_with_all = ["case", "set"])]
+    #[arg(long, value_name = "PART=GRAMS", requires = "file", conflicts_with_all = ["case", "set", "bag_kg"])]
     weighed: Vec<String>,
     /// The half it belongs to: left, right or both
     #[arg(long, value_name = "HALF", requires = "weighed")]
@@ -94,11 +94,11 @@ fn enter(a: &WorkshopArgs, s: &mut Scenario, file: &Path) -> Result<(), Vec<Prob
             problems.push(Problem::input(format!("`{text}` does not say what a part weighs"), next));
             continue;
         };
-        let scale_error_kg = a.scale_error_g.map_or(SCALE_ERROR_KG, |g| 1e-3 * g);
+        let (scale, scale_error_kg) = (a.scale_error_g.map(|g| 1e-3 * g), SCALE_ERROR_KG);
         let (date, note) = (a.date.clone().unwrap_or_default(), a.note.clone().unwrap_or_default());
         let new =
             weighed::piece(of).map(|piece| Weighing { piece, half, mass_kg: 1e-3 * grams, scale_error_kg, date, note });
-        if let Err(next) = new.and_then(|new| weighed::enter(&mut design, new)) {
+        if let Err(next) = new.and_then(|new| weighed::enter(&mut design, new, scale)) {
             problems.push(Problem::input(format!("`{of}` cannot be weighed in"), next));
         }
     }

@@ -143,10 +143,10 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
         let learnt = fit::fit(&d.samples, &d.library, &d.service);
         Arc::make_mut(&mut d.library).learnt = learnt;
     }
-    if root.faults.is_empty() {
-        check_weighed::in_this_wing(root, &d);
-    }
     d.warnings = warn(&d);
+    if root.faults.is_empty() {
+        check_weighed::in_this_wing(root, &mut d);
+    }
     d
 }
 

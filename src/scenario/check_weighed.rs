@@ -1,7 +1,7 @@
 //! The `[[weighed]]` tables: parts of this wing that are made and were laid on the scales.
 
 use crate::physics::assumptions::Assumptions;
-use crate::physics::design::Design;
+use crate::physics::design::{Design, Strip};
 use crate::physics::evaluation::skins_of;
 use crate::physics::mass::tally::{self, Part};
 use crate::physics::mass::weighed::{Half, Piece, SCALE_ERROR_KG, Weighing, name_of};
@@ -17,18 +17,19 @@ pub(super) fn weighed(root: &Table) -> Vec<Weighing> {
     let mut out: Vec<Weighing> = Vec::new();
     for t in root.tables("weighed") {
         let Some(w) = weighing(&t) else { continue };
-        let again = |other: &&Weighing| {
-            w.piece.meets(&other.piece)
-                && (w.piece != other.piece || w.half == other.half || [w.half, other.half].contains(&Half::Both))
-        };
-        if let Some(other) = out.iter().find(again) {
+        if let Some(other) = out.iter().find(|other| w.meets(other)) {
             t.faults.add(
                 t.place("of"),
                 format!("{} lays \"{}\" on the scales again", t.path, w.piece.words()),
                 format!(
-                    "\"{}\" ({}) stands further up: keep one of the two, or weigh left and right by themselves",
+                    "\"{}\" ({}) stands further up: {}",
                     other.piece.words(),
-                    other.half.key()
+                    other.half.key(),
+                    if other.piece == w.piece {
+                        "keep one of the two, or weigh left and right by themselves"
+                    } else {
+                        "keep the whole or its parts"
+                    }
                 ),
             );
             continue;
@@ -69,17 +70,48 @@ pub(super) fn lines(d: &Design) -> Vec<Part> {
     tally::weigh(&bare, &layout, &skins_of(&bare, &assumed), &sizing::least(&bare, &layout), &assumed).parts
 }
 
-/// Say of every weighing that names no part of this wing what there is.
-pub(super) fn in_this_wing(root: &Table, d: &Design) {
+/// Names that a line may have in some wing.
+const NAMES: [&str; 13] = [
+    "upper cap",
+    "lower cap",
+    "cap backing",
+    "shear web",
+    "posts",
+    "root rib",
+    "rib",
+    "nose ribs",
+    "closing rib",
+    "joint rib",
+    "joint rib, other side",
+    "tip rib",
+    "splice",
+];
+
+/// Whether a name may stand in the list of a wing laid out otherwise: a dial may take away what was weighed.
+fn may_be(p: &Piece) -> bool {
+    p.part.as_ref().is_none_or(|part| {
+        NAMES.contains(&part.as_str())
+            || Strip::ALL.iter().any(|s| part == s.label() || *part == format!("{} splice", s.label()))
+    })
+}
+
+/// Refuse every weighing that names no part there can be; what the wing merely does not have is a warning.
+pub(super) fn in_this_wing(root: &Table, d: &mut Design) {
     if d.weighed.is_empty() {
         return;
     }
     let lines = lines(d);
+    let mut absent = Vec::new();
     for (t, w) in root.tables("weighed").iter().zip(&d.weighed) {
-        if let Err(next) = is_there(&w.piece, &lines) {
-            t.faults.add(t.place("of"), format!("{}.of is \"{}\"", t.path, w.piece.words()), next);
+        match is_there(&w.piece, &lines) {
+            Ok(()) => {}
+            Err(_) if may_be(&w.piece) => {
+                absent.push(format!("\"{}\" was weighed and is not in this wing", w.piece.words()));
+            }
+            Err(next) => t.faults.add(t.place("of"), format!("{}.of is \"{}\"", t.path, w.piece.words()), next),
         }
     }
+    d.warnings.extend(absent);
 }
 
 /// Whether a piece stands in a parts list; what to write otherwise.
@@ -97,7 +129,7 @@ pub(super) fn is_there(p: &Piece, lines: &[Part]) -> Result<(), String> {
     let heading = p.heading.word();
     let near = p.part.as_ref().and_then(|part| nearest(part, under.iter().map(String::as_str)));
     Err(near.map_or_else(
-        || format!("this wing has nothing under \"{heading}\""),
+        || format!("this wing has nothing under \"{heading}\"; `workshop FILE --scales` lists its parts"),
         |near| format!("the nearest of this wing is \"{heading}/{near}\"; all under it: {}", under.join(", ")),
     ))
 }

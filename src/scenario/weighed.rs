@@ -5,6 +5,7 @@ use toml_edit::{ArrayOfTables, DocumentMut, Item, Table, Value, value};
 use crate::physics::design::Design;
 use crate::physics::mass::tally::Heading;
 use crate::physics::mass::weighed::{Half, Piece, SCALE_ERROR_KG, Weighing};
+use crate::physics::units;
 use crate::scenario::check_weighed;
 use crate::scenario::reader::nearest;
 
@@ -20,28 +21,24 @@ pub fn piece(word: &str) -> Result<Piece, String> {
     Ok(Piece { heading, part })
 }
 
-/// Enter a weighing among those of a wing; one of the same piece and half is weighed again. What to do otherwise.
-pub fn enter(d: &mut Design, new: Weighing) -> Result<(), String> {
+/// Enter a weighing among those of a wing; one of the same piece and half is weighed again: its scale stays unless another is given.
+/// What to do otherwise.
+pub fn enter(d: &mut Design, new: Weighing, scale_error_kg: Option<f64>) -> Result<(), String> {
     check_weighed::is_there(&new.piece, &check_weighed::lines(d))?;
-    let mut left: Vec<Weighing> = d.weighed.clone();
-    if let Some(old) = left.iter_mut().find(|w| w.piece == new.piece && w.half == new.half) {
-        old.mass_kg = new.mass_kg;
-        old.date = if new.date.is_empty() { std::mem::take(&mut old.date) } else { new.date };
-        old.note = if new.note.is_empty() { std::mem::take(&mut old.note) } else { new.note };
-        d.weighed = left;
-        return Ok(());
-    }
-    let meets =
-        |w: &&Weighing| w.piece.meets(&new.piece) && (w.piece != new.piece || [w.half, new.half].contains(&Half::Both));
-    if let Some(other) = left.iter().find(meets) {
+    let again = |w: &Weighing| w.piece == new.piece && w.half == new.half;
+    let met = d.weighed.iter().find(|w| w.meets(&new) && !again(w));
+    if let Some(other) = met {
         return Err(format!(
-            "\"{}\" ({}) is weighed already; take that out first",
+            "\"{}\" ({}) is weighed already: take it off on page 0 (w, then x), or take its [[weighed]] out of the file",
             other.piece.words(),
             other.half.key()
         ));
     }
-    left.push(new);
-    d.weighed = left;
+    let known = d.weighed.iter().position(again);
+    let before = known.map(|i| d.weighed.remove(i));
+    let scale_error_kg = scale_error_kg.or(before.as_ref().map(|w| w.scale_error_kg)).unwrap_or(new.scale_error_kg);
+    let note = if new.note.is_empty() { before.map_or(String::new(), |w| w.note) } else { new.note.clone() };
+    d.weighed.insert(known.unwrap_or(d.weighed.len()), Weighing { scale_error_kg, note, ..new });
     Ok(())
 }
 
@@ -85,26 +82,30 @@ pub(super) fn written(doc: &mut DocumentMut, before: &[Weighing], after: &[Weigh
     }
 }
 
-/// Mass, scale, day and note of a weighing, in grams.
+/// Mass, scale, day and note of a weighing, in the units that stand there, else in grams.
 fn put(t: &mut Table, w: &Weighing) {
-    let mut set = |key: &str, v: Value| {
+    fn set(t: &mut Table, key: &str, v: Value) {
         let decor = t.get(key).and_then(Item::as_value).map(|v| v.decor().clone());
         t[key] = value(v);
         if let (Some(d), Some(v)) = (decor, t[key].as_value_mut()) {
             *v.decor_mut() = d;
         }
-    };
-    let grams = |kg: f64| Value::from((kg * 1e4).round() / 10.0);
-    set("mass_g", grams(w.mass_kg));
-    if (w.scale_error_kg - SCALE_ERROR_KG).abs() > 1e-12 {
-        set("scale_error_g", grams(w.scale_error_kg));
+    }
+    let tidy = |v: f64| Value::from((v * 1e4).round() / 1e4);
+    let units = [("_g", 1e-3), ("_kg", 1.0), ("_lb", units::POUND_KG), ("_oz", units::OUNCE_KG)];
+    let has = |t: &Table, name: &str| units.into_iter().find(|(unit, _)| t.contains_key(&format!("{name}{unit}")));
+    let (mass, scale) = (has(t, "mass"), has(t, "scale_error"));
+    let (unit, si) = mass.unwrap_or(units[0]);
+    set(t, &format!("mass{unit}"), tidy(w.mass_kg / si));
+    if scale.is_some() || (w.scale_error_kg - SCALE_ERROR_KG).abs() > 1e-12 {
+        let (unit, si) = scale.unwrap_or(units[0]);
+        set(t, &format!("scale_error{unit}"), tidy(w.scale_error_kg / si));
     }
     for (key, text) in [("date", &w.date), ("note", &w.note)] {
-        if !text.is_empty() {
-            set(key, Value::from(text.as_str()));
+        if text.is_empty() {
+            t.remove(key);
+        } else {
+            set(t, key, Value::from(text.as_str()));
         }
-    }
-    for other in ["mass_kg", "mass_lb", "mass_oz", "scale_error_oz"] {
-        t.remove(other);
     }
 }

@@ -29,7 +29,7 @@ pub(super) fn take(app: &mut App, text: &str) -> Effects {
     let mut design = app.design.clone();
     let taken = scales::read(app, text).and_then(|new| {
         let words = new.piece.words();
-        weighed::enter(&mut design, new).map(|()| words)
+        weighed::enter(&mut design, new, None).map(|()| words)
     });
     match taken {
         Ok(words) => {
@@ -47,12 +47,16 @@ pub(super) fn take(app: &mut App, text: &str) -> Effects {
 fn take_off(app: &mut App) -> Effects {
     let Some(row) = scales::chosen(app) else { return Vec::new() };
     let mut design = app.design.clone();
-    design.weighed.retain(|w| !w.piece.meets(&row.piece));
-    let words = row.piece.words();
-    if design == app.design {
-        app.message = Some(format!("{words} is not on the scales"));
+    let (off, left): (Vec<_>, Vec<_>) = design.weighed.into_iter().partition(|w| w.piece.meets(&row.piece));
+    design.weighed = left;
+    if off.is_empty() {
+        app.message = Some(format!("{} is not on the scales", row.piece.words()));
         return Vec::new();
     }
+    // A part may have been weighed with all of its heading.
+    let mut names: Vec<String> = off.iter().map(|w| w.piece.words()).collect();
+    names.dedup();
+    let words = names.join(", ");
     app.message = Some(format!("{words} is taken off the scales; u puts it back"));
     replace(app, format!("weighed {words}"), design)
 }

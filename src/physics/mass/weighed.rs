@@ -46,10 +46,21 @@ pub struct Weighing {
     pub note: String,
 }
 
+impl Weighing {
+    /// Whether two of them lay the same thing on the scales; left and right of one piece do not.
+    pub fn meets(&self, other: &Self) -> bool {
+        let halves = self.half == other.half || [self.half, other.half].contains(&Half::Both);
+        self.piece.meets(&other.piece) && (self.piece != other.piece || halves)
+    }
+}
+
 /// Error of the scale when the record says none, kg: two grams, a kitchen scale. An assumption.
 pub const SCALE_ERROR_KG: f64 = 0.002;
 /// Scatter from one part to its like, the other half or other parts of the same stuff, as a share of the mass. An assumption.
 pub const LIKENESS: f64 = 0.03;
+/// A mass this far from what is expected, as a share of it, is looked at again before it teaches anything: a slip of the pen, or one
+/// half taken for both. A choice of ours.
+pub const FAR: f64 = 0.4;
 /// First family of parts that were weighed: each errs by its own scale and by nothing else.
 const FAMILY: usize = 1_000_000;
 
@@ -122,6 +133,15 @@ pub struct OnScales {
     pub sd_before_kg: f64,
     /// Left less right where both were weighed by themselves, kg.
     pub left_over_kg: Option<f64>,
+    /// The half that alone was weighed.
+    pub half: Option<Half>,
+}
+
+impl OnScales {
+    /// [`FAR`] from what was expected: it teaches nothing.
+    pub fn is_far(&self) -> bool {
+        self.drawn_kg > 0.0 && (self.kg / self.expected_kg - 1.0).abs() > FAR
+    }
 }
 
 /// Put what was weighed in the place of the estimates, and let it teach the others.
@@ -156,6 +176,7 @@ pub fn put(parts: &mut [Part], weighed: &[Weighing]) -> Vec<OnScales> {
             expected_kg: 0.0,
             sd_before_kg: 0.0,
             left_over_kg: mass(Half::Left).zip(mass(Half::Right)).map(|(l, r)| l - r),
+            half: Some(w.half).filter(|half| of.len() == 1 && *half != Half::Both),
         };
         let mut weight = vec![0.0; families.len()];
         for p in parts.iter().filter(|p| w.piece.covers(p)) {
@@ -166,7 +187,7 @@ pub fn put(parts: &mut [Part], weighed: &[Weighing]) -> Vec<OnScales> {
             }
         }
         seen.sd_before_kg = weight.iter().map(|s| s * s).sum::<f64>().sqrt();
-        if seen.drawn_kg > 0.0 {
+        if seen.drawn_kg > 0.0 && !seen.is_far() {
             let noise = sd_kg * sd_kg + (LIKENESS * kg).powi(2);
             belief.learn(&weight, kg - seen.expected_kg, noise);
         }

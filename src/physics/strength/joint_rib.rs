@@ -9,10 +9,10 @@ use crate::physics::wing::layout::{RibRole, Station};
 pub const MODE: Mode = Mode {
     key: "joint_rib",
     title: "rib of the aft box at root and joints",
-    formula: "cut at x behind the spar: flow q2 - F/h + V/h against the body, caps (2 A(x) q2 - F (d - x) + M)/(h E A) against their strain; F = T/d at the rear fitting, nothing without one",
+    formula: "cut at x behind the spar, h deep there: flow q2 - F/h + V/h against the body, caps (2 A(x) q2 - F (d - x) + M)/(h E A) against their strain; q2 the flow of the box that ends, A(x) its cell behind the cut, V and M of the air on the rib; F = T/d at the rear fitting, T the torque, d its distance from the spar",
     source: "Bredt, T = 2 A q: Johnson, Advanced Structural Mechanics, 2000, pp. 79-80; a rib on two supports loaded by a flow all round: statics, derived",
     mark: Mark::Computed,
-    valid: "where a rigid aft box ends at a joint of a scenario that names the rib there; fittings, and buckling of the body in shear, are not in it",
+    valid: "where a rigid aft box ends at a joint that names its rib and a rear fitting between spar and hinge; fittings, and buckling of the body in shear, are not in it",
     safe_side: "air loads of the bay beside as on a cantilever, added whatever their sign; the worst of eleven cuts",
     knock_down: "0.8 on mean strain",
     power: 1.0,
@@ -59,11 +59,6 @@ pub fn cut(rib: &Wedge, flow: (f64, f64), held: Option<(f64, f64)>, x_m: f64) ->
 /// The same at a cut of known depth and share of the cell behind it, the fitting so far behind the cut.
 fn at_cut((flow_n_m, cell_m2): (f64, f64), (depth_m, behind): (f64, f64), (force, arm_m): (f64, f64)) -> (f64, f64) {
     (flow_n_m * depth_m - force, 2.0 * cell_m2 * behind * flow_n_m - force * arm_m)
-}
-
-/// Distance of the rear fitting behind the spar, m.
-fn rear_m(j: &Joint, s: &Station) -> Option<f64> {
-    j.rear_fitting_chord.map(|at| (at - s.spar_frac) * s.chord_m).filter(|d| *d > 0.0)
 }
 
 /// The box that ends at a joint: the bay it stands in, its section, the loads there.
@@ -149,21 +144,30 @@ fn one(c: &Context, joint: &Joint, kind: &crate::physics::design::RibKind, end: 
     let (ea, strain) = rib_bending::cap(c, &r)?;
     let body = rib_shear::body_n_m(c, &r)?;
     let rib = Wedge { depth_m: r.depth_m, end_depth_m: r.end_depth_m.max(0.01), length_m: hinge_m };
-    let rear = rear_m(joint, s).map(|d| d.min(hinge_m));
+    let Some(at) = joint.rear_fitting_chord else {
+        return Some(not_shown(
+            end.bay,
+            "the joint says no rear fitting: what takes the torque at the spar is not computed",
+        ));
+    };
+    let rear = (at - s.spar_frac) * s.chord_m;
+    if rear <= 0.0 || rear > hinge_m + 1e-9 {
+        return Some(not_shown(end.bay, "the rear fitting does not stand between spar and hinge"));
+    }
     let (v, m) = (r.most_shear.shear_n.abs(), r.most_moment.moment_nm.abs());
     // Every cut: place, depth, share of the cell behind it, and of the air beside, which falls to nothing at the trailing edge.
     let cuts: [[f64; 4]; CUTS + 1] = std::array::from_fn(|i| {
         // Just ahead of the fitting at the last.
-        let x = rear.unwrap_or(hinge_m) * (i as f64 / CUTS as f64).min(1.0 - 1e-9);
+        let x = rear * (i as f64 / CUTS as f64).min(1.0 - 1e-9);
         [x, rib.depth_at_m(x), rib.share_behind(x), 1.0 - x / r.length_m.max(1e-9)]
     });
     let per_strain = 1.0 / (ea * strain).max(1e-9);
     let (mut most, mut worst) = (-1.0, (0, 0));
     for (which, l) in end.loads.iter().enumerate() {
         let q = end.flow_n_m(l);
-        let force = rear.map_or(0.0, |d| l.torque_nm / d);
+        let force = l.torque_nm / rear;
         for (i, [x, h, behind, left]) in cuts.iter().enumerate() {
-            let arm = rear.map_or(0.0, |d| d - x);
+            let arm = rear - x;
             let (shear, moment) = at_cut((q, end.section.aft_cell_m2), (*h, *behind), (force, arm));
             let share = ((shear.abs() + v * left) / body.max(1e-9)).max((moment.abs() + m * left) * per_strain) / h;
             if share > most {
@@ -173,8 +177,8 @@ fn one(c: &Context, joint: &Joint, kind: &crate::physics::design::RibKind, end: 
     }
     let (l, [x, h, behind, left]) = (end.loads.get(worst.0)?, cuts[worst.1]);
     let q = end.flow_n_m(l);
-    let force = rear.map_or(0.0, |d| l.torque_nm / d);
-    let (shear, moment) = at_cut((q, end.section.aft_cell_m2), (h, behind), (force, rear.map_or(0.0, |d| d - x)));
+    let force = l.torque_nm / rear;
+    let (shear, moment) = at_cut((q, end.section.aft_cell_m2), (h, behind), (force, rear - x));
     let flow = (shear.abs() + v * left) / h * c.ultimate();
     let bent = ribs::cap_strain((moment.abs() + m * left) * c.ultimate(), h, ea);
     // The caps stand as much of the flow that comes with their strain.

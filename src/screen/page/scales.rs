@@ -30,13 +30,17 @@ pub fn read(app: &App, text: &str) -> Result<Weighing, String> {
     let row = chosen(app).ok_or_else(|| "this wing has no parts to weigh".to_owned())?;
     let text = text.trim().trim_end_matches('g').trim_end();
     let (half, grams) = match text.split_once(' ') {
-        None => (Half::Both, text),
-        Some((word, rest)) => {
-            let half = Half::ALL.into_iter().find(|h| !word.is_empty() && h.key().starts_with(word));
-            (half.ok_or_else(|| format!("`{word}` is no half: left, right or both"))?, rest)
+        Some((word, rest)) if word.starts_with(char::is_alphabetic) => {
+            let half = Half::ALL.into_iter().find(|h| h.key().starts_with(word));
+            (half.ok_or_else(|| format!("`{word}` is no half: left, right or both"))?, rest.trim())
         }
+        _ => (Half::Both, text),
     };
-    let grams: f64 = grams.trim().replace(',', ".").parse().map_err(|_| format!("`{grams}` is not a number of g"))?;
+    // 1,435 may be meant as 1435 or as 1.435.
+    if grams.split_once(',').is_some_and(|(_, behind)| behind.len() == 3) {
+        return Err(format!("`{grams}` can be read in two ways: write grams without a comma"));
+    }
+    let grams: f64 = grams.replace(',', ".").parse().map_err(|_| format!("`{grams}` is not a number of g"))?;
     if !(0.1..=200_000.0).contains(&grams) {
         return Err(format!("{grams} g cannot be a part; 0.1 to 200000 are read"));
     }
@@ -61,7 +65,8 @@ pub fn working(app: &App) -> Option<(String, Vec<String>)> {
     }
     out.push(String::new());
     out.push("where weight can be won back, of what is still to be made, one change at a time:".to_owned());
-    out.extend(win_back::of(&app.design, &app.evaluation).iter().map(|s| format!("  {}", weigh_in::saving(s))));
+    let savings = win_back::of(&app.design, &app.evaluation);
+    out.extend(weigh_in::won(&app.evaluation, &savings).into_iter().map(|l| format!("  {l}")));
     out.push(String::new());
     out.push(weigh_in::HOW.to_owned());
     Some((row.piece.words(), out))

@@ -226,7 +226,8 @@ fn of_part(app: &App) -> Option<Working> {
             100.0 * (r.expected_kg / r.drawn_kg.max(1e-12) - 1.0)
         ),
         format!("standard deviation {:.3} kg", r.sd_kg),
-        "growth by maturity; parts of one material err together, different materials apart".to_owned(),
+        "growth by maturity, or as parts on the scales taught; what is weighed stands for its own drawing, without growth".to_owned(),
+        "parts of one material err together, different materials apart".to_owned(),
         String::new(),
     ];
     if own.len() > 1 {
