@@ -58,6 +58,8 @@ fn what_cannot_be_weighed_is_refused_with_the_nearest_name() {
     assert!(said(&one("rib", "")).contains("the nearest heading is \"ribs\""));
     assert!(said(&one("ribs/nose rib", "")).contains("the nearest of this wing is \"ribs/nose ribs\""));
     // What a dial may have taken away is told, not refused.
+    let no_fittings = mixed().replacen("fittings_kg = 1.1", "fittings_kg = 0.0", 1) + &one("joints/centre joint", "");
+    assert!(parse(&no_fittings, None).unwrap().warnings.iter().any(|w| w.contains("joints/centre joint")));
     for of in ["posts", "posts/posts", "skins/rear up"] {
         let warned = with(&one(of, "")).warnings;
         assert!(warned.iter().any(|w| w.contains(of) && w.contains("is not in this wing")), "{of}: {warned:?}");

@@ -3,7 +3,7 @@
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::evaluation::skins_of;
-use crate::physics::mass::tally::{self, Part};
+use crate::physics::mass::tally::{self, Heading, Part};
 use crate::physics::mass::weighed::{Half, Piece, SCALE_ERROR_KG, Weighing, name_of};
 use crate::physics::strength::sizing;
 use crate::physics::wing::layout;
@@ -87,12 +87,18 @@ const NAMES: [&str; 13] = [
     "splice",
 ];
 
-/// Whether a name may stand in the list of a wing laid out otherwise: a dial may take away what was weighed.
-fn may_be(p: &Piece) -> bool {
-    p.part.as_ref().is_none_or(|part| {
-        NAMES.contains(&part.as_str())
-            || Strip::ALL.iter().any(|s| part == s.label() || *part == format!("{} splice", s.label()))
-    })
+/// Whether a name may stand in the list of this wing with its dials elsewhere: one may take away what was weighed.
+fn may_be(d: &Design, p: &Piece) -> bool {
+    let Some(part) = p.part.as_deref() else { return true };
+    let own = match p.heading {
+        Heading::Patches => d.patches.iter().any(|x| x.name == part),
+        Heading::Joints => d.joints.iter().any(|x| x.name == part),
+        Heading::Controls => d.controls.iter().any(|x| x.name == part),
+        Heading::Fittings => d.aboard.masses.iter().any(|x| x.name == part),
+        Heading::Protection => d.care.protections.iter().any(|x| x.name == part),
+        _ => NAMES.contains(&part),
+    };
+    own || Strip::ALL.iter().any(|s| part == s.label() || part == format!("{} splice", s.label()))
 }
 
 /// Refuse every weighing that names no part there can be; what the wing merely does not have is a warning.
@@ -105,7 +111,7 @@ pub(super) fn in_this_wing(root: &Table, d: &mut Design) {
     for (t, w) in root.tables("weighed").iter().zip(&d.weighed) {
         match is_there(&w.piece, &lines) {
             Ok(()) => {}
-            Err(_) if may_be(&w.piece) => {
+            Err(_) if may_be(d, &w.piece) => {
                 absent.push(format!("\"{}\" was weighed and is not in this wing", w.piece.words()));
             }
             Err(next) => t.faults.add(t.place("of"), format!("{}.of is \"{}\"", t.path, w.piece.words()), next),

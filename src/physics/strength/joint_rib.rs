@@ -1,6 +1,6 @@
 //! The rib that closes the aft box at a joint or at the root: what went round the box goes through it to spar and rear fitting.
 
-use crate::physics::design::Joint;
+use crate::physics::design::{Joint, RibKind};
 use crate::physics::material::Mark;
 use crate::physics::strength::sizing::Section;
 use crate::physics::strength::{Context, Here, Margin, Mode, Verdict, inputs, margin, rib_bending, rib_shear, ribs};
@@ -128,19 +128,10 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     }
 }
 
-fn one(c: &Context, joint: &Joint, kind: &crate::physics::design::RibKind, end: &End) -> Option<Margin> {
+fn one(c: &Context, joint: &Joint, kind: &RibKind, end: &End) -> Option<Margin> {
     let s = end.station;
     let hinge_m = ((c.design.hinge_frac - s.spar_frac) * s.chord_m).max(0.01);
-    let [most_shear, most_moment] = *c.aft_ribs().get(end.bay)?;
-    let r = ribs::AftRib {
-        bay: end.bay,
-        kind,
-        length_m: s.chord_m * (1.0 - s.spar_frac),
-        depth_m: s.spar_depth_m.max(0.01),
-        end_depth_m: s.hinge_depth_m,
-        most_shear,
-        most_moment,
-    };
+    let r = ribs::standing(c, end.bay, s, kind)?;
     let (ea, strain) = rib_bending::cap(c, &r)?;
     let body = rib_shear::body_n_m(c, &r)?;
     let rib = Wedge { depth_m: r.depth_m, end_depth_m: r.end_depth_m.max(0.01), length_m: hinge_m };

@@ -4,7 +4,7 @@ use crate::physics::design::RibKind;
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::section::{lift_share_ahead, plain_flap};
 use crate::physics::strength::Context;
-use crate::physics::wing::layout::Bay;
+use crate::physics::wing::layout::{Bay, Station};
 
 /// Shear and moment of the aft rib at the spar, limit, and the case.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -61,9 +61,13 @@ pub fn each<'c>(c: &'c Context, mut f: impl FnMut(AftRib<'c>)) {
 /// The aft rib at the outer edge of one bay with its loads, as [`each`].
 /// Unchecked: no outside check runs it by itself.
 pub fn at<'c>(c: &'c Context, bay: usize) -> Option<AftRib<'c>> {
-    let (b, [most_shear, most_moment]) = (c.layout.bays.get(bay)?, *c.aft_ribs().get(bay)?);
-    let kind = c.design.rib_kinds.get(b.edge_kinds[1])?;
-    let s = &b.outer;
+    let b = c.layout.bays.get(bay)?;
+    standing(c, bay, &b.outer, c.design.rib_kinds.get(b.edge_kinds[1])?)
+}
+
+/// An aft rib of some kind at a station, under the greatest loads of a bay beside it.
+pub(super) fn standing<'c>(c: &Context, bay: usize, s: &Station, kind: &'c RibKind) -> Option<AftRib<'c>> {
+    let [most_shear, most_moment] = *c.aft_ribs().get(bay)?;
     Some(AftRib {
         bay,
         kind,

@@ -5,6 +5,7 @@ use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 
 use crate::physics::mass::tally::{Heading, Maturity, Part};
+use crate::physics::mass::weighed::name_of;
 use crate::screen::app::App;
 use crate::screen::page::{bar, fit, flow, put, put_list};
 
@@ -62,17 +63,9 @@ pub fn rows(app: &App) -> Vec<Row> {
         .collect()
 }
 
-/// Parts of one strip and name stand in one line, whatever the bay.
-pub fn name_of(p: &Part) -> String {
-    match p.strip {
-        Some(s) if !p.name.contains(s.label()) => format!("{} {}", s.label(), p.name),
-        _ => p.name.to_string(),
-    }
-}
-
 fn row_of(p: &Part) -> Row {
     Row {
-        name: name_of(p),
+        name: name_of(p).into_owned(),
         heading: p.heading,
         top: false,
         drawn_kg: p.nominal_kg,

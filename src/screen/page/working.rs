@@ -3,6 +3,7 @@
 use crate::physics::design::Strip;
 use crate::physics::durability::{contact, index};
 use crate::physics::evaluation::Evaluation;
+use crate::physics::mass::weighed::name_of;
 use crate::physics::samples::learnt::Learnt;
 use crate::physics::strength::{MODES, Margin, Verdict};
 use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
@@ -215,8 +216,7 @@ fn of_part(app: &App) -> Option<Working> {
     let rows = weight::rows(app);
     let r = rows.get(app.line())?;
     let parts = &app.evaluation.weight.parts;
-    let mut own: Vec<_> =
-        parts.iter().filter(|p| p.heading == r.heading && (r.top || weight::name_of(p) == r.name)).collect();
+    let mut own: Vec<_> = parts.iter().filter(|p| p.heading == r.heading && (r.top || name_of(p) == r.name)).collect();
     let over = if own.len() > 1 { format!(", summed over {} places", own.len()) } else { String::new() };
     let mut out = vec![
         format!("drawn {:.3} kg, both halves{over}", r.drawn_kg),
@@ -237,7 +237,7 @@ fn of_part(app: &App) -> Option<Working> {
         let words: Vec<(String, String)> = own
             .iter()
             .take(24)
-            .map(|p| (weight::name_of(p), p.bay.map_or(String::new(), |b| format!("bay {}", b + 1))))
+            .map(|p| (name_of(p).into_owned(), p.bay.map_or(String::new(), |b| format!("bay {}", b + 1))))
             .collect();
         let width = words.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
         for (p, (name, bay)) in own.iter().zip(&words) {
