@@ -309,7 +309,7 @@ fn a_finer_step_moves_no_result_by_half_a_percent() {
             cut.stations().position(|s| (s.y_m - y).abs() < 1e-6)
         };
         // The tip is judged by its greatest deflection.
-        let most = e.bending.iter().map(|b| b.deflection_m.last().unwrap().abs()).fold(0.0, f64::max);
+        let most = e.bending.iter().map(|b| b.deflection_m().last().unwrap().abs()).fold(0.0, f64::max);
         for (k, (a, b)) in e.loads.loads.iter().zip(&loads.loads).enumerate() {
             let scale = a.moment_nm().iter().fold(0.0, |m: f64, v| m.max(v.abs())).max(1.0);
             let twisting = a.torque_nm().iter().fold(0.0, |m: f64, v| m.max(v.abs())).max(1.0);
@@ -323,7 +323,7 @@ fn a_finer_step_moves_no_result_by_half_a_percent() {
                     b.torque_nm()[j]
                 );
             }
-            let (z, w) = (*e.bending[k].deflection_m.last().unwrap(), *bent[k].deflection_m.last().unwrap());
+            let (z, w) = (*e.bending[k].deflection_m().last().unwrap(), *bent[k].deflection_m().last().unwrap());
             assert!((z - w).abs() < 0.005 * most, "{name} tip {k}: {z} {w}");
         }
         // What the wing is judged by: the least reserve of the modes that go by section.

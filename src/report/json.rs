@@ -96,7 +96,7 @@ fn loads(e: &Evaluation) -> Value {
                 "source": case.source, "formula": super::load::FORMULA, "method": super::load::SOURCE,
                 "inputs": super::load::inputs(e, i).into_iter().map(|(k, v, unit)| (k.to_owned(), json!({"value": num(v), "unit": unit}))).collect::<serde_json::Map<_, _>>(),
                 "shear_n": all(c.shear_n()), "moment_nm": all(c.moment_nm()), "torque_nm": all(c.torque_nm()), "inplane_nm": all(c.inplane_nm()),
-                "deflection_m": bent.map_or_else(Vec::new, |b| all(&b.deflection_m)), "twist_rad": bent.map_or_else(Vec::new, |b| all(&b.twist_rad)),
+                "deflection_m": bent.map_or_else(Vec::new, |b| all(b.deflection_m())), "twist_rad": bent.map_or_else(Vec::new, |b| all(b.twist_rad())),
                 "air_root_nm": num(c.air_root_nm), "yielding_root_nm": num(c.yielding_root_nm), "relief_root_nm": num(c.relief_root_nm),
             }))
         })

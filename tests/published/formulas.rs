@@ -325,9 +325,9 @@ fn a_cantilever_laid_out_in_bays_bends_and_twists_as_in_tables() {
         ..Loads::default()
     };
     let bent = bend(&layout, &sections, &loads);
-    near(*bent[0].deflection_m.last().unwrap(), 50.0 * length.powi(3) / 6e4, 1e-9);
-    near(*bent[1].deflection_m.last().unwrap(), 300.0 * length * length / 4e4, 1e-9);
-    near(*bent[0].twist_rad.last().unwrap(), 80.0 * length / 5e3, 1e-9);
+    near(*bent[0].deflection_m().last().unwrap(), 50.0 * length.powi(3) / 6e4, 1e-9);
+    near(*bent[1].deflection_m().last().unwrap(), 300.0 * length * length / 4e4, 1e-9);
+    near(*bent[0].twist_rad().last().unwrap(), 80.0 * length / 5e3, 1e-9);
     // Two like cells twist as the one around both, by hand: 4 (A1 + A2)^2 over the walls outside.
     let mut s = Section::default();
     torsion(&mut s, (0.01, 0.01), (3e-8, 1e-8, 3e-8));

@@ -169,7 +169,7 @@ fn a_wing_of_twice_the_size() {
             assert!((b.gj_nm2 - K.powi(4) * a.gj_nm2).abs() <= 1e-6 * b.gj_nm2, "{name}: {} {}", a.gj_nm2, b.gj_nm2);
         }
         for (a, b) in small.bending.iter().zip(&large.bending) {
-            let (a, b) = (a.deflection_m.last().unwrap(), b.deflection_m.last().unwrap());
+            let (a, b) = (a.deflection_m().last().unwrap(), b.deflection_m().last().unwrap());
             assert!((b / K - a).abs() < 0.01 * a.abs().max(0.01), "{name}: {a} {b}");
         }
         // Reserves: stress over strength, and divergence and reversal speed over the dive speed, stay.

@@ -122,7 +122,7 @@ fn one_bay_twists_by_its_torque_and_by_shear_off_its_shear_centre() {
             let bent = bend(&layout, &sections, &loads);
             let want: f64 =
                 (0..bays).map(|i| (t + v * f64::midpoint(x[i], x[i + 1])) * layout.bays[i].length_m / gj).sum();
-            near(*bent[0].twist_rad.last().unwrap(), want, 1e-9);
+            near(*bent[0].twist_rad().last().unwrap(), want, 1e-9);
         }
     }
     // A torque that falls off as the square to the tip of three bays: T L/3 GJ.
@@ -133,7 +133,7 @@ fn one_bay_twists_by_its_torque_and_by_shear_off_its_shear_centre() {
         *at = 60.0 * (1.0 - s.y_m / length).powi(2);
     }
     let bent = bend(&layout, &vec![section(0.0, 0.0); 4], &loads);
-    near(*bent[0].twist_rad.last().unwrap(), 60.0 * length / 3.0 / gj, 1e-9);
+    near(*bent[0].twist_rad().last().unwrap(), 60.0 * length / 3.0 / gj, 1e-9);
 }
 
 #[test]

@@ -37,8 +37,8 @@ fn a_swept_cantilever_bends_and_twists_over_its_own_length() {
         let (torque_nm, shear_n) = (vec![torque; at.len()], vec![p; at.len()]);
         let one = CaseLoads::of(0, Lists { shear_n: &shear_n, moment_nm: &moment_nm, torque_nm: &torque_nm });
         let bent = &bend(&layout, &vec![section; at.len()], &Loads { loads: vec![one], ..Loads::default() })[0];
-        near(*bent.deflection_m.last().unwrap(), p * length.powi(3) / (3.0 * ei), 1e-9);
-        near(*bent.twist_rad.last().unwrap(), torque * length / gj, 1e-9);
+        near(*bent.deflection_m().last().unwrap(), p * length.powi(3) / (3.0 * ei), 1e-9);
+        near(*bent.twist_rad().last().unwrap(), torque * length / gj, 1e-9);
     }
 }
 

@@ -11,8 +11,8 @@ use crate::physics::durability::panel::{self, PanelHere};
 use crate::physics::durability::resistance::{self, Answer, MARK_M, OnFoam, Spot, Stand};
 use crate::physics::durability::spread::Scatter;
 use crate::physics::durability::term::{BETA_CONTACT, EDGE_RADIUS_M, Term};
-use crate::physics::durability::toll::{self, Contacts, Costs, Priced};
-use crate::physics::kept::{Inputs, Named, Names, Row, To};
+use crate::physics::durability::toll::{self, Contacts, Costs, OnZone, Priced, ZoneMet};
+use crate::physics::kept::{Inputs, Named, Names, Row, Stamped, To};
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::material::Library;
 use crate::physics::samples::record::Form;
@@ -24,6 +24,7 @@ pub(crate) struct Memory {
     faces: Row<Arc<Faced>, 3>,
     falls: Row<Arc<Falls>, 12>,
     contacts: Row<Arc<Contacts>, 12>,
+    zones: Row<Arc<OnZone>, 3>,
 }
 
 impl Memory {
@@ -34,16 +35,18 @@ impl Memory {
             faces: Row::forgetting(),
             falls: Row::forgetting(),
             contacts: Row::forgetting(),
+            zones: Row::forgetting(),
         }
     }
 
     /// A new evaluation begins.
     pub(super) fn begin(&mut self) {
-        let Self { names, faces, falls, contacts } = self;
+        let Self { names, faces, falls, contacts, zones } = self;
         names.begin();
         faces.begin();
         falls.begin();
         contacts.begin();
+        zones.begin();
     }
 
     /// What damage costs.
@@ -81,14 +84,20 @@ impl Memory {
     }
 
     /// How often each contact is met on each zone of a field, when each event comes so.
-    pub(super) fn falls(&mut self, zones: &[Exposed], per: &[Comes]) -> Vec<Arc<Falls>> {
+    pub(super) fn falls(&mut self, zones: &[Exposed], per: &[Comes]) -> Vec<Stamped<Arc<Falls>>> {
         let per = self.names.of(per);
-        zones.iter().map(|z| self.falls.of(&z.beneath(per), field::falls)).collect()
+        zones.iter().map(|z| self.falls.known(&z.beneath(per), field::falls)).collect()
     }
 
     /// What the contacts of a class come to, as far as they hang on no weight.
-    pub(super) fn contacts(&mut self, priced: &Priced) -> Arc<Contacts> {
-        self.contacts.of(priced, toll::contacts)
+    pub(super) fn contacts(&mut self, priced: &Priced) -> Stamped<Arc<Contacts>> {
+        self.contacts.known(priced, toll::contacts)
+    }
+
+    /// What stays on a zone whatever the wing weighs; None where nothing comes after, so that it would be put together to be
+    /// looked at once.
+    pub(super) fn on_zone(&mut self, met: &ZoneMet) -> Option<Arc<OnZone>> {
+        (!self.zones.forgets()).then(|| self.zones.of(met, toll::on_zone))
     }
 }
 
@@ -264,7 +273,7 @@ pub(super) struct Resists {
     foam: f64,
     kept: f64,
     tears: f64,
-    stiffness_n_m: f64,
+    pub(super) stiffness_n_m: f64,
     radius_m: f64,
 }
 

@@ -124,13 +124,15 @@ pub(super) const fn reach_m(e: &Event) -> f64 {
 /// How often an event comes to each unit of each group, times per 100 outings, and how far it reaches.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Comes {
+    pub(super) event: usize,
     pub(super) per: [f64; 6],
     pub(super) reach_m: f64,
 }
 
 impl Inputs for Comes {
     fn put<T: To>(&self, to: &mut T) {
-        let Self { per, reach_m } = self;
+        let Self { event, per, reach_m } = self;
+        event.put(to);
         per.put(to);
         reach_m.put(to);
     }
@@ -201,10 +203,18 @@ pub(super) struct Fall {
     pub(super) per_100: f64,
 }
 
-/// All contacts met on a zone, event by event.
+impl Fall {
+    pub(super) fn event(&self) -> usize {
+        usize::from(self.code) / SPOTS
+    }
+}
+
+/// All contacts met on a zone, event by event: those first whose cause does not look at the weight of the wing.
 #[derive(Debug)]
 pub(super) struct Falls {
     pub(super) met: Vec<Fall>,
+    /// How many stand first.
+    pub(super) fixed: usize,
     /// Those for which the panel does not count, and those for which it does.
     pub(super) codes: [Codes; 2],
 }
@@ -250,12 +260,27 @@ const BITS: [Codes; CODES] = {
     out
 };
 
+/// The events, those first whose cause does not look at the weight of the wing.
+pub(super) const ORDER: [usize; EVENTS.len()] = {
+    let (mut out, mut n, mut which) = ([0; EVENTS.len()], 0, 0);
+    while which < 2 * EVENTS.len() {
+        let event = which % EVENTS.len();
+        if EVENTS[event].cause.by_weight() == (which >= EVENTS.len()) {
+            out[n] = event;
+            n += 1;
+        }
+        which += 1;
+    }
+    out
+};
+
 /// How often each contact is met on a zone.
 pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
     let mut met = Vec::with_capacity(2 * EVENTS.len());
     let (mut plain, mut by_the_panel): (Codes, Codes) = (0, 0);
-    for (event, (Comes { per, reach_m }, ways)) in on.per.iter().zip(WAYS.iter()).enumerate() {
-        let way = &ways[on.kind as usize];
+    let (ways, mut fixed) = (&*WAYS, 0);
+    for Comes { event, per, reach_m } in on.per.iter() {
+        let way = &ways[*event][on.kind as usize];
         let mut fall = |spot: Spot, per_100: f64| {
             if per_100 > 0.0 {
                 let by_panel = way.by_panel[spot as usize][on.sort];
@@ -275,8 +300,11 @@ pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
             fall(Spot::Joint, on_face * joint);
         }
         fall(if way.edge_as_inside { Spot::Mid } else { Spot::Edge }, on_edge);
+        if !EVENTS[*event].cause.by_weight() {
+            fixed = met.len();
+        }
     }
-    Arc::new(Falls { met, codes: [plain, by_the_panel] })
+    Arc::new(Falls { met, fixed, codes: [plain, by_the_panel] })
 }
 
 impl Beneath<'_> {

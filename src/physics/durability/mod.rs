@@ -1,5 +1,6 @@
 //! Durability in ground handling: what marks, softens or pierces each zone, how often, and what that costs.
 
+mod by_weight;
 pub mod care;
 pub mod catalogue;
 pub mod cause;

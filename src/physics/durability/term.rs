@@ -13,6 +13,7 @@ use crate::physics::durability::fragility;
 use crate::physics::durability::panel::PanelHere;
 use crate::physics::durability::resistance::{Answer, OnFoam, Spot, Stand};
 use crate::physics::durability::spread::Scatter;
+use crate::physics::kept::Stamped;
 use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::wing::layout::{Layout, Zone};
 
@@ -63,8 +64,7 @@ impl Term {
                 (out.p[i], out.slope[i]) = (out.p[i - 1], out.slope[i - 1]);
                 continue;
             }
-            let beta =
-                (self.beta_severity * self.beta_severity + self.beta_resistance[i] * self.beta_resistance[i]).sqrt();
+            let beta = self.beta(i);
             let (p, density) = fragility::exceeds_by(self.severity / self.stands[i], beta);
             (out.p[i], out.slope[i]) = (p.min(above), density / beta);
             above = out.p[i];
@@ -73,11 +73,23 @@ impl Term {
                 break;
             }
         }
-        // A covering has no mark of its own: slack or pierced counts as marked.
-        if self.stands[0].is_infinite() {
-            (out.p[0], out.slope[0]) = (out.p[1], out.slope[1]);
-        }
+        out.marked_by(self);
         out
+    }
+
+    /// Spread of severity and of the resistance of a state together.
+    pub(super) fn beta(&self, state: usize) -> f64 {
+        let resists = self.beta_resistance[state];
+        (self.beta_severity * self.beta_severity + resists * resists).sqrt()
+    }
+}
+
+impl Chances {
+    /// A covering has no mark of its own: slack or pierced counts as marked.
+    pub(super) const fn marked_by(&mut self, t: &Term) {
+        if t.stands[0].is_infinite() {
+            (self.p[0], self.slope[0]) = (self.p[1], self.slope[1]);
+        }
     }
 }
 
@@ -258,7 +270,7 @@ pub(super) struct Place {
 /// Some zones, what falls on each, and by class the first of its zones with the contacts that are met there.
 pub(super) struct Gathered<'g> {
     pub(super) field: Field,
-    pub(super) falls: Vec<Arc<Falls>>,
+    pub(super) falls: Vec<Stamped<Arc<Falls>>>,
     pub(super) classes: Vec<(usize, usize, Class<'g>)>,
 }
 
@@ -424,10 +436,14 @@ impl<'a> Ground<'a> {
         out
     }
 
-    /// How each event comes.
+    /// How each event comes that comes at all, in the order of [`field::ORDER`].
     fn per(&self, totals: &[f64; 6]) -> Vec<Comes> {
-        let per = |e: &Event| Often::of(self.design, e, totals, self.assumed).map_or([0.0; 6], |o| o.per);
-        self.events.iter().map(|e| Comes { per: per(e), reach_m: field::reach_m(e) }).collect()
+        let comes = |event: usize| {
+            let e = &self.events[event];
+            let often = Often::of(self.design, e, totals, self.assumed)?;
+            Some(Comes { event, per: often.per, reach_m: field::reach_m(e) })
+        };
+        field::ORDER.into_iter().filter_map(comes).collect()
     }
 
     /// Radius of the skin under a strap, m.

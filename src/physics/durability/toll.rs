@@ -5,32 +5,45 @@ use std::sync::Arc;
 
 use crate::physics::assumptions::{Assumed, Assumptions, LIST};
 use crate::physics::design::Design;
+use crate::physics::durability::by_weight::{BY_WEIGHT, Leaning, Under};
 use crate::physics::durability::care;
-use crate::physics::durability::contacts::{Class, Resists};
+use crate::physics::durability::contacts::Class;
 use crate::physics::durability::events::{Contact, EVENTS, Event};
-use crate::physics::durability::field::{self, CODES, Codes, SPOTS, Which};
+use crate::physics::durability::field::{self, Codes, Fall, Falls, SPOTS, Which};
 use crate::physics::durability::index::{self, Answering, Cost, Durability};
 use crate::physics::durability::repair;
 use crate::physics::durability::resistance::Spot;
 use crate::physics::durability::term::{Alike, Chances, Gathered, Ground, Term};
-use crate::physics::kept::{Inputs, Named, To};
+use crate::physics::kept::{Inputs, Named, Stamped, To};
 use crate::physics::laminate::construction::{KINDS, Kind};
 use crate::physics::samples::record::Form;
 
 /// What one damage costs, by kind of surface.
 #[derive(Clone, Copy)]
-pub(super) struct Costs([Cost; KINDS.len()]);
+pub(super) struct Costs {
+    of: [Cost; KINDS.len()],
+    /// By state, what one damage adds to each of [`FROM_STATES`].
+    adds: [[[f64; FROM_STATES.len()]; 4]; KINDS.len()],
+}
 
 impl Costs {
     pub(super) fn of(design: &Design, assumed: &Assumptions) -> Self {
-        Self(KINDS.map(|k| index::cost(k, design, assumed)))
+        let of = KINDS.map(|k| index::cost(k, design, assumed));
+        let adds = of.map(|c| {
+            std::array::from_fn(|i| {
+                let in_field = if c.field[i] { c.mended[i] } else { 0.0 };
+                [c.hours[i], c.lost[i], c.unseen[i], c.mended[i], in_field, c.mass_kg[i]]
+            })
+        });
+        Self { of, adds }
     }
 }
 
 impl Inputs for Costs {
     fn put<T: To>(&self, to: &mut T) {
-        let Self(costs) = self;
-        costs.put(to);
+        // What is added is the same put another way.
+        let Self { of, adds: _ } = self;
+        of.put(to);
     }
 }
 
@@ -64,6 +77,9 @@ enum Part {
 
 const PARTS: usize = Part::FoamForm as usize + 1;
 
+/// Parts that each damage adds to by its state alone.
+const FROM_STATES: [Part; 6] = [Part::Hours, Part::Lost, Part::Unseen, Part::Mended, Part::InField, Part::MassKg];
+
 /// What a zone adds up: hours, outings lost, unseen, marks.
 const OF_A_ZONE: usize = Part::Marks as usize + 1;
 
@@ -83,21 +99,21 @@ impl Effect {
         if c.p[0] <= 1e-12 {
             return out;
         }
-        let cost = &costs.0[t.kind as usize];
+        let cost = &costs.of[t.kind as usize];
         let exact = [c.p[0] - c.p[1], c.p[1] - c.p[2], c.p[2] * (1.0 - t.tears), c.p[2] * t.tears];
-        let sum = |v: &[f64; 4]| exact.iter().zip(v).map(|(p, x)| p * x).sum::<f64>();
+        let mut from_states = [0.0; FROM_STATES.len()];
+        for (p, adds) in exact.iter().zip(&costs.adds[t.kind as usize]) {
+            from_states.iter_mut().zip(adds).for_each(|(sum, v)| *sum += p * v);
+        }
+        for (part, v) in FROM_STATES.into_iter().zip(from_states) {
+            out.sums[part as usize] = v;
+        }
         let by = index::slope(t, c, &cost.hours);
         let answers = Answering::of(t, &by);
         for (part, v) in [
-            (Part::Hours, sum(&cost.hours)),
-            (Part::Lost, sum(&cost.lost)),
-            (Part::Unseen, sum(&cost.unseen)),
             (Part::Marks, c.p[0]),
             (Part::Soft, if on_foam(t.kind) { exact[1] * cost.hours[1] } else { 0.0 }),
             (Part::Holes, c.p[2]),
-            (Part::Mended, sum(&cost.mended)),
-            (Part::InField, (0..4).filter(|i| cost.field[*i]).map(|i| exact[i] * cost.mended[i]).sum()),
-            (Part::MassKg, sum(&cost.mass_kg)),
             (Part::Slope, by.iter().sum()),
             (Part::Form, answers.form),
             (Part::Through, answers.through),
@@ -206,20 +222,8 @@ impl Toll {
 pub(super) struct Contacts {
     which: Which,
     fixed: Vec<Effect>,
-    by_weight: Vec<Resists>,
+    by_weight: Vec<Leaning>,
 }
-
-/// Events whose cause is a part of the weight of the wing, at every spot.
-const BY_WEIGHT: Codes = {
-    let (mut out, mut code) = (0, 0);
-    while code < CODES {
-        if EVENTS[code / SPOTS].cause.by_weight() {
-            out |= 1 << code;
-        }
-        code += 1;
-    }
-    out
-};
 
 /// The contacts of a class and what each damage costs.
 pub(super) struct Priced<'a> {
@@ -251,7 +255,89 @@ pub(super) fn contacts(on: &Priced) -> Arc<Contacts> {
         let term = here.term((&class.events()[event], 0), f64::NAN, class.assumed());
         out.fixed.push(Effect::of(here.code, &term, &term.chances(), &on.costs));
     }
-    out.by_weight.extend(class.resists(by_weight));
+    let leaning = |here| Leaning::of(&here, &class.events()[here.code / SPOTS], class.assumed());
+    out.by_weight.extend(class.resists(by_weight).map(leaning));
+    Arc::new(out)
+}
+
+/// A zone beneath what falls on it, with the contacts of its two classes.
+pub(super) struct ZoneMet<'a> {
+    falls: &'a Stamped<Arc<Falls>>,
+    there: [Option<&'a Stamped<Arc<Contacts>>>; 2],
+}
+
+impl Inputs for ZoneMet<'_> {
+    fn put<T: To>(&self, to: &mut T) {
+        let Self { falls, there } = self;
+        falls.put(to);
+        for contacts in there {
+            match contacts {
+                Some(c) => c.put(to),
+                // A stamp that no row gives.
+                None => 0_u64.put(to),
+            }
+        }
+    }
+}
+
+impl ZoneMet<'_> {
+    /// The contact of a fall: of which class it is, and which of its contacts.
+    fn at(&self, f: &Fall) -> Option<(usize, usize, &Contacts)> {
+        let class = usize::from(f.by_panel);
+        let contacts = self.there[class]?;
+        Some((class, contacts.which.at(f)?, contacts))
+    }
+}
+
+/// What stays on a zone whatever the wing weighs.
+#[derive(Debug)]
+pub(super) struct OnZone {
+    /// What the falls that hang on no weight add up to, how often each of their contacts is met, and the hours of each event.
+    sums: [f64; OF_A_ZONE],
+    fixed: Vec<Times>,
+    hours: Vec<(u8, f64)>,
+    /// How often each contact that hangs on weight is met.
+    by_weight: Vec<(u8, Times)>,
+}
+
+/// A contact of a class, and times per 100 outings.
+#[derive(Debug, Clone, Copy)]
+struct Times {
+    class: u8,
+    which: u8,
+    per_100: f64,
+}
+
+/// What stays on a zone.
+pub(super) fn on_zone(met: &ZoneMet) -> Arc<OnZone> {
+    let falls = &met.falls.met;
+    let (fixed, by_weight) = falls.split_at(met.falls.fixed);
+    let mut out = OnZone {
+        sums: [0.0; OF_A_ZONE],
+        fixed: Vec::with_capacity(fixed.len()),
+        hours: Vec::with_capacity(fixed.len()),
+        by_weight: Vec::with_capacity(by_weight.len()),
+    };
+    let times =
+        |class: usize, which: usize, f: &Fall| Times { class: class as u8, which: which as u8, per_100: f.per_100 };
+    for f in fixed {
+        let Some((class, which, contacts)) = met.at(f) else { continue };
+        let effect = &contacts.fixed[which].sums;
+        out.fixed.push(times(class, which, f));
+        for (sum, v) in out.sums.iter_mut().zip(effect) {
+            *sum += f.per_100 * v;
+        }
+        let (event, hours) = (f.event() as u8, f.per_100 * effect[Part::Hours as usize]);
+        match out.hours.last_mut().filter(|last| last.0 == event) {
+            Some(last) => last.1 = if hours > last.1 { hours } else { last.1 },
+            None => out.hours.push((event, hours)),
+        }
+    }
+    out.hours.retain(|(_, hours)| *hours > 0.0);
+    out.by_weight.extend(by_weight.iter().filter_map(|f| {
+        let (class, which, _) = met.at(f)?;
+        Some((f.event() as u8, times(class, which, f)))
+    }));
     Arc::new(out)
 }
 
@@ -265,6 +351,15 @@ struct Each {
 impl Each {
     fn of(e: &Effect) -> Self {
         Self { zone: std::array::from_fn(|part| e.sums[part]), per_100: 0.0 }
+    }
+
+    /// Met so many times on a zone: the hours of it.
+    fn meet(&mut self, per_100: f64, zone: &mut [f64; OF_A_ZONE]) -> f64 {
+        self.per_100 += per_100;
+        for (sum, v) in zone.iter_mut().zip(&self.zone) {
+            *sum += per_100 * v;
+        }
+        per_100 * self.zone[Part::Hours as usize]
     }
 }
 
@@ -284,38 +379,51 @@ impl Ground<'_> {
         let mut memory = self.memory.take();
         let Gathered { field, falls, classes } = self.gather(&mut memory, |_| true);
         let costs = memory.costs(costs);
-        let known: Vec<Arc<Contacts>> =
+        let known: Vec<Stamped<Arc<Contacts>>> =
             classes.iter().map(|(_, _, class)| memory.contacts(&Priced { class, costs })).collect();
         let by_weight = known.iter().map(|k| k.by_weight.len()).sum();
         let (mut each, mut by_weight) = (
             Vec::with_capacity(by_weight + known.iter().map(|k| k.fixed.len()).sum::<usize>()),
             Vec::with_capacity(by_weight),
         );
-        let mut met = vec![(0, &Which::NONE); field.classes()];
-        for ((class, zone, _), known) in classes.iter().zip(&known) {
-            met[*class] = (each.len(), &known.which);
+        let mut met = vec![(0, None); field.classes()];
+        let under = Under::of(self.events, self.half_wing_kg, self.assumed);
+        for ((class, _, _), known) in classes.iter().zip(&known) {
+            met[*class] = (each.len(), Some(known));
             each.extend(known.fixed.iter().map(Each::of));
             for here in &known.by_weight {
-                let Alike { term, chances } = self.alike(here, *zone);
-                let effect = Effect::of(here.code, &term, &chances, &costs);
+                let effect = Effect::of(here.code, &here.term, &here.chances(&under), &costs);
                 each.push(Each::of(&effect));
                 by_weight.push(effect);
             }
         }
         let mut worst: Worst = [(0.0, None, false); EVENTS.len()];
         for (z, falls) in field.zones.iter().zip(&falls) {
-            let (mut zone, there) = ([0.0; OF_A_ZONE], z.classes(&field).map(|class| met[class]));
-            for f in &falls.met {
-                let (first, which) = there[usize::from(f.by_panel)];
-                let Some(contact) = which.at(f).and_then(|i| each.get_mut(first + i)) else { continue };
-                contact.per_100 += f.per_100;
-                for (sum, v) in zone.iter_mut().zip(&contact.zone) {
-                    *sum += f.per_100 * v;
+            let (mut sums, there) = ([0.0; OF_A_ZONE], z.classes(&field).map(|class| met[class]));
+            let on = ZoneMet { falls, there: there.map(|t| t.1) };
+            if let Some(known) = memory.on_zone(&on) {
+                sums = known.sums;
+                for t in &known.fixed {
+                    each[there[usize::from(t.class)].0 + usize::from(t.which)].per_100 += t.per_100;
                 }
-                most(&mut worst, usize::from(f.code) / SPOTS, f.per_100 * contact.zone[0], (z.zone, false));
+                for (event, hours) in &known.hours {
+                    most(&mut worst, usize::from(*event), *hours, (z.zone, false));
+                }
+                for (event, t) in &known.by_weight {
+                    let contact = &mut each[there[usize::from(t.class)].0 + usize::from(t.which)];
+                    most(&mut worst, usize::from(*event), contact.meet(t.per_100, &mut sums), (z.zone, false));
+                }
+            } else {
+                let which = on.there.map(|contacts| contacts.map_or(&Which::NONE, |c| &c.which));
+                for f in &falls.met {
+                    let class = usize::from(f.by_panel);
+                    let Some(which) = which[class].at(f) else { continue };
+                    let contact: &mut Each = &mut each[there[class].0 + which];
+                    most(&mut worst, f.event(), contact.meet(f.per_100, &mut sums), (z.zone, false));
+                }
             }
             if let Some(z) = out.zones.get_mut(z.zone) {
-                [z.repair_h, z.outings_lost, z.unseen, z.marks] = zone;
+                [z.repair_h, z.outings_lost, z.unseen, z.marks] = sums;
             }
         }
         self.memory.replace(memory);

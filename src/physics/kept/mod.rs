@@ -121,6 +121,11 @@ impl<V: Clone, const N: usize> Row<V, N> {
         Self { forgets: true, ..Self::default() }
     }
 
+    /// Whether nothing comes after.
+    pub(crate) const fn forgets(&self) -> bool {
+        self.forgets
+    }
+
     /// A new evaluation begins.
     pub(crate) fn begin(&mut self) {
         if self.forgets {

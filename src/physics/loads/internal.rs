@@ -233,9 +233,8 @@ impl UnitLoads {
         let Pass { cases, on, along } = pass;
         let of = |((i, roots), along): (&(usize, Roots), &[f64])| {
             let c = &cases[*i];
-            let mut out = CaseLoads::room(*i, self.y_m.len());
-            let (of_beam, inplane_nm, pressures_pa) = out.parts_mut();
-            of_beam.copy_from_slice(along);
+            let mut out = CaseLoads::along(*i, self.y_m.len(), along);
+            let (inplane_nm, pressures_pa) = out.parts_mut();
             inplane(c, self, (layout, lift), inplane_nm);
             pressures(c, self, lift, pressures_pa);
             (out.air_root_nm, out.yielding_root_nm, out.relief_root_nm) =

@@ -40,6 +40,15 @@ impl CaseLoads {
         Self { case, edges, all: vec![0.0; 4 * edges + 3 * edges.saturating_sub(1)], ..Self::default() }
     }
 
+    /// Of a case with these loads along its edges (shear, then moment, then torque), nothing else loaded.
+    pub(super) fn along(case: usize, edges: usize, beam: &[f64]) -> Self {
+        let total = 4 * edges + 3 * edges.saturating_sub(1);
+        let mut all = Vec::with_capacity(total);
+        all.extend_from_slice(beam);
+        all.resize(total, 0.0);
+        Self { case, edges, all, ..Self::default() }
+    }
+
     /// Of these loads, no in-plane bending and no pressure.
     /// Unchecked: no outside check runs it by itself.
     pub fn of(case: usize, lists: Lists) -> Self {
@@ -59,14 +68,14 @@ impl CaseLoads {
         Self { case: self.case, edges: self.edges, all: self.all.iter().map(|v| k * v).collect(), ..Self::default() }
     }
 
-    /// To be written to: shear, moment and torque in one, in-plane bending, the three pressures.
-    pub(super) fn parts_mut(&mut self) -> (&mut [f64], &mut [f64], [&mut [f64]; 3]) {
+    /// To be written to: in-plane bending, the three pressures.
+    pub(super) fn parts_mut(&mut self) -> (&mut [f64], [&mut [f64]; 3]) {
         let (n, bays) = (self.edges, self.edges.saturating_sub(1));
-        let (beam, rest) = self.all.split_at_mut(3 * n);
+        let (_, rest) = self.all.split_at_mut(3 * n);
         let (inplane, rest) = rest.split_at_mut(n);
         let (net, rest) = rest.split_at_mut(bays);
         let (nose, aft) = rest.split_at_mut(bays);
-        (beam, inplane, [net, nose, aft])
+        (inplane, [net, nose, aft])
     }
 
     /// Where a list begins and ends.

@@ -295,26 +295,49 @@ pub fn of_zones(design: &Design, layout: &Layout, skins: &[Skin]) -> Vec<Part> {
 struct Sums {
     weight: Weight,
     families: Vec<(usize, f64)>,
+    /// Where families of small numbers, the constructions, stand among them, once one of their parts was met.
+    which: [u8; NUMBERED],
     mx: f64,
     my2: f64,
 }
 
+/// Families that are found by their number.
+const NUMBERED: usize = 64;
+
 impl Sums {
     fn new(layout: &Layout) -> Self {
         let weight = Weight { running_kg_m: vec![0.0; layout.bays.len()], ..Weight::default() };
-        Self { weight, families: Vec::with_capacity(32), mx: 0.0, my2: 0.0 }
+        Self { weight, families: Vec::with_capacity(32), which: [u8::MAX; NUMBERED], mx: 0.0, my2: 0.0 }
+    }
+
+    /// Parts of a family err together.
+    fn err(&mut self, family: usize, sd_kg: f64) {
+        let known = self.which.get(family).and_then(|at| self.families.get_mut(usize::from(*at)));
+        match known.filter(|f| f.0 == family) {
+            Some(f) => f.1 += sd_kg,
+            None => self.err_unnumbered(family, sd_kg),
+        }
+    }
+
+    fn err_unnumbered(&mut self, family: usize, sd_kg: f64) {
+        // The parts of such a family mostly follow each other.
+        if let Some(f) = self.families.iter_mut().rev().find(|f| f.0 == family) {
+            f.1 += sd_kg;
+            return;
+        }
+        if let (Some(at), Ok(here)) = (self.which.get_mut(family), u8::try_from(self.families.len())) {
+            *at = here;
+        }
+        self.families.push((family, sd_kg));
     }
 
     /// Go on through more parts.
     fn add(&mut self, layout: &Layout, parts: &[Part]) {
-        let w = &mut self.weight;
         for p in parts {
+            self.err(p.family, p.sd_kg);
+            let w = &mut self.weight;
             w.drawn_kg += p.nominal_kg;
             w.expected_kg += p.nominal_kg * (1.0 + p.growth);
-            match self.families.iter_mut().find(|f| f.0 == p.family) {
-                Some(f) => f.1 += p.sd_kg,
-                None => self.families.push((p.family, p.sd_kg)),
-            }
             self.mx += p.nominal_kg * p.x_m;
             self.my2 += p.nominal_kg * p.y_m * p.y_m;
             match p.bay.filter(|_| !p.lump) {

@@ -2,46 +2,98 @@
 
 use crate::physics::loads::internal::Loads;
 
-/// Limit loads of one case at the inner edge of a bay.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Here {
-    /// Index into `Loads::cases`.
-    pub case: usize,
-    pub shear_n: f64,
-    pub torque_nm: f64,
-    pub moment_nm: f64,
-    pub inplane_nm: f64,
+/// Limit loads of all cases at the inner edge of a bay, each list in the order of [`Here::cases`].
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Here<'a> {
+    /// Index of each into `Loads::cases`.
+    pub cases: &'a [usize],
+    pub shear_n: &'a [f64],
+    pub torque_nm: &'a [f64],
+    pub moment_nm: &'a [f64],
+    pub inplane_nm: &'a [f64],
 }
 
-/// All of them, case after case within a bay.
+/// Lists of a bay.
+const LISTS: usize = 4;
+
+/// All of them, bay after bay.
 #[derive(Debug, Clone, Default)]
 pub(super) struct ByBay {
-    cases: usize,
-    all: Vec<Here>,
+    cases: Vec<usize>,
+    all: Vec<f64>,
 }
 
 impl ByBay {
     /// The loads on so many bays.
     pub(super) fn of(loads: &Loads, bays: usize) -> Self {
-        let cases = loads.loads.len();
-        let mut all = Vec::with_capacity(bays * cases);
+        let mut all = Vec::with_capacity(LISTS * bays * loads.loads.len());
+        let lists: Vec<[&[f64]; LISTS]> =
+            loads.loads.iter().map(|l| [l.shear_n(), l.torque_nm(), l.moment_nm(), l.inplane_nm()]).collect();
         for bay in 0..bays {
-            all.extend(loads.loads.iter().map(|l| {
-                let get = |along: &[f64]| along.get(bay).copied().unwrap_or(0.0);
-                Here {
-                    case: l.case,
-                    shear_n: get(l.shear_n()),
-                    torque_nm: get(l.torque_nm()),
-                    moment_nm: get(l.moment_nm()),
-                    inplane_nm: get(l.inplane_nm()),
-                }
-            }));
+            for which in 0..LISTS {
+                all.extend(lists.iter().map(|l| l[which].get(bay).copied().unwrap_or(0.0)));
+            }
         }
-        Self { cases, all }
+        Self { cases: loads.loads.iter().map(|l| l.case).collect(), all }
     }
 
     /// Every case in a bay; none beyond the last.
-    pub(super) fn at(&self, bay: usize) -> &[Here] {
-        self.all.get(bay * self.cases..(bay + 1) * self.cases).unwrap_or_default()
+    pub(super) fn at(&self, bay: usize) -> Here<'_> {
+        let n = self.cases.len();
+        let Some(here) = self.all.get(LISTS * n * bay..LISTS * n * (bay + 1)) else { return Here::default() };
+        let list = |which: usize| &here[which * n..(which + 1) * n];
+        Here { cases: &self.cases, shear_n: list(0), torque_nm: list(1), moment_nm: list(2), inplane_nm: list(3) }
+    }
+}
+
+/// Cases looked at in one go.
+const ABREAST: usize = 4;
+
+/// The greatest of the sizes that two loads of each case make, and which it is; nothing, of the first, where none is above
+/// nothing.
+#[inline]
+pub(super) fn greatest(a: &[f64], b: &[f64], size: impl Fn(f64, f64) -> f64) -> (f64, usize) {
+    let ((a4, a), (b4, b)) = (a.as_chunks::<ABREAST>(), b.as_chunks::<ABREAST>());
+    let mut most = (0.0_f64, 0);
+    for (block, (a, b)) in a4.iter().zip(b4).enumerate() {
+        let sizes: [f64; ABREAST] = std::array::from_fn(|i| size(a[i], b[i]));
+        let of = |v: f64, w: f64| if v > w { v } else { w };
+        // Seldom is any of them greater; what is no number is looked at by itself.
+        let top = of(of(sizes[0], sizes[1]), of(sizes[2], sizes[3]));
+        if top > most.0 || top.is_nan() {
+            for (i, v) in sizes.into_iter().enumerate() {
+                if v > most.0 {
+                    most = (v, block * ABREAST + i);
+                }
+            }
+        }
+    }
+    for (i, (a, b)) in a.iter().zip(b).enumerate() {
+        let v = size(*a, *b);
+        if v > most.0 {
+            most = (v, a4.len() * ABREAST + i);
+        }
+    }
+    most
+}
+
+#[cfg(test)]
+mod tests {
+    use super::greatest;
+
+    #[test]
+    fn the_first_of_the_greatest_is_found_in_any_length() {
+        for n in [0, 1, 3, 4, 31, 32, 33, 70] {
+            let a: Vec<f64> = (0..n).map(|i| f64::from((i * 37 + 5) % 23)).collect();
+            let b: Vec<f64> = (0..n).map(|i| f64::from((i * 11) % 7) - 3.0).collect();
+            let mut plain = (0.0, 0);
+            for (i, (a, b)) in a.iter().zip(&b).enumerate() {
+                if (a * b).abs() > plain.0 {
+                    plain = ((a * b).abs(), i);
+                }
+            }
+            assert_eq!(greatest(&a, &b, |a, b| (a * b).abs()), plain, "{n}");
+        }
+        assert_eq!(greatest(&[f64::NAN, 1.0], &[1.0, 1.0], |a, b| a * b), (1.0, 1));
     }
 }

@@ -1,6 +1,7 @@
 //! Bond between cap and skin, in shear.
 
 use crate::physics::material::Mark;
+use crate::physics::strength::by_bay::greatest;
 use crate::physics::strength::{Context, Margin, Mode, inputs, margin, skins};
 
 pub const MODE: Mode = Mode {
@@ -36,15 +37,15 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let fibre = if z.strip.is_upper() { s.upper_fibre_m } else { s.lower_fibre_m };
         let ea = skin.a.s11 * z.arc_m;
         let drawn_per_n = drawn_along_n_m(1.0, ea, fibre, s.ei_nm2);
-        let mut worst = (0.0, 0.0, 0.0, 0);
-        for l in c.here(z.bay) {
-            let v = l.shear_n;
-            let (round, drawn) = ((v * per_n + l.torque_nm * per_nm).abs(), v.abs() * drawn_per_n);
-            if round + drawn > worst.0 + worst.1 {
-                worst = (round, drawn, v, l.case);
-            }
-        }
-        let (round, drawn, shear, case) = worst;
+        let here = c.here(z.bay);
+        let flows = |v: f64, t: f64| ((v * per_n + t * per_nm).abs(), v.abs() * drawn_per_n);
+        let (_, which) = greatest(here.shear_n, here.torque_nm, |v, t| {
+            let (round, drawn) = flows(v, t);
+            round + drawn
+        });
+        let of = |list: &[f64]| list.get(which).copied().unwrap_or(0.0);
+        let (shear, case) = (of(here.shear_n), here.cases.get(which).copied().unwrap_or(0));
+        let (round, drawn) = flows(shear, of(here.torque_nm));
         out.push(margin(
             MODE.key,
             skins::at(z, case),

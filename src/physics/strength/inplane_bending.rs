@@ -19,6 +19,9 @@ pub const MODE: Mode = Mode {
     margins: Some(margins),
 };
 
+/// Corners of the section that are looked at; the last counts for nothing, so that they come in pairs.
+const CORNERS: usize = 6;
+
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     let layers = cap_layers(c.design, &Assumptions::default());
     let (u, l) = (caps::limits(c.design, true, &layers.upper), caps::limits(c.design, false, &layers.lower));
@@ -43,26 +46,31 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
                 (lower, cap, low.0),
                 (-lower, cap, low.1),
                 (0.0, nose, skin_limit),
+                (0.0, 0.0, 0.0),
             ]
         };
         let senses = [corners((u.1, u.0), (l.0, l.1)), corners((u.0, u.1), (l.1, l.0))];
         // The same over the limits; what has no limit is not looked at.
         let shares =
             senses.map(|c| c.map(|(m, mz, limit)| if limit > 0.0 { (m / limit, mz / limit) } else { (0.0, 0.0) }));
-        let mut worst = (0.0, 0, 0, 0.0, 0.0);
-        for k in c.here(bay) {
-            let (m, mz) = (k.moment_nm, k.inplane_nm);
-            let share = shares[usize::from(m < 0.0)].map(|per| m.abs() * per.0 + mz.abs() * per.1);
-            // Seldom is any of them worse.
-            if share.iter().any(|s| *s > worst.0) {
-                for (corner, share) in share.into_iter().enumerate() {
-                    if share > worst.0 {
-                        worst = (share, corner, k.case, m, mz);
-                    }
-                }
+        let here = c.here(bay);
+        // Corner beside corner, so that several are worked out at once.
+        let [of_m, of_mz] = [0, 1].map(|which| shares.map(|s| s.map(|per| if which == 0 { per.0 } else { per.1 })));
+        let (mut worst, mut at) = (0.0, (0, 0));
+        for (which, (m, mz)) in here.moment_nm.iter().zip(here.inplane_nm).enumerate() {
+            let sense = usize::from(*m < 0.0);
+            let (of_m, of_mz, m, mz) = (&of_m[sense], &of_mz[sense], m.abs(), mz.abs());
+            let share: [f64; CORNERS] = std::array::from_fn(|i| m * of_m[i] + mz * of_mz[i]);
+            let top = share.iter().fold(0.0, |most, s| if *s > most { *s } else { most });
+            if top > worst {
+                worst = top;
+                at = (share.iter().position(|s| *s == top).unwrap_or(0), which);
             }
         }
-        let (_, corner, case, m, mz) = worst;
+        let (corner, which) = at;
+        let of = |list: &[f64]| list.get(which).copied().unwrap_or(0.0);
+        let (m, mz) = (of(here.moment_nm), of(here.inplane_nm));
+        let case = here.cases.get(which).copied().unwrap_or(0);
         let (of_m, of_mz, limit) = senses[usize::from(m < 0.0)][corner];
         let strain = m.abs() * of_m + mz.abs() * of_mz;
         out.push(margin(

@@ -3,7 +3,7 @@
 use crate::physics::design::{Joint, RibKind};
 use crate::physics::material::Mark;
 use crate::physics::strength::sizing::Section;
-use crate::physics::strength::{Context, Here, Margin, Mode, Verdict, inputs, margin, rib_bending, rib_shear, ribs};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, rib_bending, rib_shear, ribs};
 use crate::physics::wing::layout::{RibRole, Station};
 
 pub const MODE: Mode = Mode {
@@ -66,21 +66,28 @@ struct End<'c> {
     bay: usize,
     station: &'c Station,
     section: &'c Section,
-    loads: Vec<Here>,
+    loads: Vec<Carried>,
+}
+
+/// What the spar carries there in one case, limit.
+struct Carried {
+    case: usize,
+    shear_n: f64,
+    torque_nm: f64,
 }
 
 impl End<'_> {
     /// Flow round the box that ends there, N/m.
-    fn flow_n_m(&self, l: &Here) -> f64 {
+    fn flow_n_m(&self, l: &Carried) -> f64 {
         l.shear_n * self.section.aft_flow_per_n + l.torque_nm * self.section.aft_flow_per_nm
     }
 }
 
 /// Loads at a bay edge.
-fn loads_at(c: &Context, edge: usize) -> Vec<Here> {
+fn loads_at(c: &Context, edge: usize) -> Vec<Carried> {
     let of = |l: &crate::physics::loads::internal::CaseLoads| {
         let get = |v: &[f64]| v.get(edge).copied().unwrap_or(0.0);
-        Here { case: l.case, shear_n: get(l.shear_n()), torque_nm: get(l.torque_nm()), ..Here::default() }
+        Carried { case: l.case, shear_n: get(l.shear_n()), torque_nm: get(l.torque_nm()) }
     };
     c.loads.loads.iter().map(of).collect()
 }
@@ -152,7 +159,7 @@ fn one(c: &Context, joint: &Joint, kind: &RibKind, end: &End) -> Option<Margin> 
         let x = rear * (i as f64 / CUTS as f64).min(1.0 - 1e-9);
         [x, rib.depth_at_m(x), rib.share_behind(x), 1.0 - x / r.length_m.max(1e-9)]
     });
-    let per_strain = 1.0 / (ea * strain).max(1e-9);
+    let (per_strain, per_flow) = (1.0 / (ea * strain).max(1e-9), 1.0 / body.max(1e-9));
     let (mut most, mut worst) = (-1.0, (0, 0));
     for (which, l) in end.loads.iter().enumerate() {
         let q = end.flow_n_m(l);
@@ -160,7 +167,7 @@ fn one(c: &Context, joint: &Joint, kind: &RibKind, end: &End) -> Option<Margin> 
         for (i, [x, h, behind, left]) in cuts.iter().enumerate() {
             let arm = rear - x;
             let (shear, moment) = at_cut((q, end.section.aft_cell_m2), (*h, *behind), (force, arm));
-            let share = ((shear.abs() + v * left) / body.max(1e-9)).max((moment.abs() + m * left) * per_strain) / h;
+            let share = ((shear.abs() + v * left) * per_flow).max((moment.abs() + m * left) * per_strain) / h;
             if share > most {
                 (most, worst) = (share, (which, i));
             }

@@ -164,28 +164,21 @@ impl Most {
     }
 
     /// What shear and torque make together in each wall of a bay, which hangs on its section.
-    fn flows(&mut self, here: &[Here], s: &Section) {
+    fn flows(&mut self, here: &Here, s: &Section) {
         let per = [
             (s.nose_flow_per_n, s.nose_flow_per_nm),
             (s.web_flow_per_n, s.web_flow_per_nm),
             (s.aft_flow_per_n, s.aft_flow_per_nm),
         ];
-        let (mut most, mut which) = ([0.0_f64; 3], [None; 3]);
-        for l in here {
-            for ((most, which), (per_n, per_nm)) in most.iter_mut().zip(&mut which).zip(per) {
-                let size = (l.shear_n * per_n + l.torque_nm * per_nm).abs();
-                if size > *most {
-                    (*most, *which) = (size, Some(l));
-                }
+        let flow = |(per_n, per_nm): (f64, f64)| {
+            let (size, which) = by_bay::greatest(here.shear_n, here.torque_nm, |v, t| (v * per_n + t * per_nm).abs());
+            if size <= 0.0 {
+                return Flow::default();
             }
-        }
-        let flow = |at: usize| {
-            let (l, (per_n, per_nm)) = (which[at]?, per[at]);
-            let Here { shear_n, torque_nm, case, .. } = *l;
-            Some(Flow { n_m: shear_n * per_n + torque_nm * per_nm, shear_n, torque_nm, case })
+            let (shear_n, torque_nm) = (here.shear_n[which], here.torque_nm[which]);
+            Flow { n_m: shear_n * per_n + torque_nm * per_nm, shear_n, torque_nm, case: here.cases[which] }
         };
-        (self.nose_flow, self.web_flow, self.aft_flow) =
-            (flow(0).unwrap_or_default(), flow(1).unwrap_or_default(), flow(2).unwrap_or_default());
+        [self.nose_flow, self.web_flow, self.aft_flow] = per.map(flow);
     }
 }
 
@@ -310,7 +303,7 @@ impl<'a> Context<'a> {
     ) -> Self {
         let OfLoads { mut most, by_bay, sound } = of_loads;
         for (bay, (m, s)) in most.iter_mut().zip(sections).enumerate() {
-            m.flows(by_bay.at(bay), s);
+            m.flows(&by_bay.at(bay), s);
         }
         memory.panels.begin();
         let (aft_ribs, webs, shaft, memory) = (OnceCell::new(), OnceCell::new(), OnceCell::new(), RefCell::new(memory));
@@ -362,7 +355,7 @@ impl<'a> Context<'a> {
     }
     /// The loads of every case that is on at the inner edge of a bay.
     /// Unchecked: no outside check runs it by itself.
-    pub fn here(&self, bay: usize) -> &[Here] {
+    pub fn here(&self, bay: usize) -> Here<'_> {
         self.by_bay.at(bay)
     }
     /// Ultimate over limit: safety factor times the extra factor for scatter and hot-wet.

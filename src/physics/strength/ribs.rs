@@ -83,10 +83,13 @@ pub(super) fn standing<'c>(c: &Context, bay: usize, s: &Station, kind: &'c RibKi
 pub(super) fn loads(c: &Context) -> Vec<[Aft; 2]> {
     let (cl_d, cm_d) = plain_flap(1.0 - c.design.hinge_frac);
     let cm_per_rad = cm_d / (cl_d / std::f64::consts::TAU).max(1e-9);
-    // Section moment of the deflected control, and dynamic pressure, of each case.
+    // Of each case: net pressure by bay, section moment of the deflected control, dynamic pressure.
     let cases: Vec<_> = (c.loads.loads.iter())
         .filter_map(|l| c.loads.cases.get(l.case).map(|k| (l, k)))
-        .map(|(l, k)| (l, cm_per_rad * (k.control_sym_rad + k.control_anti_rad), pressure_pa(k.speed_m_s)))
+        .map(|(l, k)| {
+            let turned = cm_per_rad * (k.control_sym_rad + k.control_anti_rad);
+            (l.net_pa(), turned, pressure_pa(k.speed_m_s), l.case)
+        })
         .collect();
     let of_bay = |(bay, b): (usize, &Bay)| {
         let s = &b.outer;
@@ -95,15 +98,17 @@ pub(super) fn loads(c: &Context) -> Vec<[Aft; 2]> {
         let control = c.design.controls.iter().any(|k| b.mid.eta >= k.from_eta && b.mid.eta <= k.to_eta);
         let area = s.chord_m * b.length_m;
         let (mut most_shear, mut most_moment) = (Aft::default(), Aft::default());
-        for (l, turned, q) in &cases {
-            let net = l.net_pa().get(bay).copied().unwrap_or(0.0);
-            let even = -4.0 * (b.mid.cm0 + if control { *turned } else { 0.0 }) * q;
-            let (v, m) = cantilever((net - even) * area * aft_share, even * area * (1.0 - s.spar_frac), length_m);
-            if v.abs() > most_shear.shear_n.abs() {
-                most_shear = Aft { shear_n: v, moment_nm: m, case: l.case };
+        let (mut shear, mut moment) = (0.0, 0.0);
+        let (turns, behind) = (f64::from(u8::from(control)), area * (1.0 - s.spar_frac));
+        for (net_pa, turned, q, case) in &cases {
+            let net = net_pa.get(bay).copied().unwrap_or(0.0);
+            let even = -4.0 * (b.mid.cm0 + turns * turned) * q;
+            let (v, m) = cantilever((net - even) * area * aft_share, even * behind, length_m);
+            if v.abs() > shear {
+                (shear, most_shear) = (v.abs(), Aft { shear_n: v, moment_nm: m, case: *case });
             }
-            if m.abs() > most_moment.moment_nm.abs() {
-                most_moment = Aft { shear_n: v, moment_nm: m, case: l.case };
+            if m.abs() > moment {
+                (moment, most_moment) = (m.abs(), Aft { shear_n: v, moment_nm: m, case: *case });
             }
         }
         [most_shear, most_moment]

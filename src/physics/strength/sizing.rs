@@ -63,8 +63,20 @@ pub struct Section {
 /// Deflected shape of one case at the stations.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Bent {
-    pub deflection_m: Vec<f64>,
-    pub twist_rad: Vec<f64>,
+    /// Deflection, then twist.
+    all: Vec<f64>,
+}
+
+impl Bent {
+    /// Deflection at the stations, up positive.
+    pub fn deflection_m(&self) -> &[f64] {
+        &self.all[..self.all.len() / 2]
+    }
+
+    /// Twist about the spar at the stations, nose-up positive.
+    pub fn twist_rad(&self) -> &[f64] {
+        &self.all[self.all.len() / 2..]
+    }
 }
 
 /// The least layers to begin the loop with.
@@ -140,6 +152,10 @@ pub struct Sizer<'a> {
     /// Ultimate over limit.
     factor: f64,
     bays: Vec<BaySpar<'a>>,
+    /// Flow round the nose cell alone for each unit of torque, by bay, 1/m2.
+    per_nm: Vec<f64>,
+    /// Greatest moments up and down or greatest flow, levers and what goes by them, by bay: room that is used again.
+    room: [Vec<f64>; 3],
 }
 
 /// A bay while it is sized. What caps and web of some layers hold is kept until other layers are asked for.
@@ -167,12 +183,15 @@ impl<'a> Sizer<'a> {
             caps: None,
             web: None,
         };
+        let cell_m2 = |b: &Bay| b.inner.spar_cos() * b.inner.nose_cell_m2;
         Self {
             design,
             skins,
             layers: cap_layers(design, &Assumptions::default()),
             factor: design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor),
             bays: layout.bays.iter().enumerate().zip(beds).map(one).collect(),
+            per_nm: layout.bays.iter().map(|b| 1.0 / (2.0 * cell_m2(b)).max(1e-6)).collect(),
+            room: [Vec::new(), Vec::new(), Vec::new()],
         }
     }
 
@@ -186,16 +205,19 @@ impl<'a> Sizer<'a> {
     }
 
     fn size_caps(&mut self, loads: &Along, out: &mut Sizing) {
-        let (mut up_nm, mut down_nm) = (vec![0.0_f64; self.bays.len()], vec![0.0_f64; self.bays.len()]);
+        let [mut up_nm, mut down_nm, spare] = self.take_room();
+        let n = self.bays.len();
         for [_, moment_nm, _] in loads.cases() {
-            for ((up, down), m) in up_nm.iter_mut().zip(&mut down_nm).zip(moment_nm) {
+            // Lists cut to one length, so that several bays are gone through at once.
+            let n = n.min(moment_nm.len());
+            for ((up, down), m) in up_nm[..n].iter_mut().zip(&mut down_nm[..n]).zip(&moment_nm[..n]) {
                 *up = if *m > *up { *m } else { *up };
                 *down = if *m < *down { *m } else { *down };
             }
         }
         let (mut above_u, mut above_l) = (0, 0);
-        for (bay, (up, down)) in up_nm.into_iter().zip(down_nm).enumerate().rev() {
-            let ultimate_nm = (up * self.factor, down * self.factor);
+        for bay in (0..n).rev() {
+            let ultimate_nm = (up_nm[bay] * self.factor, down_nm[bay] * self.factor);
             let [most_u, most_l, _] = self.bays[bay].most;
             out.upper[bay] = out.upper[bay].max(above_u).min(most_u);
             out.lower[bay] = out.lower[bay].max(above_l).min(most_l);
@@ -211,30 +233,43 @@ impl<'a> Sizer<'a> {
             }
             (above_u, above_l) = (out.upper[bay], out.lower[bay]);
         }
+        self.room = [up_nm, down_nm, spare];
+    }
+
+    /// Room for three numbers of each bay, nothing in it.
+    fn take_room(&mut self) -> [Vec<f64>; 3] {
+        let mut room = std::mem::take(&mut self.room);
+        for list in &mut room {
+            list.clear();
+            list.resize(self.bays.len(), 0.0);
+        }
+        room
     }
 
     /// The web between caps that are sized: torsion with the nose cell alone, the greater flow.
     fn size_web(&mut self, loads: &Along, out: &mut Sizing) {
+        let room = self.take_room();
         let lever = |(bay, b): (usize, &BaySpar)| {
             let n = |v: &[u32]| f64::from(v.get(bay).copied().unwrap_or(0));
             let (upper, lower) = (&self.layers.upper, &self.layers.lower);
             (b.depth_m - (n(&out.upper) * upper.thickness_m + n(&out.lower) * lower.thickness_m) / 2.0).max(0.01)
         };
-        let lever_m: Vec<f64> = self.bays.iter().enumerate().map(lever).collect();
-        let per_n: Vec<f64> = lever_m.iter().map(|l| 1.0 / l).collect();
-        let cell_m2 = |b: &BaySpar| b.bay.inner.spar_cos() * b.bay.inner.nose_cell_m2;
-        let per_nm: Vec<f64> = self.bays.iter().map(|b| 1.0 / (2.0 * cell_m2(b)).max(1e-6)).collect();
-        let mut flow_n_m = vec![0.0_f64; self.bays.len()];
+        let [mut flow_n_m, mut lever_m, mut per_n] = room;
+        for ((lever_m, per_n), of) in lever_m.iter_mut().zip(&mut per_n).zip(self.bays.iter().enumerate()) {
+            *lever_m = lever(of);
+            *per_n = 1.0 / *lever_m;
+        }
         for [shear_n, _, torque_nm] in loads.cases() {
-            let of_bay = shear_n.iter().zip(torque_nm).zip(per_n.iter().zip(&per_nm));
-            for (most, ((v, t), (of_shear, of_torque))) in flow_n_m.iter_mut().zip(of_bay) {
+            let n = flow_n_m.len().min(shear_n.len()).min(torque_nm.len());
+            let of_bay = shear_n[..n].iter().zip(&torque_nm[..n]).zip(per_n[..n].iter().zip(&self.per_nm[..n]));
+            for (most, ((v, t), (of_shear, of_torque))) in flow_n_m[..n].iter_mut().zip(of_bay) {
                 let flow = v.abs() * of_shear + t.abs() * of_torque;
                 *most = if flow > *most { flow } else { *most };
             }
         }
         let mut above = 0;
-        for (bay, flow) in flow_n_m.into_iter().enumerate().rev() {
-            let (most, ultimate_n_m) = (self.bays[bay].most[2], (flow * self.factor).max(1e-9));
+        for bay in (0..self.bays.len()).rev() {
+            let (most, ultimate_n_m) = (self.bays[bay].most[2], (flow_n_m[bay] * self.factor).max(1e-9));
             let mut extra = out.web[bay].max(above).min(most);
             while extra < most && self.web(bay, extra, lever_m[bay]) / ultimate_n_m < 1.0 {
                 extra += 1;
@@ -242,6 +277,7 @@ impl<'a> Sizer<'a> {
             out.web[bay] = extra;
             above = extra;
         }
+        self.room = [flow_n_m, lever_m, per_n];
     }
 
     /// What the caps of a bay hold with so many layers.
@@ -492,17 +528,24 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
     let (n, given) = (y.len(), y.len().max(3));
     let of_case = |c: &CaseLoads| {
         let (moment, torque, shear) = (first(c.moment_nm(), n), first(c.torque_nm(), given), first(c.shear_n(), given));
-        let mut out = Bent { deflection_m: vec![0.0; n], twist_rad: vec![0.0; n] };
+        // Filled as it is worked out: to be given room full of nothing costs more than what is put there.
+        let mut all = Vec::with_capacity(2 * n);
         let (mut slope, mut deflection, mut twist) = (0.0, 0.0, 0.0);
-        let places = out.deflection_m.iter_mut().zip(&mut out.twist_rad).skip(1);
-        for ((at, m), ((dx, inner, outer), t)) in places.zip(moment.windows(2)).zip(bays.iter().zip(&torsion)) {
+        all.extend((n > 0).then_some(deflection));
+        all.extend(moment.windows(2).zip(&bays).map(|(m, (dx, inner, outer))| {
             let (k0, k1) = (m[0] * inner, m[1] * outer);
             deflection += slope * dx + (2.0 * k0 + k1) * dx * dx / 6.0;
             slope += (k0 + k1) * dx / 2.0;
+            deflection
+        }));
+        all.resize(n, 0.0);
+        all.extend((n > 0).then_some(twist));
+        all.extend(torsion.iter().map(|t| {
             twist += t.twist(&torque, &shear);
-            (*at.0, *at.1) = (deflection, twist);
-        }
-        out
+            twist
+        }));
+        all.resize(2 * n, 0.0);
+        Bent { all }
     };
     loads.loads.iter().map(of_case).collect()
 }

@@ -2,6 +2,7 @@
 
 use crate::physics::loads::section::lift_share_ahead;
 use crate::physics::material::Mark;
+use crate::physics::strength::by_bay::greatest;
 use crate::physics::strength::{Context, Margin, Mode, inputs, margin, ribs, skins};
 use crate::physics::wing::layout::{Bay, RibRole, Zone};
 
@@ -27,31 +28,30 @@ fn changes(c: &Context, nose: bool) -> Vec<(f64, usize)> {
         let (per_n, per_nm) = c.sections.get(bay).map_or((0.0, 0.0), |s| {
             if nose { (s.nose_flow_per_n, s.nose_flow_per_nm) } else { (s.aft_flow_per_n, s.aft_flow_per_nm) }
         });
-        flows.extend(c.here(bay).iter().map(|l| l.shear_n * per_n + l.torque_nm * per_nm));
+        let here = c.here(bay);
+        flows.extend(here.shear_n.iter().zip(here.torque_nm).map(|(v, t)| v * per_n + t * per_nm));
     }
     let of = |bay: usize| &flows[bay * cases..(bay + 1) * cases];
     // Greatest change and the case of it, by its place in the list.
     let mut out = vec![(0.0_f64, 0); bays.len()];
+    let mut take = |bay: usize, change: (f64, usize)| {
+        if change.0 > out[bay].0 {
+            out[bay] = change;
+        }
+    };
     // Past a rib that is no end of a piece the flow of the next bay goes on.
     let cut = |r: RibRole| matches!(r, RibRole::Root | RibRole::Joint | RibRole::Tip);
     for (bay, b) in bays.iter().enumerate() {
         if bay == 0 || cut(b.inner_rib) || bay + 1 == bays.len() || cut(b.outer_rib) {
-            out[bay] = most(out[bay], of(bay).iter().map(|q| q.abs()));
+            take(bay, greatest(of(bay), of(bay), |q, _| q.abs()));
         }
         if bay + 1 < bays.len() && !cut(b.outer_rib) {
-            let changes = of(bay).iter().zip(of(bay + 1)).map(|(inner, outer)| (inner - outer).abs());
-            let change = most((0.0, 0), changes);
-            for bay in [bay, bay + 1] {
-                out[bay] = if change.0 > out[bay].0 { change } else { out[bay] };
-            }
+            let change = greatest(of(bay), of(bay + 1), |inner, outer| (inner - outer).abs());
+            take(bay, change);
+            take(bay + 1, change);
         }
     }
     out.into_iter().map(|(change, which)| (change, c.loads.loads.get(which).map_or(0, |l| l.case))).collect()
-}
-
-/// The greatest of all, and which it is.
-fn most(so_far: (f64, usize), all: impl Iterator<Item = f64>) -> (f64, usize) {
-    all.enumerate().fold(so_far, |most, (i, v)| if v > most.0 { (v, i) } else { most })
 }
 
 /// Greatest shear of the ribs ahead of the spar in every bay, N: the share of incidence lift there, and of an even camber load.

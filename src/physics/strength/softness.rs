@@ -52,7 +52,7 @@ pub fn of(
         let bent = sizing::bend(layout, sections, loads);
         let (case, now) = twist::greatest(&bent, loads)?;
         let bent_softer = sizing::bend(layout, &softer, loads);
-        let (a, b) = (&bent.get(case)?.twist_rad, &bent_softer.get(case)?.twist_rad);
+        let (a, b) = (bent.get(case)?.twist_rad(), bent_softer.get(case)?.twist_rad());
         let sign = a.last()?.signum();
         let over = |v: &[f64], bay: usize| v.get(bay..bay + 2).map_or(0.0, |w| w[1] - w[0]);
         Some(Softness { now, most, per_give: spread(&|bay| sign * (over(b, bay) - over(a, bay))) })

@@ -20,7 +20,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     let Some(target) = c.design.targets.tip_deflection_frac else { return };
     let (mut worst, mut case) = (0.0, 0);
     for (b, l) in c.bending.iter().zip(&c.loads.loads) {
-        let d = b.deflection_m.last().copied().unwrap_or(0.0).abs();
+        let d = b.deflection_m().last().copied().unwrap_or(0.0).abs();
         if d > worst {
             (worst, case) = (d, l.case);
         }

@@ -27,7 +27,7 @@ pub(super) fn greatest(bending: &[Bent], loads: &Loads) -> Option<(usize, f64)> 
     };
     let mut worst: Option<(usize, f64)> = None;
     for (i, (b, _)) in bending.iter().zip(&loads.loads).enumerate().filter(|(_, (_, l))| counts(l)) {
-        let t = b.twist_rad.last().copied().unwrap_or(0.0).abs();
+        let t = b.twist_rad().last().copied().unwrap_or(0.0).abs();
         if worst.is_none_or(|w| t > w.1) {
             worst = Some((i, t));
         }

@@ -162,7 +162,7 @@ pub fn plan(design: &Design, e: &Evaluation, load: usize, bag_kg: f64) -> Option
     let tip = |loads: &CaseLoads| {
         let loads = Loads { loads: vec![loads.clone()], ..e.loads.clone() };
         let bent = sizing::bend(&e.layout, &e.sections, &loads);
-        (bent.first().and_then(|b| b.deflection_m.last()).copied().unwrap_or(0.0), loads, bent)
+        (bent.first().and_then(|b| b.deflection_m().last()).copied().unwrap_or(0.0), loads, bent)
     };
     let (net_m, loads, bent) = tip(l);
     let own_tip_m = tip(&by_own_mass(e, &own)).0;

@@ -126,8 +126,8 @@ fn plots(app: &App, frame: &mut Frame, area: Rect) {
         ("shear, N", over(l.shear_n(), 1.0), Color::Cyan),
         ("moment, N m", over(l.moment_nm(), 1.0), Color::Cyan),
         ("torque, N m", over(l.torque_nm(), 1.0), Color::Cyan),
-        ("deflection, mm", over(bent.map_or(none, |b| &b.deflection_m), 1000.0), Color::Green),
-        ("twist, deg", over(bent.map_or(none, |b| &b.twist_rad), 180.0 / std::f64::consts::PI), Color::Green),
+        ("deflection, mm", over(bent.map_or(none, |b| b.deflection_m()), 1000.0), Color::Green),
+        ("twist, deg", over(bent.map_or(none, |b| b.twist_rad()), 180.0 / std::f64::consts::PI), Color::Green),
     ];
     let n = usize::from(area.width / 24).clamp(3, 5);
     let width = area.width / n as u16;

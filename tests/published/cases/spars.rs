@@ -119,7 +119,7 @@ fn cantilever(length: f64, ei: impl Fn(f64) -> f64, load: impl Fn(f64) -> f64, t
     let moment_nm: Vec<f64> = s.iter().map(|s| s.arm).collect();
     let case = CaseLoads::of(0, Lists { moment_nm: &moment_nm, ..Lists::default() });
     let bent = bend(&layout, &sections, &Loads { loads: vec![case], ..Loads::default() }).remove(0);
-    let z = &bent.deflection_m;
+    let z = bent.deflection_m();
     let last = z.len() - 1;
     [s[0].force, s[0].arm, (z[last] - z[last - 1]) / (y[last] - y[last - 1]), z[last]]
 }
