@@ -279,7 +279,7 @@ pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
     let mut met = Vec::with_capacity(2 * EVENTS.len());
     let (mut plain, mut by_the_panel): (Codes, Codes) = (0, 0);
     let (ways, mut fixed) = (&*WAYS, 0);
-    for Comes { event, per, reach_m } in on.per.iter() {
+    for Comes { event, per, reach_m } in *on.per {
         let way = &ways[*event][on.kind as usize];
         let mut fall = |spot: Spot, per_100: f64| {
             if per_100 > 0.0 {
