@@ -20,6 +20,7 @@ pub mod library;
 pub mod manual;
 pub mod new;
 pub mod open;
+pub mod proof;
 pub mod samples;
 pub mod search;
 pub mod workshop;
@@ -49,7 +50,7 @@ enum Command {
     Front(front::FrontArgs),
     Holds(holds::HoldsArgs),
     Samples(Box<samples::SamplesArgs>),
-    Workshop(workshop::WorkshopArgs),
+    Workshop(Box<workshop::WorkshopArgs>),
     Explain(explain::ExplainArgs),
     Library(library::LibraryArgs),
     #[command(hide = true)]

@@ -1,9 +1,10 @@
-//! `workshop`: the plan of a proof load by bags, and the scales.
+//! `workshop`: the plan of a proof load by bags, of a torsion test, of a section to be broken; what was seen; and the scales.
 
 use std::path::{Path, PathBuf};
 
 use clap::Args;
 
+use crate::command::proof::{Beside, ProofArgs};
 use crate::command::{Outcome, a_number, say, say_json, scenario_or_demo, set_dials};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::evaluation::{Evaluation, evaluate};
@@ -13,10 +14,11 @@ use crate::problem::Problem;
 use crate::report::{weigh_in, workshop};
 use crate::scenario::{self, Saved, Scenario, weighed};
 
-/// Plan a proof load by bags; or weigh parts in: what they weigh against the promise, the forecast, stop-weights
+/// Plan a proof load by bags, a torsion test, a section to be broken, and learn from them; or weigh parts in: what they weigh against the promise, the forecast, stop-weights
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  thistledown workshop my-wing.toml --case pull_va_heavy --bag-kg 5 | lpr\n  \
-thistledown workshop my-wing.toml --scales\n  thistledown workshop my-wing.toml --weighed \"ribs/nose ribs=361\" --half left\n\n\
+thistledown workshop my-wing.toml --torsion\n  thistledown workshop my-wing.toml --section --bay 5\n  \
+thistledown workshop my-wing.toml --saw 212 --step 0.8 --half left\n  thistledown workshop my-wing.toml --scales\n  thistledown workshop my-wing.toml --weighed \"ribs/nose ribs=361\" --half left\n\n\
 A proof load is no approval to fly: ask your authority, and have a qualified person review plan, rig and wing. \
 The wing that will fly goes to limit load only.")]
 pub struct WorkshopArgs {
@@ -29,22 +31,24 @@ pub struct WorkshopArgs {
     #[arg(long, value_name = "KG", default_value_t = workshop::BAG_KG, value_parser = a_number, allow_negative_numbers = true)]
     bag_kg: f64,
     /// The scales in place of the proof load: parts against the promise, forecast, stop-weights
-    #[arg(long, conflicts_with_all = ["case", "bag_kg"])]
+    #[arg(long, conflicts_with_all = ["case", "bag_kg", "torsion", "section", "seen", "saw"])]
     scales: bool,
+    #[command(flatten)]
+    proof: ProofArgs,
     /// Enter what a part weighs in the file (may be given again); weighed again takes the place of the first time
-    #[arg(long, value_name = "PART=GRAMS", requires = "file", conflicts_with_all = ["case", "set", "bag_kg"])]
+    #[arg(long, value_name = "PART=GRAMS", requires = "file", conflicts_with_all = ["case", "set", "bag_kg", "torsion", "section", "seen", "saw"])]
     weighed: Vec<String>,
     /// The half it belongs to: left, right or both
-    #[arg(long, value_name = "HALF", requires = "weighed")]
+    #[arg(long, value_name = "HALF")]
     half: Option<String>,
     /// Error of the scale
     #[arg(long, value_name = "G", requires = "weighed", value_parser = a_number, allow_negative_numbers = true)]
     scale_error_g: Option<f64>,
     /// Year-month-day
-    #[arg(long, value_name = "DATE", requires = "weighed")]
+    #[arg(long, value_name = "DATE")]
     date: Option<String>,
     /// A remark
-    #[arg(long, value_name = "WORDS", requires = "weighed")]
+    #[arg(long, value_name = "WORDS")]
     note: Option<String>,
     /// Turn a dial first (may be given again)
     #[arg(long = "set", value_name = "KEY=VALUE")]
@@ -127,6 +131,10 @@ pub fn run(a: &WorkshopArgs) -> Outcome {
     if !(0.1..=50.0).contains(&a.bag_kg) {
         return Err(vec![Problem::input(format!("a bag of {} kg", a.bag_kg), "give one between 0.1 and 50 kg")]);
     }
+    if a.weighed.is_empty() && a.proof.is_sheet_only() && (a.half.is_some() || a.date.is_some() || a.note.is_some()) {
+        let next = "give --weighed PART=GRAMS or --saw NUMBER with them";
+        return Err(vec![Problem::input("--half, --date and --note belong to something entered", next)]);
+    }
     let mut s = scenario_or_demo(a.file.as_deref())?;
     if let (Some(file), false) = (&a.file, a.weighed.is_empty()) {
         enter(a, &mut s, file)?;
@@ -141,6 +149,14 @@ pub fn run(a: &WorkshopArgs) -> Outcome {
             say(&weigh_in::text(&s.design, &e, &f, &savings))?;
         }
         return Ok(0);
+    }
+    if a.proof.asked() {
+        if let Some(file) = &a.file {
+            let case = if a.proof.of_bags() { chosen(&e, a.case.as_deref())? } else { 0 };
+            let beside = Beside { half: a.half.as_deref(), date: a.date.as_deref(), note: a.note.as_deref() };
+            a.proof.enter((&mut s, file), &e, (case, a.bag_kg), &beside)?;
+        }
+        return a.proof.print(&s, &e, a.json);
     }
     let load = chosen(&e, a.case.as_deref())?;
     let plan = proof_load::plan(&s.design, &e, load, a.bag_kg)

@@ -10,6 +10,7 @@ use crate::physics::material::Library;
 use crate::physics::samples::learnt::Learnt;
 use crate::physics::samples::record::Sample;
 pub use crate::physics::service::Service;
+use crate::physics::workshop::seen::Seen;
 pub use crate::physics::wing::spar::{
     Backing, BackingMaterial, Cap, CapKind, CapMaterial, Layers, Posts, Spar, WebBand, WebRun,
 };
@@ -488,6 +489,8 @@ pub struct Design {
     pub samples: Vec<Sample>,
     /// Parts that are made and were weighed.
     pub weighed: Vec<Weighing>,
+    /// What was seen in proof loads: it corrects the next prediction and nothing else.
+    pub proofs: Vec<Seen>,
     pub warnings: Vec<String>,
 }
 

@@ -10,10 +10,13 @@ pub mod matrix;
 /// The lightest durable mix.
 pub mod mix;
 pub mod samples;
+pub mod seen;
 pub mod service;
 pub mod spread;
 pub mod sureness;
+pub mod test_section;
 pub mod text;
+pub mod torsion_test;
 pub mod vibration;
 pub mod weigh_in;
 pub mod workshop;

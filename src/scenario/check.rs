@@ -13,10 +13,12 @@ use crate::physics::samples::fit;
 use crate::physics::strength::MODES;
 use crate::physics::units;
 use crate::physics::wing::{coordinates, planform};
+use crate::physics::workshop::seen;
 use crate::problem::Problem;
 use crate::scenario::ask::{self, SearchAsk};
 use crate::scenario::check_care;
 use crate::scenario::check_layout;
+use crate::scenario::check_proof;
 use crate::scenario::check_samples;
 use crate::scenario::check_spar;
 use crate::scenario::check_weighed;
@@ -134,6 +136,7 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
         rates: check_spar::rates(root, &own),
         samples: check_samples::samples(root, &own),
         weighed: check_weighed::weighed(root),
+        proofs: check_proof::proofs(root),
         warnings: Vec::new(),
     };
     if d.rates.resin != d.library.resin_used {
@@ -158,6 +161,7 @@ fn warn(d: &Design) -> Vec<String> {
     if d.planform.sweep_rad.abs() > 30.0 * DEG {
         out.push("sweep beyond 30 degrees is outside what the lift distribution was checked for".to_owned());
     }
+    out.extend(seen::warnings(&d.proofs));
     out
 }
 

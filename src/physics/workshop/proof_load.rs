@@ -6,8 +6,9 @@ use crate::physics::evaluation::Evaluation;
 use crate::physics::loads::case::{Case, CaseKind};
 use crate::physics::loads::internal::{CaseLoads, Lists, Loads};
 use crate::physics::loads::proof::{self, Bags};
-use crate::physics::strength::{Context, Margin, Verdict, margins, sizing};
+use crate::physics::strength::{Margin, sizing};
 use crate::physics::units::GRAVITY_M_S2;
+use crate::physics::workshop::first;
 
 /// Shares of limit load the bags are laid in. **Source:** practice, no source.
 pub const STEPS: [f64; 5] = [0.4, 0.6, 0.8, 0.9, 1.0];
@@ -55,7 +56,8 @@ pub struct Plan {
     pub half_kg: f64,
     /// Moment of bags and own mass at limit over that of the case, least and greatest over the inner half of the half span.
     pub moment_share: (f64, f64),
-    /// How far the tip goes from the empty rig to each of [`STEPS`], m; the empty wing hangs by `own_tip_m` already.
+    /// How far the tip goes from the empty rig under the bags laid at each of [`STEPS`], m; the empty wing hangs by `own_tip_m`
+    /// already.
     pub tip_m: [f64; STEPS.len()],
     pub own_tip_m: f64,
     /// Modes the bags bring on, by what this case alone leaves of them at ultimate, least first; `short` of them fall short.
@@ -159,18 +161,21 @@ pub fn plan(design: &Design, e: &Evaluation, load: usize, bag_kg: f64) -> Option
         }
     }
     let moment_share = shares(e, &stations, &own, &at_limit, bag_kg);
-    let tip = |loads: &CaseLoads| {
-        let loads = Loads { loads: vec![loads.clone()], ..e.loads.clone() };
+    let tip = |loads: CaseLoads| {
+        let loads = Loads { loads: vec![loads], ..Loads::default() };
         let bent = sizing::bend(&e.layout, &e.sections, &loads);
-        (bent.first().and_then(|b| b.deflection_m().last()).copied().unwrap_or(0.0), loads, bent)
+        bent.first().and_then(|b| b.deflection_m().last()).copied().unwrap_or(0.0)
     };
-    let (net_m, loads, bent) = tip(l);
-    let own_tip_m = tip(&by_own_mass(e, &own)).0;
-    let mut first = margins(&Context::new(design, (&e.layout, &e.skins, &loads), (&e.sizing, &e.sections, &bent)));
-    first.retain(|m| BROUGHT.contains(&m.mode) && !matches!(m.verdict, Verdict::NotShown(_)) && m.rf.is_finite());
-    first.sort_by(|a, b| a.rf.total_cmp(&b.rf));
-    let mut seen: Vec<&str> = Vec::new();
-    first.retain(|m| !seen.contains(&m.mode) && (seen.push(m.mode), true).1);
+    let own_tip_m = tip(hung(e, &own));
+    let mut tip_m = [0.0; STEPS.len()];
+    for (step, tip_m) in tip_m.iter_mut().enumerate() {
+        let heap = |(o, s): (&(f64, f64), &Station)| {
+            let kg = f64::from(s.bags[step]) * bag_kg;
+            (o.0 + kg, o.1 + kg * s.y_m)
+        };
+        let all: Vec<(f64, f64)> = own.iter().zip(&stations).map(heap).collect();
+        *tip_m = tip(hung(e, &all)) - own_tip_m;
+    }
     Some(Plan {
         case: l.case,
         upside_down: l.shear_n().first().is_some_and(|s| *s >= 0.0),
@@ -178,9 +183,9 @@ pub fn plan(design: &Design, e: &Evaluation, load: usize, bag_kg: f64) -> Option
         stations,
         half_kg: own.iter().map(|o| o.0).sum(),
         moment_share,
-        tip_m: STEPS.map(|s| s * net_m.abs() - own_tip_m),
+        tip_m,
         own_tip_m,
-        first,
+        first: first::of_each_mode(first::under(design, e, l, &BROUGHT)),
     })
 }
 
@@ -200,12 +205,12 @@ fn shares(e: &Evaluation, stations: &[Station], own: &[(f64, f64)], exact: &[Bag
     })
 }
 
-/// The half wing hung from the root under its own mass, downwards: moments on the spar line.
-fn by_own_mass(e: &Evaluation, own: &[(f64, f64)]) -> CaseLoads {
+/// The half wing held at the root under masses by bay (kg, kg m about the root), downwards: moments on the spar line.
+fn hung(e: &Evaluation, masses: &[(f64, f64)]) -> CaseLoads {
     let stations: Vec<_> = e.layout.stations().collect();
     let x = |i: usize| stations[i].x_le_m + stations[i].spar_frac * stations[i].chord_m;
     let n = stations.len();
-    let heaps: Vec<(f64, f64, f64)> = own.iter().zip(&e.layout.bays).map(|(o, b)| (o.0, o.1, b.inner.y_m)).collect();
+    let heaps: Vec<(f64, f64, f64)> = masses.iter().zip(&e.layout.bays).map(|(m, b)| (m.0, m.1, b.inner.y_m)).collect();
     let moment_nm: Vec<f64> = (0..n)
         .map(|i| {
             let j = i.min(n.saturating_sub(2));

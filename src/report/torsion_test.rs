@@ -1,0 +1,233 @@
+//! The sheet of a torsion test of a half wing.
+
+use std::fmt::Write as _;
+
+use serde_json::{Value, json};
+
+use crate::physics::design::Design;
+use crate::physics::evaluation::Evaluation;
+use crate::physics::workshop::proof_load::STEPS;
+use crate::physics::workshop::seen::Lessons;
+use crate::physics::workshop::torsion_test::{Plan, Pointers};
+use crate::report::text::mode_title;
+
+/// Distance between the two lines of a frame when none is named, m.
+pub const BETWEEN_M: f64 = 1.0;
+
+/// What belongs on this sheet.
+pub fn cautions() -> Vec<String> {
+    [
+        "A proof load is no approval to fly. Your authority's rules say what must be shown and how. A qualified person reviews this plan and the rig beforehand, watches, and inspects the wing afterwards.",
+        "The wing that will fly goes to limit load only. A half that lets go in torsion whips the frame round and drops both weights: nobody within reach of frame or lines, weights a hand above the floor, eye protection.",
+        "Hold the root as the wing is held in flight, so that it neither turns nor rocks: pointers at the root too, and take off what they show.",
+        "A frame is cut to the outline of its rib, padded, clamped on that rib and nowhere on skin between ribs; its own weight is taken off by a line to the ceiling through the spar.",
+        "A couple is two equal pulls: one line down at one end of the frame, one up over a pulley at the other. A single weight bends the wing as well.",
+        "Stop at any creak, at a wrinkle that stays, at pointers beyond the sheet, or when they do not go back to nought: unload, look, ask.",
+        "Couples show torsion of the closed box. They do not show bending, shear, air pressure, the tip beyond the outer frame, divergence, flutter or fatigue.",
+    ]
+    .map(str::to_owned)
+    .to_vec()
+}
+
+/// Title, and what the plan is for.
+pub fn head(e: &Evaluation, plan: &Plan) -> Vec<String> {
+    let way = if plan.nose_up { "NOSE UP" } else { "NOSE DOWN" };
+    let root = plan.bays.first();
+    let case = root.and_then(|b| e.loads.cases.get(b.case)).map_or("", |c| c.title);
+    let mut out = vec![format!(
+        "couples turn the half {way}, as the flight cases do most ({case} at the root); limit load, root held, one half at a time; the other way they ask {:.0} % of it",
+        100.0 * plan.other_way
+    )];
+    let frames: Vec<String> = plan
+        .arms
+        .iter()
+        .map(|a| format!("{:.0} mm out with {:.0} N m", 1e3 * a.y_m, a.couple_nm.abs()))
+        .collect();
+    out.push(format!("frames on the ribs {}; their lines {:.0} mm apart", frames.join(" and "), 1e3 * plan.between_m));
+    let half = e.layout.half_span_m / 2.0;
+    let inner: Vec<f64> = plan.bays.iter().filter(|b| b.from_m < half).map(|b| b.share()).collect();
+    let (least, most) = inner.iter().fold((f64::INFINITY, 0.0_f64), |a, s| (a.0.min(*s), a.1.max(*s)));
+    out.push(format!(
+        "they bring {:.0} to {:.0} % of the torsion of the cases in the bays of the inner half, and nowhere more than all of it",
+        100.0 * least,
+        100.0 * most
+    ));
+    let (times, bays, worst) = plan.to_root;
+    if bays > 0 && times > 1.005 {
+        out.push(format!(
+            "to bring the root all of it these couples would be {times:.2} times as great, {bays} bays over limit and the worst {worst:.2} times: do not; what they leave stays unproven"
+        ));
+    }
+    out
+}
+
+/// The verdict on laying it at all.
+pub fn short(plan: &Plan) -> Vec<String> {
+    let short = plan.first.iter().filter(|m| m.rf < 1.0);
+    short
+        .map(|m| format!("DO NOT LOAD: {} is short under this test, RF {:.2} at ultimate", mode_title(m.mode), m.rf))
+        .collect()
+}
+
+/// What gives first.
+pub fn first(plan: &Plan) -> Vec<String> {
+    let place = |b: Option<usize>| b.map_or(String::new(), |b| format!(", bay {}", b + 1));
+    let line = |m: &crate::physics::strength::Margin| {
+        format!("{}{}: RF {:.2} at ultimate", mode_title(m.mode), place(m.bay), m.rf)
+    };
+    plan.first.iter().take(4).map(line).collect()
+}
+
+fn row(label: &str, values: [f64; STEPS.len()], digits: usize) -> String {
+    let mut out = format!("{label:<38}");
+    for v in values {
+        let _ = write!(out, "{v:>7.digits$}");
+    }
+    out
+}
+
+/// Heading of the rows by step.
+pub fn steps() -> String {
+    let mut out = format!("{:<38}", "share of limit");
+    for s in STEPS {
+        let _ = write!(out, "{:>6.0}%", 100.0 * s);
+    }
+    out
+}
+
+/// A chord that turns: degrees, and its two pointers.
+fn turned(plan: &Plan, p: &Pointers) -> [String; 3] {
+    let (nose, tail) = if plan.nose_up { ("up", "down") } else { ("down", "up") };
+    let by = |m: f64| p.turn_rad.map(|t| 1e3 * m * t.abs().sin());
+    [
+        row(&format!("chord {:.0} mm out turns, degrees", 1e3 * p.y_m), p.turn_rad.map(|t| t.abs().to_degrees()), 2),
+        row(&format!("  pointer on its nose goes {nose}, mm"), by(p.ahead_m), 1),
+        row(&format!("  pointer on its tail goes {tail}, mm"), by(p.behind_m), 1),
+    ]
+}
+
+/// Weights and pointers at each step.
+pub fn by_step(plan: &Plan) -> Vec<String> {
+    let weight = |a: &crate::physics::workshop::torsion_test::Arm| {
+        row(&format!("frame {:.0} mm out, each line, kg", 1e3 * a.y_m), STEPS.map(|s| s * a.bucket_kg), 1)
+    };
+    let turns = plan.pointers.iter().flat_map(|p| turned(plan, p));
+    plan.arms.iter().map(weight).chain(turns).collect()
+}
+
+/// What the columns of the table of bays are.
+pub const COLUMNS: &str = "mm from the root; torsion of the cases at limit and of the test, N m; share; whose case";
+
+/// The bays.
+pub fn table(e: &Evaluation, plan: &Plan) -> (String, Vec<String>) {
+    let head = "bay   from    to    asked    laid  share  case".to_owned();
+    let line = |b: &crate::physics::workshop::torsion_test::InBay| {
+        let case = e.loads.cases.get(b.case).map_or("", |c| c.key);
+        format!(
+            "{:>3}{:>7.0}{:>6.0}{:>9.0}{:>8.0}{:>6.0}%  {case}",
+            b.bay + 1,
+            1e3 * b.from_m,
+            1e3 * b.to_m,
+            b.asked_nm,
+            b.laid_nm,
+            100.0 * b.share()
+        )
+    };
+    (head, plan.bays.iter().map(line).collect())
+}
+
+/// The turn of the outer frame at limit with what was seen; nothing where nothing was.
+pub fn corrected(plan: &Plan, lessons: &Lessons) -> Option<String> {
+    let (gj, outer) = (lessons.gj?, plan.arms.first()?.edge);
+    let p = plan.pointers.iter().find(|p| p.edge == outer)?;
+    let at = p.turn_rad[STEPS.len() - 1].abs().to_degrees();
+    let [mid, least, most] = gj.next(at);
+    Some(format!(
+        "with what was seen (GJ {:.2} of computed) the chord {:.0} mm out turns {mid:.2} degrees at limit, {least:.2} to {most:.2} in eight of ten; as computed {at:.2}",
+        gj.ln.exp(),
+        1e3 * p.y_m
+    ))
+}
+
+/// The sheet without its tables.
+pub fn lines(e: &Evaluation, plan: &Plan, lessons: &Lessons) -> Vec<String> {
+    let mut out = head(e, plan);
+    out.extend(short(plan));
+    out.extend(corrected(plan, lessons));
+    out.push("gives first, of what couples bring on:".to_owned());
+    out.extend(first(plan).into_iter().map(|l| format!("  {l}")));
+    out.push(String::new());
+    out.extend(cautions());
+    out
+}
+
+/// The sheet.
+pub fn text(design: &Design, e: &Evaluation, plan: &Plan, lessons: &Lessons) -> String {
+    let mut out = format!("TORSION TEST OF A HALF WING: {}\n", design.name);
+    for line in head(e, plan).into_iter().chain(short(plan)) {
+        let _ = writeln!(out, "{line}");
+    }
+    let _ = writeln!(out, "\n{}", steps());
+    for line in by_step(plan) {
+        let _ = writeln!(out, "{line}");
+    }
+    if let Some(line) = corrected(plan, lessons) {
+        let _ = writeln!(out, "{line}");
+    }
+    let (columns, rows) = table(e, plan);
+    let _ = writeln!(out, "\n{COLUMNS}\n{columns}");
+    for row in rows {
+        let _ = writeln!(out, "{row}");
+    }
+    let _ = writeln!(out, "\ngives first, of what couples bring on:");
+    for line in first(plan) {
+        let _ = writeln!(out, "  {line}");
+    }
+    out.push('\n');
+    for line in cautions() {
+        let _ = writeln!(out, "{line}");
+    }
+    out.lines().map(super::holds::broken).collect()
+}
+
+/// For other programs.
+pub fn json(design: &Design, e: &Evaluation, plan: &Plan, lessons: &Lessons) -> Value {
+    let key = |case: usize| e.loads.cases.get(case).map(|c| c.key);
+    let arms: Vec<Value> = plan
+        .arms
+        .iter()
+        .map(|a| json!({"y_m": a.y_m, "couple_nm": a.couple_nm, "each_line_kg": STEPS.map(|s| s * a.bucket_kg)}))
+        .collect();
+    let pointers: Vec<Value> = plan
+        .pointers
+        .iter()
+        .map(|p| {
+            json!({
+                "y_m": p.y_m, "to_nose_m": p.ahead_m, "to_tail_m": p.behind_m, "turn_rad": p.turn_rad,
+                "turn_deg": p.turn_rad.map(f64::to_degrees),
+            })
+        })
+        .collect();
+    let bays: Vec<Value> = plan
+        .bays
+        .iter()
+        .map(|b| {
+            json!({
+                "bay": b.bay + 1, "from_m": b.from_m, "to_m": b.to_m, "asked_nm": b.asked_nm, "laid_nm": b.laid_nm,
+                "share": b.share(), "case": key(b.case),
+            })
+        })
+        .collect();
+    let first: Vec<Value> = plan
+        .first
+        .iter()
+        .map(|m| json!({"mode": m.mode, "bay": m.bay.map(|b| b + 1), "rf_at_ultimate": m.rf}))
+        .collect();
+    let gj = lessons.gj.map(|r| json!({"ratio": r.band(), "records": r.records}));
+    json!({
+        "scenario": design.name, "nose_up": plan.nose_up, "between_lines_m": plan.between_m, "steps": STEPS, "frames": arms,
+        "pointers": pointers, "bays": bays, "other_way_share": plan.other_way, "to_bring_the_root_all": {
+            "times": plan.to_root.0, "bays_over": plan.to_root.1, "worst": plan.to_root.2 },
+        "gives_first": first, "gj_seen_over_computed": gj, "cautions": cautions(),
+    })
+}
