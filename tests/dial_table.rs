@@ -50,6 +50,7 @@ const EXCEPTIONS: &[(&str, &str)] = &[
     ("sample.*.*.*.*", "a record of what was pressed"),
     ("sample.*.*.*.*.*", "a record of what was pressed"),
     ("weighed.*.*", "a record of what was weighed"),
+    ("proof.*.*", "a record of what was seen"),
     ("search.*", "a rule of the search"),
     ("seams.*", "described in the file"),
     ("seams.*.*", "described in the file"),

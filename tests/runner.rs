@@ -20,6 +20,7 @@ mod matrix;
 mod mix;
 mod own_events;
 mod properties;
+mod proving;
 mod published;
 mod reserves;
 mod samples;

@@ -86,13 +86,9 @@ impl ProofArgs {
     fn rig(&self) -> Result<Rig, Vec<Problem>> {
         let keys = Rig::ALL.map(Rig::key);
         let Some(word) = self.rig.as_deref() else { return Ok(Rig::default()) };
-        match Rig::ALL.into_iter().find(|r| r.key() == word) {
-            Some(rig) => Ok(rig),
-            None => {
-                let near = nearest(word, keys).unwrap_or("");
-                wrong(format!("`{word}` is no rig"), format!("the nearest is {near}; all: {}", keys.join(", ")))
-            }
-        }
+        let near = nearest(word, keys).unwrap_or("");
+        let next = format!("the nearest is {near}; all: {}", keys.join(", "));
+        Rig::ALL.into_iter().find(|r| r.key() == word).map_or_else(|| wrong(format!("`{word}` is no rig"), next), Ok)
     }
 
     fn torsion_plan(&self, s: &Scenario, e: &Evaluation) -> Result<torsion_test::Plan, Vec<Problem>> {
@@ -126,7 +122,13 @@ impl ProofArgs {
     }
 
     /// The record that is to be entered.
-    fn record(&self, (s, e): (&Scenario, &Evaluation), case: usize, bag_kg: f64, saw: f64) -> Result<Seen, Vec<Problem>> {
+    fn record(
+        &self,
+        (s, e): (&Scenario, &Evaluation),
+        case: usize,
+        bag_kg: f64,
+        saw: f64,
+    ) -> Result<Seen, Vec<Problem>> {
         if !(saw > 0.0 && saw.is_finite()) {
             return wrong(format!("{saw} was seen"), "give what was read, above zero");
         }
@@ -142,14 +144,20 @@ impl ProofArgs {
         let step = STEPS.iter().position(|s| (s - self.step).abs() < 1e-6);
         let at_step = || {
             step.map_or_else(
-                || wrong(format!("no step at {}", self.step), format!("the steps are {}", STEPS.map(|s| s.to_string()).join(", "))),
+                || {
+                    wrong(
+                        format!("no step at {}", self.step),
+                        format!("the steps are {}", STEPS.map(|s| s.to_string()).join(", ")),
+                    )
+                },
                 Ok,
             )
         };
         if self.torsion {
             let plan = self.torsion_plan(s, e)?;
             let outer = plan.arms.first().map_or(0, |a| a.edge);
-            let turn = plan.pointers.iter().find(|p| p.edge == outer).map_or(0.0, |p| p.turn_rad[step.unwrap_or(0)].abs());
+            let turn =
+                plan.pointers.iter().find(|p| p.edge == outer).map_or(0.0, |p| p.turn_rad[step.unwrap_or(0)].abs());
             at_step()?;
             let gave = Pair { computed: turn, seen: saw.to_radians(), reading: LEVEL_RAD };
             return Ok(Seen { gave: Some(gave), ..blank(Test::Torsion) });

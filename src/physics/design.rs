@@ -10,10 +10,10 @@ use crate::physics::material::Library;
 use crate::physics::samples::learnt::Learnt;
 use crate::physics::samples::record::Sample;
 pub use crate::physics::service::Service;
-use crate::physics::workshop::seen::Seen;
 pub use crate::physics::wing::spar::{
     Backing, BackingMaterial, Cap, CapKind, CapMaterial, Layers, Posts, Spar, WebBand, WebRun,
 };
+use crate::physics::workshop::seen::Seen;
 
 /// Strips of one half wing. A divided aft strip has a rigid part ahead and a rear part behind.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]

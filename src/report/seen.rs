@@ -9,7 +9,9 @@ use crate::physics::evaluation::Evaluation;
 use crate::physics::mass::weighed::Half;
 use crate::physics::strength::{Margin, Verdict};
 use crate::physics::workshop::proof_load::{self, STEPS};
-use crate::physics::workshop::seen::{Broke, Lessons, Ratio, Seen, Test, learn};
+use crate::physics::workshop::seen::{
+    BAGS_RIG_SD, Broke, EI_SD, FRAME_RIG_SD, GJ_SD, Lessons, Ratio, STEP_SD, Seen, Test, learn,
+};
 use crate::physics::workshop::torsion_test;
 use crate::report::text::mode_title;
 use crate::report::{torsion_test as torsion_sheet, vibration, workshop};
@@ -31,7 +33,8 @@ pub fn record(s: &Seen) -> String {
     let day = if s.date.is_empty() { String::new() } else { format!(", {}", s.date) };
     let mut out = format!("{what}, {:.0} %{half}{day}:", 100.0 * s.step);
     if let Some(p) = s.gave {
-        let (unit, per, digits) = if s.test == Test::Torsion { ("degrees", 1.0_f64.to_degrees(), 2) } else { ("mm", 1e3, 0) };
+        let (unit, per, digits) =
+            if s.test == Test::Torsion { ("degrees", 1.0_f64.to_degrees(), 2) } else { ("mm", 1e3, 0) };
         let _ = write!(
             out,
             " computed {:.digits$}, seen {:.digits$} {unit}, {:.2} times as far",
@@ -142,9 +145,25 @@ pub const COLUMNS: &str = "with and without it                           compute
 /// A number with and without what was seen.
 pub fn row(r: &Row) -> String {
     let digits = usize::from(r.unit != "mm") * 2;
-    let what: String = format!("{}{}{}", r.what, if r.unit.is_empty() { "" } else { ", " }, r.unit).chars().take(45).collect();
+    let what: String =
+        format!("{}{}{}", r.what, if r.unit.is_empty() { "" } else { ", " }, r.unit).chars().take(45).collect();
     let band = r.band.map_or(String::new(), |[a, b]| format!("   {a:.digits$} to {b:.digits$}"));
     format!("{what:<45}{:>9.digits$}{:>9.digits$}{band}", r.computed, r.corrected)
+}
+
+/// Where it comes from, and what follows.
+pub fn working() -> Vec<String> {
+    let mut out = vec![
+        "a record holds what was computed for that test beside what was seen, so a dial turned later changes nothing it taught".to_owned(),
+        format!(
+            "stiffness: ln(computed/seen) = what all tests share + what one rigging gives + reading; normal laws, spreads before any test {EI_SD:.2} (EI), {GJ_SD:.2} (GJ), rigging {BAGS_RIG_SD:.2} and {FRAME_RIG_SD:.2} with frames, from step to step {STEP_SD:.2}: assumptions"
+        ),
+        "readings of one test, half and day share a rigging; a reading is off by 2 mm, 0.05 degrees or 1 % of the load unless read_within says more".to_owned(),
+        "strength: ln(seen/likely) by mode, by the rule of the samples: an error of the form, scatter widened for few sections".to_owned(),
+        String::new(),
+    ];
+    out.extend(FOLLOWS.map(str::to_owned));
+    out
 }
 
 /// How to enter what was seen.
@@ -184,7 +203,8 @@ pub fn text(d: &Design, e: &Evaluation) -> String {
 /// For other programs.
 pub fn json(d: &Design, e: &Evaluation) -> Value {
     let l = learn(&d.proofs);
-    let ratio = |r: &Ratio| json!({"median": r.band()[0], "p10": r.band()[1], "p90": r.band()[2], "readings": r.records});
+    let ratio =
+        |r: &Ratio| json!({"median": r.band()[0], "p10": r.band()[1], "p90": r.band()[2], "readings": r.records});
     let pair = |p: &crate::physics::workshop::seen::Pair| json!({"computed": p.computed, "seen": p.seen, "reading": p.reading});
     let records: Vec<Value> = d
         .proofs

@@ -28,7 +28,8 @@ pub fn cautions() -> Vec<String> {
 }
 
 fn numbers(bays: &[usize]) -> String {
-    bays.iter().map(|b| (b + 1).to_string()).collect::<Vec<_>>().join(" ")
+    let all = bays.iter().map(|b| (b + 1).to_string()).collect::<Vec<_>>().join(" ");
+    if bays.len() == 1 { format!("bay {all} alone") } else { format!("the bays {all}") }
 }
 
 /// What it is and what it stands for.
@@ -39,7 +40,11 @@ pub fn head(e: &Evaluation, p: &Plan) -> Vec<String> {
     let l = p.lengths;
     let with = if p.nose { "spar and nose skins" } else { "spar alone" };
     let mut out = vec![
-        format!("{with}, like bay {} at its inner edge ({from:.0} mm out); stands for the bays {}", p.bay + 1, numbers(&p.stands_for)),
+        format!(
+            "{with}, like bay {} at its inner edge ({from:.0} mm out); stands for {}",
+            p.bay + 1,
+            numbers(&p.stands_for)
+        ),
         format!(
             "at ultimate of {case} it sees {:.0} N m and {:.0} N together; torque of the case is not brought",
             p.moment_nm, p.shear_n
@@ -64,11 +69,7 @@ pub fn head(e: &Evaluation, p: &Plan) -> Vec<String> {
             1e3 * l.inner_m
         ),
     });
-    out.push(format!(
-        "make {:.0} mm; it should weigh {:.2} kg without doublers and blocks",
-        1e3 * p.made_m,
-        p.mass_kg
-    ));
+    out.push(format!("make {:.0} mm; it should weigh {:.2} kg without doublers and blocks", 1e3 * p.made_m, p.mass_kg));
     out.push(p.pad_m.map_or_else(
         || "no pad is long enough for this web: put blocks of wood in it under every load".to_owned(),
         |pad| format!("spread each load over {:.0} mm at least, or put blocks of wood in the web under it", 1e3 * pad),
@@ -168,6 +169,26 @@ pub fn lines(e: &Evaluation, p: &Plan, lessons: &Lessons) -> Vec<String> {
     out.push(String::new());
     out.extend(cautions());
     out
+}
+
+/// Where its numbers come from.
+pub fn working(e: &Evaluation, p: &Plan) -> Vec<String> {
+    let s = e.sections.get(p.bay);
+    vec![
+        "bay and case: the least margin of the wing in a mode that a section can show; arm = moment over shear of that case, so that both meet in one place".to_owned(),
+        "load point: cantilever P ((a3 - (a-l)3)/(3 EI) + l/GA); load in the middle P L3/(48 EI) + P L/(4 GA); two loads P a2 (3 L - 4 a)/(12 EI) + P a/(2 GA); GA = G t of the web times the cap lever".to_owned(),
+        format!(
+            "EI {:.0} N m2, cap lever {:.1} mm at the inner edge of bay {}",
+            s.map_or(0.0, |s| s.ei_nm2),
+            1e3 * s.map_or(0.0, |s| s.cap_lever_m),
+            p.bay + 1
+        ),
+        format!("margin allows: ultimate load times RF^(1/power) of each mode, cores at {SHOP_C:.0} C, safety factor inside ultimate"),
+        "likely: that, with what the mode holds back taken back (0.8 on mean strain; half of waviness 0.7 and of the 0.64 for imperfection; 1.2 least to nominal core; 3 of the glue). Bands: lognormal. All assumptions until sections are broken".to_owned(),
+        "pad: its load at the upper end of the first band over what the web stands upright less what bent caps press on it".to_owned(),
+        "mass: the parts list of that bay for a metre of spar, growth of an estimate in it".to_owned(),
+        "sources: beam tables of Gere and Goodno (from memory); the modes as `explain MODE` tells".to_owned(),
+    ]
 }
 
 /// The sheet.

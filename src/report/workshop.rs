@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::workshop::proof_load::{Plan, STEPS};
+use crate::physics::workshop::seen;
 use crate::report::text::mode_title;
 
 /// Mass of a bag when none is named, kg.
@@ -76,7 +77,7 @@ pub fn tips(plan: &Plan) -> String {
         .map(|(s, tip)| format!("{:.0} % {:.0} mm", 100.0 * s, 1e3 * tip.max(0.0)))
         .collect();
     format!(
-        "tip from the empty rig: {} (the empty half hangs {:.0} mm already); a straight line, or stop",
+        "tip from the empty rig: {} (the empty half hangs {:.0} mm already); as far as that, or stop",
         each.join(", "),
         1e3 * plan.own_tip_m
     )
@@ -97,7 +98,18 @@ pub fn tip_row(plan: &Plan) -> String {
 /// What the tip does beside that.
 pub fn tip_words(plan: &Plan) -> String {
     let hangs = 1e3 * plan.own_tip_m;
-    format!("the empty half hangs {hangs:.0} mm already; the tip sinks in a straight line, or stop")
+    format!("the empty half hangs {hangs:.0} mm already; the tip goes as far as this row says, or stop")
+}
+
+/// The tip at limit with what was seen in earlier proof loads; nothing where nothing was.
+pub fn corrected(design: &Design, plan: &Plan) -> Option<String> {
+    let ei = seen::learn(&design.proofs).ei?;
+    let at = 1e3 * plan.tip_m[STEPS.len() - 1].max(0.0);
+    let [mid, least, most] = ei.next(at);
+    Some(format!(
+        "with what was seen (EI {:.2} of computed) the tip goes {mid:.0} mm at limit, {least:.0} to {most:.0} in eight of ten; as computed {at:.0}",
+        ei.ln.exp()
+    ))
 }
 
 /// One line for each bay: where, and the bags laid in all at each step.
@@ -145,6 +157,9 @@ pub fn text(design: &Design, e: &Evaluation, plan: &Plan) -> String {
         let _ = writeln!(out, "{row}");
     }
     let _ = writeln!(out, "\n{}", tip_words(plan));
+    if let Some(line) = corrected(design, plan) {
+        let _ = writeln!(out, "{line}");
+    }
     let _ = writeln!(out, "gives first, of what the bags bring on:");
     for line in first(plan) {
         let _ = writeln!(out, "  {line}");
@@ -189,7 +204,8 @@ pub fn json(design: &Design, e: &Evaluation, plan: &Plan) -> Value {
     json!({
         "scenario": design.name, "case": case.map(|c| c.key), "load_factor": case.map(|c| c.n), "upside_down": plan.upside_down,
         "bag_kg": plan.bag_kg, "steps": STEPS, "stations": stations, "half_kg": plan.half_kg, "tip_m": plan.tip_m,
-        "own_tip_m": plan.own_tip_m, "moment_share": [plan.moment_share.0, plan.moment_share.1], "gives_first": first,
+        "own_tip_m": plan.own_tip_m, "tip_at_limit_as_seen_m": seen::learn(&design.proofs).ei.map(|r| r.next(plan.tip_m[STEPS.len() - 1])),
+        "moment_share": [plan.moment_share.0, plan.moment_share.1], "gives_first": first,
         "cautions": cautions(),
     })
 }

@@ -81,7 +81,11 @@ fn pair(t: &Table, r: &Read, reading: impl Fn(f64) -> f64, must: bool) -> Option
 
 fn proof(t: &Table) -> Option<Seen> {
     if !t.has("test") {
-        t.faults.add(t.at, format!("{} does not say of which test", t.path), "write test = \"bags\", \"torsion\" or \"section\"");
+        t.faults.add(
+            t.at,
+            format!("{} does not say of which test", t.path),
+            "write test = \"bags\", \"torsion\" or \"section\"",
+        );
     }
     let test = t.word("test", &Test::ALL.map(Test::key)).and_then(|i| Test::ALL.get(i).copied());
     let step = t.number_or("step", 0.05..=2.0, 1.0);
@@ -107,11 +111,17 @@ fn broke(t: &Table, gave: bool) -> Option<(Pair, &'static str)> {
     let mode = t.word("broke_by", &modes).and_then(|i| modes.get(i).copied());
     let load = pair(t, &LOAD, |seen| BALANCE * seen, t.has("broke_by"));
     if load.is_some() && !t.has("broke_by") {
-        let next = format!("write broke_by, one of {}; leave computed_n and seen_n out where it did not break", modes.join(", "));
+        let next = format!(
+            "write broke_by, one of {}; leave computed_n and seen_n out where it did not break",
+            modes.join(", ")
+        );
         t.faults.add(t.place("seen_n"), format!("{} does not say what broke", t.path), next);
     }
     let any = |keys: &[&str]| keys.iter().any(|k| t.has(k));
-    if !gave && load.is_none() && !any(&["broke_by", "computed_n", "seen_n", "computed_mm", "seen_mm", "computed_in", "seen_in"]) {
+    if !gave
+        && load.is_none()
+        && !any(&["broke_by", "computed_n", "seen_n", "computed_mm", "seen_mm", "computed_in", "seen_in"])
+    {
         let next = "give computed_mm and seen_mm of the load point, or computed_n, seen_n and broke_by";
         t.faults.add(t.at, format!("{} says nothing that was seen", t.path), next);
     }

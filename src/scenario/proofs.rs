@@ -43,7 +43,8 @@ fn table(s: &Seen) -> Table {
 /// Put a record at the end of the file; nothing is written when the file would no longer be sound.
 pub fn add(path: &Path, new: &Seen) -> Result<(), Vec<Problem>> {
     let s = load(path)?;
-    let fault = |e: &dyn std::fmt::Display| vec![Problem::fault(format!("the text of the scenario no longer parses: {e}"))];
+    let fault =
+        |e: &dyn std::fmt::Display| vec![Problem::fault(format!("the text of the scenario no longer parses: {e}"))];
     let mut doc: DocumentMut = s.text.parse().map_err(|e: toml_edit::TomlError| fault(&e))?;
     let item = doc.entry("proof").or_insert(Item::ArrayOfTables(ArrayOfTables::new()));
     let Some(list) = item.as_array_of_tables_mut() else {

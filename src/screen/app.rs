@@ -57,6 +57,28 @@ impl Page {
     }
 }
 
+/// A sheet about proof on the Workshop page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Proving {
+    Bags,
+    Torsion,
+    Section,
+    Seen,
+}
+
+impl Proving {
+    /// The next sheet.
+    #[must_use]
+    pub const fn next(self) -> Self {
+        match self {
+            Self::Bags => Self::Torsion,
+            Self::Torsion => Self::Section,
+            Self::Section => Self::Seen,
+            Self::Seen => Self::Bags,
+        }
+    }
+}
+
 /// Part of the Wing page the arrows act on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Focus {
@@ -272,6 +294,9 @@ pub struct App {
     /// The chosen line of each page, and the case picked on Strength.
     pub line: [usize; Page::ALL.len()],
     pub case: usize,
+    /// The test shown on the Workshop page, and the bay its section is like, from 1; 0: that of the least margin.
+    pub proving: Proving,
+    pub proving_bay: usize,
     /// The case planned on the Workshop page, hardest first; the scales stand there in place of the plan.
     pub proof: usize,
     pub scales: bool,
@@ -336,6 +361,8 @@ impl App {
             trade: false,
             line: [0; Page::ALL.len()],
             case: 0,
+            proving: Proving::Bags,
+            proving_bay: 0,
             proof: 0,
             scales: false,
             station: 0,

@@ -23,6 +23,8 @@ pub enum Command {
     /// Move the spar or hinge line of the cross-section.
     Line(Line, i32),
     Type,
+    /// The next of the sheets about proof.
+    Tests,
     /// The scales in place of the proof load, and back; what the chosen part weighs; take it off.
     Scales,
     Weigh,
@@ -172,9 +174,16 @@ pub const BINDINGS: &[Binding] = &[
     bind(
         "←→",
         "case",
-        "plan another load case",
+        "plan another load case; of a section to be broken, another bay",
         P::On(Page::Workshop),
         &[(k(K::Left), C::NextCase(-1)), (k(K::Right), C::NextCase(1))],
+    ),
+    bind(
+        "t",
+        "tests",
+        "go on from bags to the torsion test, a section to be broken, what was seen",
+        P::On(Page::Workshop),
+        &[(c('t'), C::Tests)],
     ),
     bind(
         "w",

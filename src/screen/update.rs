@@ -10,7 +10,7 @@ use crate::physics::workshop::proof_load;
 use crate::scenario::Saved;
 use crate::scenario::dials::dials;
 use crate::screen::action::{Action, Effect, Effects};
-use crate::screen::app::{App, Focus, Known, Overlay, Page, Pinned, Turned, Varied};
+use crate::screen::app::{App, Focus, Known, Overlay, Page, Pinned, Proving, Turned, Varied};
 use crate::screen::boundary::{boundaries, stepped};
 use crate::screen::grip;
 use crate::screen::keys::{self, Command};
@@ -171,6 +171,7 @@ fn obey(app: &mut App, command: Command) -> Effects {
                 app.overlay = Some(Overlay::Typing(Input::default()));
             }
         }
+        Command::Tests => page::proving::turn(app),
         Command::Scales | Command::Weigh | Command::TakeOff => return weighing::on(app, command),
         Command::Find => app.overlay = Some(Overlay::Find(Input::default())),
         Command::Pin => pin(app),
@@ -395,6 +396,9 @@ fn next_case(app: &mut App, by: i32) {
     let (at, n) = match app.page {
         Page::Section => (&mut app.station, app.evaluation.layout.bays.len() + 1),
         Page::Compare => (&mut app.part, page::compare::Part::ALL.len()),
+        Page::Workshop if app.proving == Proving::Section => {
+            (&mut app.proving_bay, app.evaluation.layout.bays.len() + 1)
+        }
         Page::Workshop => (&mut app.proof, proof_load::cases(&app.evaluation.loads).len()),
         _ => (&mut app.case, app.evaluation.loads.loads.len()),
     };

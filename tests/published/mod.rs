@@ -22,6 +22,7 @@ mod laminate;
 mod margins;
 mod measured;
 mod proof;
+mod proving;
 mod samples;
 mod shear_centre;
 mod similar;

@@ -7,9 +7,9 @@ use crate::physics::loads::beam::{Sums, resolve};
 use crate::physics::loads::internal::{CaseLoads, Lists, Loads};
 use crate::physics::strength::{Margin, sizing};
 use crate::physics::units::GRAVITY_M_S2;
+use crate::physics::wing::layout::Station;
 use crate::physics::workshop::first;
 use crate::physics::workshop::proof_load::STEPS;
-use crate::physics::wing::layout::Station;
 
 /// Modes that a couple on the closed box brings on. It brings no bending, no air pressure, no load on controls or coverings.
 pub const BROUGHT: [&str; 10] = [
@@ -81,9 +81,9 @@ pub struct Plan {
     pub bays: Vec<InBay>,
     /// The greatest torsion at the root in the other direction, as a share of that in this.
     pub other_way: f64,
-    /// If the couples were made so much greater that the root sees all that is asked: how much greater, how many bays would be
-    /// over limit, and how far the worst of them.
-    pub to_root: (f64, usize, f64),
+    /// If the couples were made so much greater that the root sees all that is asked: how much greater, and how many bays would
+    /// be over limit; beside a frame as many times.
+    pub to_root: (f64, usize),
     /// At every arm, and at the tip.
     pub pointers: Vec<Pointers>,
     /// Modes that the test brings on, by what it leaves of them at ultimate, least first.
@@ -284,13 +284,9 @@ pub fn plan(design: &Design, e: &Evaluation, at: &[f64], between_m: f64) -> Resu
     })
 }
 
-/// How much greater the couples would be that bring the root all that is asked; bays then over limit at their outer edge, and the
-/// worst of them.
-fn to_root(bays: &[InBay], asked_nm: &[f64]) -> (f64, usize, f64) {
-    let Some(k) = bays.first().filter(|b| b.laid_nm > 0.0).map(|b| b.asked_nm / b.laid_nm) else { return (1.0, 0, 1.0) };
-    let over = bays.iter().filter(|b| b.laid_nm > 0.0).filter_map(|b| {
-        let asked = asked_nm.get(b.bay + 1).copied().filter(|a| *a > 0.0)?;
-        Some(k * b.laid_nm / asked).filter(|r| *r > 1.0 + 1e-9)
-    });
-    over.fold((k, 0, 1.0), |(k, n, worst), r| (k, n + 1, f64::max(worst, r)))
+/// How much greater the couples would be that bring the root all that is asked, and bays then over limit at their outer edge.
+fn to_root(bays: &[InBay], asked_nm: &[f64]) -> (f64, usize) {
+    let Some(k) = bays.first().filter(|b| b.laid_nm > 0.0).map(|b| b.asked_nm / b.laid_nm) else { return (1.0, 0) };
+    let over = |b: &&InBay| asked_nm.get(b.bay + 1).is_some_and(|asked| k * b.laid_nm > asked * (1.0 + 1e-9));
+    (k, bays.iter().filter(over).count())
 }

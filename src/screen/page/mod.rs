@@ -16,6 +16,7 @@ pub mod durability;
 pub mod flight;
 pub mod help;
 pub mod plan;
+pub mod proving;
 pub mod samples;
 pub mod scales;
 pub mod search;
@@ -59,7 +60,7 @@ pub fn lines(app: &App) -> usize {
         Page::Compare => compare::columns(app).len(),
         Page::Samples => samples::lines(app),
         Page::Workshop if app.scales => scales::lines(app),
-        Page::Workshop => app.evaluation.layout.bays.len(),
+        Page::Workshop => workshop::lines(app),
     }
 }
 

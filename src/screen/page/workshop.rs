@@ -6,8 +6,8 @@ use ratatui::text::Line;
 
 use crate::physics::workshop::proof_load::{self, Plan};
 use crate::report::workshop;
-use crate::screen::app::App;
-use crate::screen::page::{fit, flow, put, put_list};
+use crate::screen::app::{App, Proving};
+use crate::screen::page::{fit, flow, proving, put, put_list};
 use crate::screen::wrap;
 
 /// The case chosen, as an index into the loads.
@@ -23,6 +23,9 @@ pub fn plan(app: &App) -> Option<Plan> {
 
 /// Title and lines of the rest of the sheet.
 pub fn working(app: &App) -> Option<(String, Vec<String>)> {
+    if app.proving != Proving::Bags {
+        return proving::working(app);
+    }
     Some(("proof load by bags".to_owned(), workshop::lines(&app.evaluation, &plan(app)?)))
 }
 
@@ -35,7 +38,8 @@ fn words(app: &App, plan: &Plan, width: usize) -> Vec<Line<'static>> {
     for line in workshop::short(plan) {
         top.extend(flow(&[format!("✗ {line}")], width).into_iter().map(|l| l.style(app.theme.broken())));
     }
-    for line in workshop::head(&app.evaluation, plan).into_iter().chain([workshop::tip_words(plan)]) {
+    let corrected = workshop::corrected(&app.design, plan);
+    for line in workshop::head(&app.evaluation, plan).into_iter().chain([workshop::tip_words(plan)]).chain(corrected) {
         top.extend(flow(&[line], width));
     }
     top.push(Line::styled(fit(workshop::COLUMNS, width), app.theme.dim()));
@@ -43,8 +47,16 @@ fn words(app: &App, plan: &Plan, width: usize) -> Vec<Line<'static>> {
     top
 }
 
+/// How many lines can be chosen.
+pub fn lines(app: &App) -> usize {
+    if app.proving == Proving::Bags { app.evaluation.layout.bays.len() } else { proving::lines(app) }
+}
+
 /// The table of bays, under the words.
 pub fn list(app: &App, area: Rect) -> Option<Rect> {
+    if app.proving != Proving::Bags {
+        return Some(area);
+    }
     let plan = plan(app)?;
     let used = words(app, &plan, usize::from(area.width)).len() as u16;
     let used = used.min(area.height.saturating_sub(4));
@@ -54,13 +66,20 @@ pub fn list(app: &App, area: Rect) -> Option<Rect> {
 
 /// Draw the page.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
+    if app.proving != Proving::Bags {
+        return proving::draw(app, frame, area);
+    }
     let width = usize::from(area.width);
     let (Some(plan), Some(list)) = (plan(app), list(app, area)) else {
         put(
             app,
             frame,
             area,
-            flow(&["no flight case is on: there is nothing to prove; w shows the scales".to_owned()], width),
+            flow(
+                &["no flight case is on: there is nothing to prove; w shows the scales, t a section to be broken"
+                    .to_owned()],
+                width,
+            ),
         );
         return;
     };
