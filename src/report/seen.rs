@@ -120,12 +120,12 @@ pub fn rows(d: &Design, e: &Evaluation, l: &Lessons) -> Vec<Row> {
         && let Some(at) = p.pointers.iter().find(|at| p.arms.first().is_some_and(|a| a.edge == at.edge))
     {
         let what = format!("chord {:.0} mm out under couples at limit", 1e3 * at.y_m);
-        give(what, "degrees", at.turn_rad[last].abs().to_degrees(), r);
+        give(what, "deg", at.turn_rad[last].abs().to_degrees(), r);
     }
     let v = vibration::of(d, e);
     for (ratio, hz, what) in [(&l.ei, v.bending_hz, "bending"), (&l.gj, v.torsion_hz, "torsion")] {
         if let (Some(r), Some(hz)) = (ratio, hz) {
-            let what = format!("lowest {what} frequency, no flutter clearance");
+            let what = format!("{what} frequency (no flutter clearance)");
             out.push(Row { what, unit: "Hz", computed: hz, corrected: r.frequency(hz), band: None });
         }
     }

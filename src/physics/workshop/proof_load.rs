@@ -185,7 +185,7 @@ pub fn plan(design: &Design, e: &Evaluation, load: usize, bag_kg: f64) -> Option
         moment_share,
         tip_m,
         own_tip_m,
-        first: first::of_each_mode(first::under(design, e, l, &BROUGHT)),
+        first: first::of_each_mode(first::on_the_rig(design, e, l, &BROUGHT)),
     })
 }
 

@@ -157,7 +157,7 @@ fn at_edge(case: usize, edges: usize, bay: usize, (moment_nm, shear_n): (f64, f6
 
 /// The margins at ultimate that a section of this bay has under a moment and a shear at limit, without any torque.
 /// **Source:** the modes themselves, fed with these loads. **Valid for:** a section like the inner edge of its bay.
-pub fn margins_of(
+pub fn margins_of_section(
     d: &Design,
     e: &Evaluation,
     (bay, case): (usize, usize),
@@ -165,7 +165,7 @@ pub fn margins_of(
     nose: bool,
 ) -> Vec<Margin> {
     let loads = at_edge(case, e.layout.bays.len() + 1, bay, limit);
-    let mut out = first::under(d, e, &loads, &modes(nose));
+    let mut out = first::on_the_rig(d, e, &loads, &modes(nose));
     out.retain(|m| m.bay == Some(bay) && m.strip.is_none_or(Strip::is_nose));
     first::of_each_mode(out)
 }
@@ -242,8 +242,10 @@ pub fn plan(d: &Design, e: &Evaluation, ask: Ask) -> Option<Plan> {
     let lengths = lengths(e, bay, ask.rig, moment_nm / shear_n);
     let load_n = rig::load_n(ask.rig, shear_n);
     let shop = in_the_shop(d);
-    let (cold, hot) =
-        (margins_of(&shop, e, (bay, case), limit, ask.nose), margins_of(d, e, (bay, case), limit, ask.nose));
+    let (cold, hot) = (
+        margins_of_section(&shop, e, (bay, case), limit, ask.nose),
+        margins_of_section(d, e, (bay, case), limit, ask.nose),
+    );
     let breaks = breaks(&cold, &hot, load_n);
     let extra = e.sizing.web.get(bay).copied().unwrap_or(0);
     let ga_n = web::stiffness(d, &e.skins, b.mid.eta, extra) * section.cap_lever_m;

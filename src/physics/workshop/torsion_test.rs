@@ -278,7 +278,7 @@ pub fn plan(design: &Design, e: &Evaluation, at: &[f64], between_m: f64) -> Resu
         other_way: root(other) / root(way).max(1e-9),
         to_root: to_root(&bays, &asked_nm),
         pointers: at.into_iter().filter_map(|edge| pointers(e, edge, &arms, &turn)).collect(),
-        first: first::of_each_mode(first::under(design, e, &loads(e, way[0].1, &arms), &BROUGHT)),
+        first: first::of_each_mode(first::on_the_rig(design, e, &loads(e, way[0].1, &arms), &BROUGHT)),
         bays,
         arms,
     })
