@@ -190,7 +190,7 @@ pub fn turn_per_nm(e: &Evaluation) -> Option<Vec<f64>> {
         stations.iter().map(|s| resolve(&couple, 0.0, s.spar_slope * s.spar_cos(), s.spar_cos())).unzip();
     let loads = CaseLoads::of(0, Lists { moment_nm: &moment_nm, torque_nm: &torque_nm, ..Lists::default() });
     let bent = sizing::bend(&e.layout, &e.sections, &Loads { loads: vec![loads], ..Loads::default() });
-    let twist = &bent.first()?.twist_rad;
+    let twist = bent.first()?.twist_rad();
     let over = |k: f64| if k > 0.0 { 1.0 / k } else { 0.0 };
     let mut slope = 0.0;
     let mut out = Vec::with_capacity(stations.len());
