@@ -15,6 +15,7 @@ mod behaviours;
 mod caps;
 mod commands;
 mod compare;
+mod cut_list;
 mod dial_table;
 mod matrix;
 mod mix;

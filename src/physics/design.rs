@@ -10,6 +10,7 @@ use crate::physics::material::Library;
 use crate::physics::samples::learnt::Learnt;
 use crate::physics::samples::record::Sample;
 pub use crate::physics::service::Service;
+use crate::physics::stock::Stock;
 pub use crate::physics::wing::spar::{
     Backing, BackingMaterial, Cap, CapKind, CapMaterial, Layers, Posts, Spar, WebBand, WebRun,
 };
@@ -485,6 +486,8 @@ pub struct Design {
     pub care: GroundCare,
     pub targets: Targets,
     pub rates: Rates,
+    /// How material is bought and cut and resin mixed.
+    pub stock: Stock,
     /// The log of samples; what it taught stands in the library.
     pub samples: Vec<Sample>,
     /// Parts that are made and were weighed.

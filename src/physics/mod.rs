@@ -13,6 +13,7 @@ pub mod mass;
 pub mod material;
 pub mod samples;
 pub mod service;
+pub mod stock;
 pub mod strength;
 pub mod unchecked;
 pub mod units;

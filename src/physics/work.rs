@@ -1,11 +1,11 @@
 //! Hours, pieces and money.
 
 use crate::physics::assumptions::Assumptions;
-use crate::physics::design::Design;
+use crate::physics::design::{Design, Rates};
 use crate::physics::laminate::construction::Skin;
 use crate::physics::lifting;
 use crate::physics::mass::tally::{Heading, Weight};
-use crate::physics::wing::layout::Layout;
+use crate::physics::wing::layout::{Bay, Layout, NOSE_RIBS, Zone};
 
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Work {
@@ -31,8 +31,9 @@ pub fn estimate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weigh
     let (mut skin_h, mut skin_c, mut panels) = (0.0, 0.0, 0);
     for z in &layout.zones {
         if let Some(s) = skins.get(z.construction) {
-            skin_h += 2.0 * z.area_m2 * s.hours_per_m2;
-            skin_c += 2.0 * z.area_m2 * s.cost_per_m2 * (1.0 + rates.waste);
+            let (hours, cost) = of_zone(z, s, rates);
+            skin_h += hours;
+            skin_c += cost;
         }
     }
     for s in &design.strips {
@@ -40,8 +41,9 @@ pub fn estimate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weigh
     }
     let (mut rib_h, mut ribs) = (0.0, 0);
     for b in &layout.bays {
-        rib_h += 2.0 * design.rib_kinds.get(b.edge_kinds[1]).map_or(0.0, |k| k.hours_each);
-        rib_h += 2.0 * f64::from(b.nose_ribs) * design.rib_kinds.get(b.nose_kind).map_or(0.0, |k| k.hours_each);
+        let (main, nose) = of_bay(design, b);
+        rib_h += main;
+        rib_h += nose;
         ribs += 2 + 2 * b.nose_ribs;
     }
     let spar_h = rates.spar_hours_per_m * design.planform.span_m;
@@ -65,6 +67,30 @@ pub fn estimate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weigh
     pieces(&mut w, design, layout, weight);
     w.lifting_index = lifting::lifting_index(w.heaviest_piece_kg, &lifting::TO_THE_ROOF);
     w
+}
+
+/// Hours and material cost of a zone, both halves.
+/// Unchecked: no outside check runs it by itself.
+pub fn of_zone(z: &Zone, s: &Skin, rates: &Rates) -> (f64, f64) {
+    (2.0 * z.area_m2 * s.hours_per_m2, 2.0 * z.area_m2 * s.cost_per_m2 * (1.0 + rates.waste))
+}
+
+/// Hours of the rib at the outer edge of a bay, and of its nose ribs, both halves. The root rib and the second rib of a joint are
+/// not counted.
+fn of_bay(design: &Design, b: &Bay) -> (f64, f64) {
+    let each = |kind: usize| design.rib_kinds.get(kind).map_or(0.0, |k| k.hours_each);
+    (2.0 * each(b.edge_kinds[1]), 2.0 * f64::from(b.nose_ribs) * each(b.nose_kind))
+}
+
+/// Hours of the ribs that the parts list calls by a name, both halves: they add to the line `ribs`.
+/// Unchecked: no outside check runs it by itself.
+pub fn of_ribs(design: &Design, layout: &Layout, name: &str) -> f64 {
+    let hours = |b: &Bay| {
+        let (main, nose) = of_bay(design, b);
+        let word = b.outer_rib.word();
+        f64::from(u8::from(name == word)) * main + f64::from(u8::from(name == NOSE_RIBS)) * nose
+    };
+    layout.bays.iter().map(hours).sum()
 }
 
 /// Longest and heaviest piece between joints; a joint at the root parts the halves.

@@ -21,6 +21,7 @@ use crate::scenario::check_layout;
 use crate::scenario::check_proof;
 use crate::scenario::check_samples;
 use crate::scenario::check_spar;
+use crate::scenario::check_stock;
 use crate::scenario::check_weighed;
 use crate::scenario::library::{Shelf, extend, index_of, plies, shelf};
 use crate::scenario::reader::{Faults, Quantity, Table, parse};
@@ -134,6 +135,7 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
         care: check_care::care(root),
         targets: targets(root),
         rates: check_spar::rates(root, &own),
+        stock: check_stock::stock(root, &own),
         samples: check_samples::samples(root, &own),
         weighed: check_weighed::weighed(root),
         proofs: check_proof::proofs(root),

@@ -15,6 +15,7 @@ mod check_layout;
 mod check_proof;
 mod check_samples;
 mod check_spar;
+mod check_stock;
 mod check_weighed;
 mod dial_table;
 pub mod dials;

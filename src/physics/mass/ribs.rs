@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use crate::physics::design::{Design, RibKind};
 use crate::physics::laminate::construction::Skin;
 use crate::physics::mass::tally::{Heading, List};
-use crate::physics::wing::layout::{Layout, RibRole, Station};
+use crate::physics::wing::layout::{Layout, NOSE_RIBS, OTHER_SIDE, ROOT_RIB, RibRole, Station};
 
 /// Mass of one rib, kg: area of the section it fills and the length of its edges.
 /// Unchecked: no outside check runs it by itself.
@@ -28,31 +28,26 @@ pub fn wedge_m2(s: &Station) -> f64 {
 }
 
 /// Whole edge of a rib, m.
-fn edge_m(s: &Station) -> f64 {
+pub(crate) fn edge_m(s: &Station) -> f64 {
     s.nose_upper_m + s.nose_lower_m + s.aft_upper_m + s.aft_lower_m + s.control_upper_m + s.control_lower_m
 }
 
 /// All ribs.
 pub fn ribs(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin]) {
     if let Some(first) = layout.bays.first() {
-        one(list, design, skins, &first.inner, first.edge_kinds[0], 0, "root rib");
+        one(list, design, skins, &first.inner, first.edge_kinds[0], 0, ROOT_RIB);
     }
     for (i, bay) in layout.bays.iter().enumerate() {
-        let name = match bay.outer_rib {
-            RibRole::Closing => "closing rib",
-            RibRole::Joint => "joint rib",
-            RibRole::Tip => "tip rib",
-            RibRole::Main | RibRole::Root => "rib",
-        };
+        let name = bay.outer_rib.word();
         one(list, design, skins, &bay.outer, bay.edge_kinds[1], i, name);
         if bay.outer_rib == RibRole::Joint {
-            one(list, design, skins, &bay.outer, bay.edge_kinds[1], i, "joint rib, other side");
+            one(list, design, skins, &bay.outer, bay.edge_kinds[1], i, OTHER_SIDE);
         }
         if let Some(kind) = design.rib_kinds.get(bay.nose_kind).filter(|_| bay.nose_ribs > 0) {
             let m = &bay.mid;
             let kg = rib_kg(kind, skins, m.nose_cell_m2, m.nose_upper_m + m.nose_lower_m, m.eta);
             let x = m.x_le_m + m.chord_m * m.spar_frac * 0.6;
-            list.add(Heading::Ribs, kind.body, Cow::Borrowed("nose ribs"), 2.0 * kg * f64::from(bay.nose_ribs))
+            list.add(Heading::Ribs, kind.body, Cow::Borrowed(NOSE_RIBS), 2.0 * kg * f64::from(bay.nose_ribs))
                 .spread(0.10)
                 .at(x, m.y_m)
                 .bay(i);

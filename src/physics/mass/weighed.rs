@@ -66,10 +66,19 @@ const FAMILY: usize = 1_000_000;
 
 /// Name a part goes by: parts of one strip and name are one, whatever the bay.
 pub(crate) fn name_of(p: &Part) -> Cow<'_, str> {
-    match p.strip {
-        Some(s) if !p.name.contains(s.label()) => Cow::Owned(format!("{} {}", s.label(), p.name)),
-        _ => Cow::Borrowed(p.name.as_ref()),
+    name_on(p.strip, p.name.as_ref())
+}
+
+fn name_on(strip: Option<Strip>, name: &str) -> Cow<'_, str> {
+    match strip {
+        Some(s) if !name.contains(s.label()) => Cow::Owned(format!("{} {name}", s.label())),
+        _ => Cow::Borrowed(name),
     }
+}
+
+/// The part of that name under a heading, as the parts list calls it.
+pub(crate) fn part_of(heading: Heading, strip: Option<Strip>, name: &str) -> Piece {
+    Piece { heading, part: Some(name_on(strip, name).into_owned()) }
 }
 
 impl Piece {

@@ -65,6 +65,23 @@ pub enum RibRole {
     Root,
 }
 
+impl RibRole {
+    /// What the parts list calls it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Closing => "closing rib",
+            Self::Joint => "joint rib",
+            Self::Tip => "tip rib",
+            Self::Main | Self::Root => "rib",
+        }
+    }
+}
+
+/// What the parts list calls the rib of a piece on the far side of a joint, the first rib of the wing, and all nose ribs.
+pub const OTHER_SIDE: &str = "joint rib, other side";
+pub const ROOT_RIB: &str = "root rib";
+pub const NOSE_RIBS: &str = "nose ribs";
+
 /// Between two ribs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bay {
@@ -377,7 +394,7 @@ fn chord_range(design: &Design, strip: Strip, control: bool, spar: f64) -> Optio
 }
 
 /// Arc of a strip at a station, m. Behind the spar the arc is shared by chord, which the true arc follows within 0.2 %.
-fn strip_arc(s: &Station, strip: Strip, from: f64, to: f64, hinge: f64) -> f64 {
+pub(crate) fn strip_arc(s: &Station, strip: Strip, from: f64, to: f64, hinge: f64) -> f64 {
     let (nose, aft, control) = if strip.is_upper() {
         (s.nose_upper_m, s.aft_upper_m, s.control_upper_m)
     } else {
