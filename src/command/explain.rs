@@ -99,6 +99,18 @@ const TERMS: &[(&str, &str)] = &[
         "What a cap may be made of besides what its own table says stands in [[spar.cap]] (material, backing, strains); widths and layers stay with the cap. `use` in [spar.upper_cap] or [spar.lower_cap] takes one; the search tries every pair, each with a table of its own, unless search.fixed names \"caps\". A cap is of one kind from root to tip.",
     ),
     (
+        "cut_list",
+        "Every blank of the wing, both halves, `workshop --cuts`: from the areas and constructions of the parts list, so what is left in the wing weighs what the parts list says. A blank is a rectangle: the middle line of the panel and its widest place, with trim_mm round a ply (a cap is laid to width), core_trim_mm round a core or a board, turn_mm round a covering. What no roll or sheet holds is cut in lengths that lap by join_lap_mm (cores butt, wood is scarfed at scarf_ratio); that lap is in no parts list and is told apart. Laps at a change of construction are cut with the skin and counted under splices.",
+    ),
+    (
+        "waste",
+        "Of what is bought for the cut list, the share that does not stay in the wing, `workshop --stock`. Blanks are laid by falling length, each on the first shelf with room across the roll or sheet, shelves into sheets by first fit: a plain rule, never shorter than what is needed. A ply at an angle to the roll takes `a |sin| + b |cos|` across it and the next of a row lies `min(b/|sin|, a/|cos|)` further on, so at 45 degrees a blank reaches across the roll and b/(1.41 W) of the cloth beside it is lost. Widths of rolls, sizes of sheets and trims stand in [workshop] and, for one material, in [[workshop.stock]]; defaults are common practice, no source. `rates.waste` is another number: what the costs count.",
+    ),
+    (
+        "resin_batch",
+        "What is laid up in one go, `workshop --resin`: a skin of a piece of one half, a cap, a web, the ribs of one kind, a patch, and glue by joint. Resin that stays is that of the cured plies (fibre share of the process) with laps, surface and core filling; mixed is that times resin_waste of the process. Pots: the fewest that are no heavier than pot_g and used up within pot_life_min at wet_out_min_m2. Resin and hardener are split by hardener_parts of [workshop], off the data sheet; without it no split is shown.",
+    ),
+    (
         "pick_up",
         "Resin the open cells of a core face take beyond the ply's own; it adds per face, it never multiplies.",
     ),

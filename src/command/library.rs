@@ -7,7 +7,8 @@ use clap::Args;
 use crate::command::{Outcome, say};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::laminate::construction;
-use crate::physics::material::{Mark, Origin};
+use crate::physics::material::{Mark, Origin, Weave};
+use crate::physics::stock::Stock;
 use crate::problem::Problem;
 use crate::report::spread;
 use crate::scenario::library::shelf;
@@ -103,6 +104,24 @@ fn entries() -> Vec<Entry> {
     out
 }
 
+/// What a material is bought as where a scenario says nothing of it.
+fn comes_as(heading: &str, key: &str) -> Option<String> {
+    let (stock, library) = (Stock::default(), &shelf().library);
+    let [foam, wood] = [stock.foam_sheet_m, stock.wood_sheet_m]
+        .map(|[l, w]| format!("in sheets of {:.0} x {:.0} mm", 1e3 * l, 1e3 * w));
+    let roll = |width_m: f64| format!("on a roll {:.0} mm wide", 1e3 * width_m);
+    let one_way = |key: &str| library.fabrics.iter().any(|f| f.key == key && f.weave == Weave::Unidirectional);
+    let words = match heading {
+        "fabrics" if one_way(key) => roll(stock.tape_roll_m),
+        "fabrics" => roll(stock.cloth_roll_m),
+        "coverings" => roll(stock.covering_roll_m),
+        "cores" => foam,
+        "woods" => wood,
+        _ => return None,
+    };
+    Some(format!("bought {words}: common practice, no source; [workshop] of a scenario gives yours"))
+}
+
 /// Run it.
 pub fn run(args: &LibraryArgs) -> Outcome {
     let all = entries();
@@ -124,6 +143,9 @@ pub fn run(args: &LibraryArgs) -> Outcome {
     if let Some(e) = all.iter().find(|e| e.1 == *key) {
         let from = e.4.as_ref().map_or(String::new(), |o| format!("\n  {}: {}", word(o.mark), o.source));
         let mut out = format!("{} ({})\n  {}\n  {}{from}\n", e.1, e.0, e.2, e.3);
+        if let Some(words) = comes_as(e.0, key) {
+            let _ = writeln!(out, "  {words}");
+        }
         let shelf = shelf();
         if let Some(c) = shelf.constructions.iter().find(|c| e.0 == "constructions" && c.key == *key) {
             let skin = construction::properties(c, &shelf.library, &Assumptions::default());

@@ -1,4 +1,5 @@
-//! `workshop`: the plan of a proof load by bags, of a torsion test, of a section to be broken; what was seen; and the scales.
+//! `workshop`: what is cut, bought and mixed for a wing; the plan of a proof load by bags, of a torsion test, of a section to be broken;
+//! what was seen; and the scales.
 
 use std::path::{Path, PathBuf};
 
@@ -7,18 +8,27 @@ use clap::Args;
 use crate::command::proof::{Beside, ProofArgs};
 use crate::command::{Outcome, a_number, say, say_json, scenario_or_demo, set_dials};
 use crate::physics::assumptions::Assumptions;
+use crate::physics::design::Design;
 use crate::physics::evaluation::{Evaluation, evaluate};
 use crate::physics::mass::weighed::{Half, SCALE_ERROR_KG, Weighing};
-use crate::physics::workshop::{forecast, proof_load, win_back};
+use crate::physics::workshop::part_sheets::{self, PartSheet};
+use crate::physics::workshop::{cuts, forecast, proof_load, win_back};
 use crate::problem::Problem;
-use crate::report::{weigh_in, workshop};
+use crate::report::{self, cut_list, mixing, weigh_in, workshop};
+use crate::scenario::reader::nearest;
 use crate::scenario::{self, Saved, Scenario, weighed};
 
-/// Plan a proof load by bags, a torsion test, a section to be broken, and learn from them; or weigh parts in: what they weigh against the promise, the forecast, stop-weights
+/// What the sheets for building do not go with.
+const OTHER_SHEETS: [&str; 8] = ["case", "bag_kg", "scales", "weighed", "torsion", "section", "seen", "saw"];
+
+/// List what to cut, buy and mix, with a sheet for each part; weigh parts in; or plan a proof load by bags, a torsion test, a section to be broken, and learn from them
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  thistledown workshop my-wing.toml --case pull_va_heavy --bag-kg 5 | lpr\n  \
 thistledown workshop my-wing.toml --torsion\n  thistledown workshop my-wing.toml --section --bay 5\n  \
-thistledown workshop my-wing.toml --saw 212 --step 0.8 --half left\n  thistledown workshop my-wing.toml --scales\n  thistledown workshop my-wing.toml --weighed \"ribs/nose ribs=361\" --half left\n\n\
+thistledown workshop my-wing.toml --saw 212 --step 0.8 --half left\n  thistledown workshop my-wing.toml --scales\n  \
+thistledown workshop my-wing.toml --weighed \"ribs/nose ribs=361\" --half left\n  \
+thistledown workshop my-wing.toml --cuts --csv > cuts.csv\n  thistledown workshop my-wing.toml --resin\n  \
+thistledown workshop my-wing.toml --parts \"skins/nose up\"\n\n\
 A proof load is no approval to fly: ask your authority, and have a qualified person review plan, rig and wing. \
 The wing that will fly goes to limit load only.")]
 pub struct WorkshopArgs {
@@ -35,6 +45,18 @@ pub struct WorkshopArgs {
     scales: bool,
     #[command(flatten)]
     proof: ProofArgs,
+    /// The cut list: every blank with its size, and what to buy for it
+    #[arg(long, group = "sheet", conflicts_with_all = OTHER_SHEETS)]
+    cuts: bool,
+    /// What to buy: rolls, sheets of foam and wood, and how much of them is waste
+    #[arg(long, group = "sheet", conflicts_with_all = OTHER_SHEETS)]
+    stock: bool,
+    /// Resin by batch: what each lay-up needs, and in how many pots
+    #[arg(long, group = "sheet", conflicts_with_all = OTHER_SHEETS)]
+    resin: bool,
+    /// A sheet for each part, or for those whose name holds a word: name FILE before it
+    #[arg(long, value_name = "NAME", num_args = 0..=1, default_missing_value = "", group = "sheet", conflicts_with_all = OTHER_SHEETS)]
+    parts: Option<String>,
     /// Enter what a part weighs in the file (may be given again); weighed again takes the place of the first time
     #[arg(long, value_name = "PART=GRAMS", requires = "file", conflicts_with_all = ["case", "set", "bag_kg", "torsion", "section", "seen", "saw"])]
     weighed: Vec<String>,
@@ -56,6 +78,9 @@ pub struct WorkshopArgs {
     /// Print it as JSON
     #[arg(long)]
     json: bool,
+    /// Print the cut list as comma-separated values
+    #[arg(long, requires = "cuts", conflicts_with = "json")]
+    csv: bool,
 }
 
 /// Which loads to plan for.
@@ -126,6 +151,53 @@ fn enter(a: &WorkshopArgs, s: &mut Scenario, file: &Path) -> Result<(), Vec<Prob
     }
 }
 
+/// Print what is cut, bought or mixed, or the sheets of parts.
+fn building(a: &WorkshopArgs, design: &Design, e: &Evaluation) -> Outcome {
+    let list = cuts::of(design, e);
+    if a.csv {
+        say(&cut_list::csv(design, &list))?;
+    } else if let Some(word) = &a.parts {
+        let f = forecast::of(design, e);
+        let all = part_sheets::of(design, e, &list, &f);
+        let of = named(&all, word)?;
+        if a.json {
+            say_json(&report::part_sheets::json(design, &of))?;
+        } else {
+            say(&report::part_sheets::text(design, &of))?;
+        }
+    } else if a.json {
+        say_json(&match (a.cuts, a.stock) {
+            (true, _) => cut_list::json(design, &list),
+            (_, true) => cut_list::stock_json(design, &list),
+            _ => mixing::json(design, &list),
+        })?;
+    } else {
+        say(&match (a.cuts, a.stock) {
+            (true, _) => cut_list::text(design, &list),
+            (_, true) => cut_list::stock_text(design, &list),
+            _ => mixing::text(design, &list),
+        })?;
+    }
+    Ok(0)
+}
+
+/// The part of that name, else the parts whose names hold the word.
+fn named<'s, 'l>(all: &'s [PartSheet<'l>], word: &str) -> Result<Vec<&'s PartSheet<'l>>, Vec<Problem>> {
+    let word = word.trim().to_lowercase();
+    let name = |s: &PartSheet| s.row.piece.words().to_lowercase();
+    let exact: Vec<&PartSheet> = all.iter().filter(|s| name(s) == word).collect();
+    let of = if exact.is_empty() { all.iter().filter(|s| name(s).contains(&word)).collect() } else { exact };
+    if of.is_empty() {
+        let names: Vec<String> = all.iter().map(|s| s.row.piece.words()).collect();
+        let near = nearest(&word, names.iter().map(String::as_str)).unwrap_or("");
+        return Err(vec![Problem::input(
+            format!("no part of this wing is called `{word}`"),
+            format!("the nearest is `{near}`"),
+        )]);
+    }
+    Ok(of)
+}
+
 /// Print the sheet; 1 when a mode the bags bring on falls short under the case.
 pub fn run(a: &WorkshopArgs) -> Outcome {
     if !(0.1..=50.0).contains(&a.bag_kg) {
@@ -149,6 +221,9 @@ pub fn run(a: &WorkshopArgs) -> Outcome {
             say(&weigh_in::text(&s.design, &e, &f, &savings))?;
         }
         return Ok(0);
+    }
+    if a.cuts || a.stock || a.resin || a.parts.is_some() {
+        return building(a, &s.design, &e);
     }
     if a.proof.asked() {
         if let Some(file) = &a.file {

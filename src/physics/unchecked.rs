@@ -78,5 +78,7 @@ pub const UNCHECKED: &[&str] = &[
     "vibration::ratio",
     "wing::section::prepare",
     "work::estimate",
+    "work::of_ribs",
+    "work::of_zone",
     "design::constructions_used",
 ];

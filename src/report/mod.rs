@@ -2,6 +2,7 @@
 
 pub mod care;
 pub mod compare;
+pub mod cut_list;
 pub mod event;
 pub mod holds;
 pub mod json;
@@ -9,6 +10,8 @@ pub mod load;
 pub mod matrix;
 /// The lightest durable mix.
 pub mod mix;
+pub mod mixing;
+pub mod part_sheets;
 pub mod samples;
 pub mod seen;
 pub mod service;

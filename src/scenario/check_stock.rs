@@ -14,7 +14,8 @@ pub(super) fn stock(root: &Table, own: &Shelf) -> Stock {
     let Some(t) = root.table("workshop") else { return d };
     let roll = |name: &str, default: f64| t.quantity_or(q(name, MM), 25.0..=5000.0, default);
     let sheet = |what: &str, [l, w]: [f64; 2]| {
-        let side = |end: &str, default: f64| t.quantity_or(q(&format!("{what}_sheet_{end}"), MM), 50.0..=10_000.0, default);
+        let side =
+            |end: &str, default: f64| t.quantity_or(q(&format!("{what}_sheet_{end}"), MM), 50.0..=10_000.0, default);
         [side("length", l), side("width", w)]
     };
     let left = |name: &str, default: f64| t.quantity_or(q(name, MM), 0.0..=200.0, default);
@@ -46,7 +47,8 @@ fn own_stock(t: &Table, shelf: &Shelf) -> Option<OwnStock> {
     let of = t.need_text("of");
     let rolls: Vec<&str> =
         lib.fabrics.iter().map(|x| x.key.as_str()).chain(lib.coverings.iter().map(|x| x.key.as_str())).collect();
-    let sheets: Vec<&str> = lib.foams.iter().map(|x| x.key.as_str()).chain(lib.woods.iter().map(|x| x.key.as_str())).collect();
+    let sheets: Vec<&str> =
+        lib.foams.iter().map(|x| x.key.as_str()).chain(lib.woods.iter().map(|x| x.key.as_str())).collect();
     let roll = t.quantity(q("roll", MM), 25.0..=5000.0);
     let length = t.quantity(q("sheet_length", MM), 50.0..=10_000.0);
     let width = t.quantity(q("sheet_width", MM), 50.0..=10_000.0);

@@ -15,6 +15,7 @@ pub enum Group {
     Loads,
     Masses,
     GroundCare,
+    Workshop,
 }
 
 /// What a dial turns through.
@@ -326,6 +327,7 @@ pub fn dials(d: &Design) -> Vec<Dial> {
     });
     plain_of(&[Group::GroundCare], &mut out);
     super::care_dials::push(d, &mut out);
+    plain_of(&[Group::Workshop], &mut out);
     out
 }
 

@@ -140,7 +140,8 @@ fn put(doc: &mut DocumentMut, dial: &Dial, (before, d): (&Design, &Design)) {
 }
 
 /// Units other than the dial's own a person may have written the same input in, with their factor to it.
-const OTHER_UNITS: [(&str, &str, f64); 6] = [
+const OTHER_UNITS: [(&str, &str, f64); 7] = [
+    ("_g", "_oz", 28.349523125),
     ("_m2", "_ft2", 0.09290304),
     ("_m_s", "_km_h", 1.0 / 3.6),
     ("_m_s", "_kt", 1852.0 / 3600.0),

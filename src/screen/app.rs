@@ -79,6 +79,22 @@ impl Proving {
     }
 }
 
+/// A sheet of the Workshop page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sheet {
+    Proof,
+    Scales,
+    Cuts,
+    Stock,
+    Resin,
+    Parts,
+}
+
+impl Sheet {
+    /// The sheets for building, in their order.
+    pub const BUILDING: [Self; 4] = [Self::Cuts, Self::Stock, Self::Resin, Self::Parts];
+}
+
 /// Part of the Wing page the arrows act on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Focus {
@@ -294,12 +310,12 @@ pub struct App {
     /// The chosen line of each page, and the case picked on Strength.
     pub line: [usize; Page::ALL.len()],
     pub case: usize,
-    /// The test shown on the Workshop page, and the bay its section is like, from 1; 0: that of the least margin.
+    /// The sheet that lies open on the Workshop page; of those about proof which test, and the bay its section is like, from 1; 0: that
+    /// of the least margin; the case planned, hardest first.
+    pub sheet: Sheet,
     pub proving: Proving,
     pub proving_bay: usize,
-    /// The case planned on the Workshop page, hardest first; the scales stand there in place of the plan.
     pub proof: usize,
-    pub scales: bool,
     pub station: usize,
     pub message: Option<String>,
     pub search: SearchView,
@@ -364,7 +380,7 @@ impl App {
             proving: Proving::Bags,
             proving_bay: 0,
             proof: 0,
-            scales: false,
+            sheet: Sheet::Proof,
             station: 0,
             message: None,
             search: SearchView::default(),

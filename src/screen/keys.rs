@@ -25,8 +25,9 @@ pub enum Command {
     Type,
     /// The next of the sheets about proof.
     Tests,
-    /// The scales in place of the proof load, and back; what the chosen part weighs; take it off.
+    /// The scales, or the sheets for building, in place of the proof load, and back; what the chosen part weighs; take it off.
     Scales,
+    Build,
     Weigh,
     TakeOff,
     Find,
@@ -174,7 +175,7 @@ pub const BINDINGS: &[Binding] = &[
     bind(
         "←→",
         "case",
-        "plan another load case; of a section to be broken, another bay",
+        "plan another load case; of a section to be broken, another bay; from the cut list to what to buy, resin, parts",
         P::On(Page::Workshop),
         &[(k(K::Left), C::NextCase(-1)), (k(K::Right), C::NextCase(1))],
     ),
@@ -191,6 +192,13 @@ pub const BINDINGS: &[Binding] = &[
         "weigh parts in, in place of the plan of a proof load, and back",
         P::On(Page::Workshop),
         &[(c('w'), C::Scales)],
+    ),
+    bind(
+        "c",
+        "cut list",
+        "the cut list, what to buy, resin by batch and a sheet for each part, in place of the plan of a proof load, and back",
+        P::On(Page::Workshop),
+        &[(c('c'), C::Build)],
     ),
     bind(
         "= x",

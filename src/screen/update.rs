@@ -172,7 +172,7 @@ fn obey(app: &mut App, command: Command) -> Effects {
             }
         }
         Command::Tests => page::proving::turn(app),
-        Command::Scales | Command::Weigh | Command::TakeOff => return weighing::on(app, command),
+        Command::Scales | Command::Build | Command::Weigh | Command::TakeOff => return weighing::on(app, command),
         Command::Find => app.overlay = Some(Overlay::Find(Input::default())),
         Command::Pin => pin(app),
         Command::Undo => return undo(app),
@@ -393,6 +393,9 @@ fn move_line(app: &mut App, by: isize) {
 }
 
 fn next_case(app: &mut App, by: i32) {
+    if weighing::next_sheet(app, by) || (app.page == Page::Workshop && app.sheet == Sheet::Scales) {
+        return;
+    }
     let (at, n) = match app.page {
         Page::Section => (&mut app.station, app.evaluation.layout.bays.len() + 1),
         Page::Compare => (&mut app.part, page::compare::Part::ALL.len()),

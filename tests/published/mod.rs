@@ -3,6 +3,7 @@
 mod airloads;
 mod by_hand;
 mod cases;
+mod cutting;
 mod dents_solved;
 mod details;
 mod durability;

@@ -4,11 +4,11 @@ use crate::physics::design::RibKind;
 use crate::physics::mass::ribs::{edge_m, wedge_m2};
 use crate::physics::mass::tally::Heading;
 use crate::physics::mass::weighed::{Piece, part_of};
+use crate::physics::wing::layout::{NOSE_RIBS, OTHER_SIDE, ROOT_RIB, RibRole, Station};
+use crate::physics::wing::section::{self, Prepared};
 use crate::physics::workshop::cut_skins::stack;
 use crate::physics::workshop::cuts::{Bench, Other, Panel, skin_of};
 use crate::physics::workshop::outline::Outline;
-use crate::physics::wing::layout::{NOSE_RIBS, OTHER_SIDE, ROOT_RIB, RibRole, Station};
-use crate::physics::wing::section::{self, Prepared};
 
 /// A rib to cut: its line of the parts list, a name, where it stands, its kind, how many on each half.
 struct Rib<'a> {
@@ -49,7 +49,7 @@ pub(super) fn ribs(bench: &mut Bench) {
         if bay.nose_ribs > 0 {
             all.push(Rib {
                 part: part(NOSE_RIBS),
-                name: format!("nose ribs, bay {}", i + 1),
+                name: format!("nose ribs {}", i + 1),
                 at: &bay.mid,
                 kind: bay.nose_kind,
                 times: bay.nose_ribs,
@@ -77,7 +77,8 @@ fn box_frac(prepared: &[Prepared], eta: f64, from: f64, to: f64) -> f64 {
             // The points on both sides of an end as well, so that the box is never too small.
             let near = (from..=to).contains(&x);
             let crosses = last.is_some_and(|l: (f64, f64)| (l.0 < from && x > from) || (l.0 < to && x > to));
-            for v in [Some(y).filter(|_| near || crosses), last.map(|l| l.1).filter(|_| crosses)].into_iter().flatten() {
+            for v in [Some(y).filter(|_| near || crosses), last.map(|l| l.1).filter(|_| crosses)].into_iter().flatten()
+            {
                 (top, bottom) = (top.max(v), bottom.min(v));
             }
             last = Some((x, y));
@@ -103,7 +104,7 @@ fn one(bench: &mut Bench, rib: &Rib, kind: &RibKind, prepared: &[Prepared]) {
     for (word, area_m2, from, to) in parts.into_iter().take(many) {
         let flat = Outline::rectangle(s.chord_m * (to - from), s.chord_m * box_frac(prepared, s.eta, from, to));
         let (Some(skin), Some(made)) = (skin_of(e, kind.body), design.constructions.get(kind.body)) else { continue };
-        let name = if rib.nose_only { rib.name.clone() } else { format!("{}, {word}", rib.name) };
+        let name = if rib.nose_only { rib.name.clone() } else { format!("{} {word}", rib.name) };
         let panel = Panel {
             part: &rib.part,
             name: &name,
@@ -142,7 +143,7 @@ fn edges(bench: &mut Bench, rib: &Rib, kind: &RibKind, kind_word: &str) {
             let flat = Outline::rectangle(length_m, width_m);
             let panel = Panel {
                 part: &rib.part,
-                name: &format!("{}, {side} {word}", rib.name),
+                name: &format!("{} {side} {word}", rib.name),
                 lay_up,
                 outline: &flat,
                 lapped: &flat,

@@ -4,9 +4,9 @@ use crate::physics::design::{Design, Strip};
 use crate::physics::laminate::construction::{Construction, Ply, Skin};
 use crate::physics::mass::tally::Heading;
 use crate::physics::mass::weighed::{Piece, part_of};
+use crate::physics::wing::layout::{self, RibRole, Station, Zone};
 use crate::physics::workshop::cuts::{Bench, Like, Other, Panel, Stuff, Use, skin_of};
 use crate::physics::workshop::outline::{Cutting, Outline};
-use crate::physics::wing::layout::{self, RibRole, Station, Zone};
 
 /// Zones of one strip that are made in one panel, root to tip.
 fn panels(bench: &Bench, strip: Strip) -> Vec<Vec<Zone>> {
@@ -69,7 +69,7 @@ pub(super) fn skins(bench: &mut Bench) {
         let all = panels(bench, strip);
         let many = all.len();
         for (i, zones) in all.iter().enumerate() {
-            let number = if many > 1 { format!(" {} of {many}", i + 1) } else { String::new() };
+            let number = if many > 1 { format!(" {}/{many}", i + 1) } else { String::new() };
             skin(bench, strip, zones, &format!("{}{number}", strip.label()));
         }
     }
@@ -79,7 +79,8 @@ fn skin(bench: &mut Bench, strip: Strip, zones: &[Zone], name: &str) {
     let (Some(first), Some(last)) = (zones.first(), zones.last()) else { return };
     let design = bench.design;
     let e = bench.e;
-    let (Some(skin), Some(made)) = (skin_of(e, first.construction), design.constructions.get(first.construction)) else {
+    let (Some(skin), Some(made)) = (skin_of(e, first.construction), design.constructions.get(first.construction))
+    else {
         return;
     };
     let lap_m = design.seams.splice_lap_m;
@@ -121,7 +122,8 @@ impl Bench<'_> {
     /// Resin in the plies of a construction, kg/m2, and resin mixed over it.
     pub(super) fn plies_of(&self, made: &Construction) -> (f64, f64) {
         let all = made.outer.iter().chain(&made.inner);
-        let (stays, mixed) = all.map(|p| self.resin(p, self.fibre_factor)).fold((0.0, 0.0), |a, r| (a.0 + r.0, a.1 + r.0 * r.1));
+        let (stays, mixed) =
+            all.map(|p| self.resin(p, self.fibre_factor)).fold((0.0, 0.0), |a, r| (a.0 + r.0, a.1 + r.0 * r.1));
         (stays, if stays > 0.0 { mixed / stays } else { 1.0 })
     }
 }
@@ -131,7 +133,7 @@ fn alike(made: &Construction, faces: [&str; 2]) -> Vec<(Ply, Vec<String>)> {
     let mut out: Vec<(Ply, Vec<String>)> = Vec::new();
     for (face, plies) in faces.iter().zip([&made.outer, &made.inner]) {
         for (i, p) in plies.iter().enumerate() {
-            let name = if plies.len() > 1 { format!("{face} ply {}", i + 1) } else { format!("{face} ply") };
+            let name = if plies.len() > 1 { format!("{face} {}", i + 1) } else { (*face).to_owned() };
             match out.iter_mut().find(|o| o.0 == *p) {
                 Some(o) => o.1.push(name),
                 None => out.push((*p, vec![name])),
@@ -156,7 +158,13 @@ pub(super) fn stack(bench: &mut Bench, p: &Panel, made: &Construction, skin: &Sk
     if let Some((wood, thickness_m)) = made.wood.filter(|_| skin.mass.wood > 0.0) {
         let stuff = Stuff::Wood(wood);
         let like = Like::dry(stuff, thickness_m, skin.mass.wood);
-        bench.cut((p, p.outline), "wood", 1, &like, &dry(bench.sheet(stuff), stock.core_trim_m, stock.scarf_ratio * thickness_m));
+        bench.cut(
+            (p, p.outline),
+            "wood",
+            1,
+            &like,
+            &dry(bench.sheet(stuff), stock.core_trim_m, stock.scarf_ratio * thickness_m),
+        );
     }
     if let Some(u) = skin.covering.filter(|_| skin.mass.covering > 0.0) {
         let stuff = Stuff::Covering(u.covering);
@@ -269,8 +277,7 @@ fn inserts(bench: &mut Bench, panel: &Panel, foam: Option<usize>, on: &[(Zone, f
         let part = Panel { outline: &flat, lapped: &flat, net_m2, ..*panel };
         let stuff = Stuff::Foam(foam);
         let trim_m = bench.design.stock.core_trim_m;
-        let cutting =
-            Cutting { from: bench.sheet(stuff), angle_rad: 0.0, end_m: trim_m, side_m: trim_m, lap_m: 0.0 };
+        let cutting = Cutting { from: bench.sheet(stuff), angle_rad: 0.0, end_m: trim_m, side_m: trim_m, lap_m: 0.0 };
         bench.cut((&part, &flat), "core", 1, &Like::dry(stuff, depth_m, depth_m * new), &cutting);
     }
     bench.take(panel.part, Other::Replaced, -replaced_kg);

@@ -5,10 +5,10 @@ use crate::physics::design::{Backing, BackingMaterial, Cap, CapMaterial, WebBand
 use crate::physics::mass::spar::{cap_layers, cap_width_m, density, web_height_m};
 use crate::physics::mass::tally::Heading;
 use crate::physics::mass::weighed::part_of;
+use crate::physics::wing::layout::{Bay, RibRole, Station};
 use crate::physics::workshop::cut_skins::{parted_at_root, stack};
 use crate::physics::workshop::cuts::{Bench, Like, Panel, Stuff, skin_of};
 use crate::physics::workshop::outline::{Cutting, Outline, Sheet};
-use crate::physics::wing::layout::{Bay, RibRole, Station};
 
 /// All of the spar.
 pub(super) fn spar(bench: &mut Bench) {
@@ -52,7 +52,7 @@ fn runs(bays: &[usize], holds: impl Fn(usize) -> bool) -> Vec<Vec<usize>> {
 /// A piece in words: nothing where there is but one.
 fn number(bench: &Bench, i: usize) -> String {
     let n = pieces(bench).len();
-    if n > 1 { format!(" {} of {n}", i + 1) } else { String::new() }
+    if n > 1 { format!(" {}/{n}", i + 1) } else { String::new() }
 }
 
 fn length_m(b: &Bay) -> f64 {
@@ -103,7 +103,7 @@ fn layers(bench: &mut Bench, (is_upper, cap): (bool, &Cap), piece: usize, bays: 
             let flat = along(bench, &run, |_, s| cap_width_m(cap, s.eta));
             let (flat, net_m2, times) = through(bench, &run, flat, "cap layers");
             let lay_up = bench.lay_up(&name, if parted_at_root(bench.design) || piece > 0 { 2 } else { 1 }, false);
-            let numbers = if last > layer { format!("layers {layer} to {last}") } else { format!("layer {layer}") };
+            let numbers = if last > layer { format!("layers {layer}-{last}") } else { format!("layer {layer}") };
             let wet = matches!(cap.material, CapMaterial::Plies(_));
             let panel = Panel {
                 part: &part,
@@ -138,7 +138,8 @@ fn cap_cut(bench: &mut Bench, p: &Panel, (is_upper, cap): (bool, &Cap), numbers:
         }
         CapMaterial::Wood { wood, layer_m } => {
             let stuff = Stuff::Wood(*wood);
-            let cutting = Cutting { from: bench.sheet(stuff), angle_rad: 0.0, end_m, side_m: 0.0, lap_m: scarf * layer_m };
+            let cutting =
+                Cutting { from: bench.sheet(stuff), angle_rad: 0.0, end_m, side_m: 0.0, lap_m: scarf * layer_m };
             bench.cut((p, p.outline), numbers, n, &Like::dry(stuff, *layer_m, areal), &cutting);
         }
         CapMaterial::Pultruded { layer_m, .. } => {
@@ -211,10 +212,10 @@ fn webs(bench: &mut Bench) {
                 for (b, band) in run.bands.iter().enumerate() {
                     let mut name = format!("web{}", number(bench, i));
                     if design.spar.web.len() > 1 {
-                        name += &format!(", run {}", r + 1);
+                        name += &format!(" run {}", r + 1);
                     }
                     if run.bands.len() > 1 {
-                        name += &format!(", band {}", b + 1);
+                        name += &format!(" band {}", b + 1);
                     }
                     web(bench, band, bays, &name);
                 }
@@ -256,7 +257,7 @@ fn web(bench: &mut Bench, band: &WebBand, bays: &[usize], name: &str) {
             let panel = Panel { outline: &flat, lapped: &flat, net_m2, ..whole };
             for (face, plies) in [("front", &made.outer), ("rear", &made.inner)] {
                 if let Some(ply) = plies.first() {
-                    bench.plies(&panel, &[format!("{face}, extra ply {k}")], ply, 1.0);
+                    bench.plies(&panel, &[format!("{face}, extra {k}")], ply, 1.0);
                 }
             }
         }
@@ -293,6 +294,9 @@ fn posts(bench: &mut Bench) {
             lap_m2: 0.0,
         };
         dry(bench, &panel, p.material, p.depth_m);
-        bench.remark("posts are cut whole, each as tall as the tallest; the parts list counts them by the metre of spar".to_owned());
+        bench.remark(
+            "posts are cut whole, each as tall as the tallest; the parts list counts them by the metre of spar"
+                .to_owned(),
+        );
     }
 }

@@ -80,10 +80,15 @@ pub(super) fn remarks(bench: &mut Bench) {
         "angles are those of the roll against the length of the blank: the span for skins, the spar for caps and web, the chord for ribs".to_owned(),
     ];
     if design.rib_kinds.iter().any(|k| (k.tip_thickness_ratio - 1.0).abs() > 1e-9) {
-        say.push("tip_ratio of ribs counts as so much less of the body left, by larger holes: blanks stay as large".to_owned());
+        say.push(
+            "tip_ratio of ribs counts as so much less of the body left, by larger holes: blanks stay as large"
+                .to_owned(),
+        );
     }
     if design.rib_kinds.iter().any(|k| k.wrap.is_some()) {
-        say.push("the wrap of ribs is known by its share of the face only: it is cut as a strip along the edge".to_owned());
+        say.push(
+            "the wrap of ribs is known by its share of the face only: it is cut as a strip along the edge".to_owned(),
+        );
     }
     if !parted_at_root(design) {
         say.push("skins and webs are cut at the middle of the wing though no joint parts it there".to_owned());

@@ -184,8 +184,9 @@ impl Bench<'_> {
         if new.kg.abs() < 1e-12 {
             return;
         }
-        let like =
-            |u: &&mut Use| u.part == new.part && u.what == new.what && u.lay_up == new.lay_up && u.resin_waste == new.resin_waste;
+        let like = |u: &&mut Use| {
+            u.part == new.part && u.what == new.what && u.lay_up == new.lay_up && u.resin_waste == new.resin_waste
+        };
         match self.list.uses.iter_mut().find(like) {
             Some(u) => (u.kg, u.metres) = (u.kg + new.kg, u.metres + new.metres),
             None => self.list.uses.push(new),
@@ -218,11 +219,18 @@ impl Bench<'_> {
             Cutting { from: self.sheet(stuff), angle_rad: ply.angle_rad, end_m: trim_m, side_m: p.side_m, lap_m };
         let (resin_kg_m2, resin_waste) = self.resin(ply, fibre_factor);
         let like = Like { stuff, thickness_m: 0.0, areal, resin_kg_m2, resin_waste };
-        self.cut((p, p.lapped), &names.join(", "), names.len() as u32, &like, &cutting);
+        self.cut((p, p.lapped), &names.join(" + "), names.len() as u32, &like, &cutting);
     }
 
     /// Cut one layer of anything in blanks.
-    pub(super) fn cut(&mut self, (p, outline): (&Panel, &Outline), layer: &str, layers: u32, like: &Like, cutting: &Cutting) {
+    pub(super) fn cut(
+        &mut self,
+        (p, outline): (&Panel, &Outline),
+        layer: &str,
+        layers: u32,
+        like: &Like,
+        cutting: &Cutting,
+    ) {
         let name = if layer.is_empty() { p.name.to_owned() } else { format!("{}: {layer}", p.name) };
         let Some(blanks) = outline::blanks(outline, cutting) else {
             // Counted all the same, as one blank that no roll holds.
@@ -237,16 +245,23 @@ impl Bench<'_> {
             let share = if whole > 0.0 { b.net_m2 / whole } else { 0.0 };
             let mut full = name.clone();
             if b.length_of.1 > 1 {
-                full += &format!(", length {} of {}", b.length_of.0, b.length_of.1);
+                full += &format!(", length {}/{}", b.length_of.0, b.length_of.1);
             }
             if b.strip_of.1 > 1 {
-                full += &format!(", strip {} of {}", b.strip_of.0, b.strip_of.1);
+                full += &format!(", strip {}/{}", b.strip_of.0, b.strip_of.1);
             }
             self.push(p, full, like, cutting, (b, layers, share));
         }
     }
 
-    fn push(&mut self, p: &Panel, name: String, like: &Like, cutting: &Cutting, (blank, layers, share): (Blank, u32, f64)) {
+    fn push(
+        &mut self,
+        p: &Panel,
+        name: String,
+        like: &Like,
+        cutting: &Cutting,
+        (blank, layers, share): (Blank, u32, f64),
+    ) {
         let n = f64::from(p.count * layers);
         let (net_m2, lap_m2) = (n * share * p.net_m2, n * share * p.lap_m2);
         let cloth = matches!(like.stuff, Stuff::Cloth(_));

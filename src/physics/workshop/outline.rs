@@ -148,8 +148,10 @@ pub fn step_m(length_m: f64, width_m: f64, angle_rad: f64) -> f64 {
 }
 
 /// Most lengths, and most strips side by side, that an outline is cut into.
-const MOST_LENGTHS: u32 = 400;
+const MOST_LENGTHS: usize = 400;
 const MOST_STRIPS: u32 = 30;
+/// A last length shorter than this share of the one before is evened out with it, so that no sliver is left.
+const SLIVER: f64 = 0.25;
 
 fn fits(from: Sheet, length_m: f64, width_m: f64, angle_rad: f64) -> bool {
     const SLACK_M: f64 = 1e-9;
@@ -160,55 +162,117 @@ fn fits(from: Sheet, length_m: f64, width_m: f64, angle_rad: f64) -> bool {
     }
 }
 
-/// Cut an outline into the fewest rectangles that its roll or sheet holds, fewer strips side by side before fewer lengths where the
-/// count is the same; None where no cut of it fits.
+/// An outline being cut in lengths, `strips` side by side.
+struct Lengths<'a> {
+    outline: &'a Outline,
+    cutting: &'a Cutting,
+    strips: u32,
+    /// Where the outline begins on the blank, and the whole with its trims and slanting ends, m.
+    before_m: f64,
+    whole_m: f64,
+    /// A slanting end reaches past its place by this, m.
+    slant_m: f64,
+}
+
+impl Lengths<'_> {
+    /// Width of a blank from one place to another of the whole, m.
+    fn width_m(&self, from: f64, to: f64) -> f64 {
+        let first = self.outline.at.first().map_or(0.0, |p| p.0);
+        let place = |s: f64| first + s - self.before_m;
+        let widest = self.outline.widest_m(place(from) - self.slant_m, place(to) + self.slant_m);
+        let n = f64::from(self.strips);
+        (widest + 2.0 * self.cutting.side_m + (n - 1.0) * self.cutting.lap_m) / n
+    }
+
+    fn holds(&self, from: f64, to: f64) -> bool {
+        fits(self.cutting.from, to - from, self.width_m(from, to), self.cutting.angle_rad)
+    }
+
+    /// From and to of each length, as long as the roll or sheet holds it; None where none of it fits.
+    fn all(&self) -> Option<Vec<(f64, f64)>> {
+        let lap_m = self.cutting.lap_m;
+        let (mut out, mut from): (Vec<(f64, f64)>, f64) = (Vec::new(), 0.0);
+        while out.len() < MOST_LENGTHS {
+            if self.holds(from, self.whole_m) {
+                out.push((from, self.whole_m));
+                return Some(self.evened(out));
+            }
+            // A longer length is never narrower, so what fits is found by halving.
+            let (mut short, mut long) = (from, self.whole_m);
+            for _ in 0..50 {
+                let middle = f64::midpoint(short, long);
+                if self.holds(from, middle) { short = middle } else { long = middle }
+            }
+            if short - from <= 2.0 * lap_m + 1e-6 {
+                return None;
+            }
+            out.push((from, short));
+            from = short - lap_m;
+        }
+        None
+    }
+
+    fn evened(&self, mut all: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
+        if let [.., before, last] = all.as_mut_slice()
+            && last.1 - last.0 < SLIVER * (before.1 - before.0)
+        {
+            let middle = f64::midpoint(before.0, last.1);
+            (before.1, last.0) = (middle + 0.5 * self.cutting.lap_m, middle - 0.5 * self.cutting.lap_m);
+        }
+        all
+    }
+}
+
+/// Cut an outline into rectangles that its roll or sheet holds: the fewest, and of those the fewest strips side by side; each length as
+/// long as the roll or sheet lets it, the last what is left. None where no cut of it fits.
 ///
-/// The whole is as long as its middle line and what its slanting ends add, `w tan/sqrt(1 + tan^2)`; it is divided evenly, each
-/// length as wide as its widest place. **Derived**; that a blank is a rectangle is on the safe side: trapezes could lie closer.
-/// Unchecked: no outside check runs it by itself.
+/// The whole is as long as its middle line and what its slanting ends add, `w tan/sqrt(1 + tan^2)`; each length is as wide as its
+/// widest place. **Derived**; that a blank is a rectangle is on the safe side: trapezes could lie closer.
 pub fn blanks(outline: &Outline, c: &Cutting) -> Option<Vec<Blank>> {
     let first = outline.at.first()?.0;
     let along_m = outline.length_m();
-    let widest_m = outline.widest_m(first, first + along_m);
     let sine = outline.slope.abs() / (1.0 + outline.slope * outline.slope).sqrt();
-    let slant_m = widest_m * sine;
-    let whole_m = along_m + slant_m + 2.0 * c.end_m;
-    let each = |whole: f64, n: u32| (whole + f64::from(n - 1) * c.lap_m) / f64::from(n);
-    let mut best: Option<(u32, u32)> = None;
+    let slant_m = outline.widest_m(first, first + along_m) * sine;
+    let lengths = |strips: u32| Lengths {
+        outline,
+        cutting: c,
+        strips,
+        before_m: c.end_m + 0.5 * slant_m,
+        whole_m: along_m + slant_m + 2.0 * c.end_m,
+        slant_m,
+    };
+    let mut best: Option<(u32, Vec<(f64, f64)>)> = None;
     for strips in 1..=MOST_STRIPS {
-        let width_m = each(widest_m + 2.0 * c.side_m, strips);
-        let most = best.map_or(MOST_LENGTHS, |b| (b.0 * b.1 - 1) / strips);
-        let found = (1..=most).find(|n| fits(c.from, each(whole_m, *n), width_m, c.angle_rad));
-        if let Some(lengths) = found {
-            best = Some((lengths, strips));
+        let count = |n: u32, all: &[(f64, f64)]| n as usize * all.len();
+        if best.as_ref().is_some_and(|b| count(b.0, &b.1) <= strips as usize) {
+            break;
+        }
+        if let Some(all) = lengths(strips).all()
+            && best.as_ref().is_none_or(|b| count(strips, &all) < count(b.0, &b.1))
+        {
+            best = Some((strips, all));
         }
     }
-    let (lengths, strips) = best?;
-    let (length_m, m) = (each(whole_m, lengths), f64::from(strips));
+    let (strips, all) = best?;
+    let (cut, m, n) = (lengths(strips), f64::from(strips), all.len());
     let mut out = Vec::new();
-    for i in 0..lengths {
-        let (from, to) = (f64::from(i) / f64::from(lengths), f64::from(i + 1) / f64::from(lengths));
-        let (from, to) = (first + along_m * from, first + along_m * to);
-        // A slanting end, a trim and a lap reach past the even share.
-        let past = slant_m + c.end_m + c.lap_m;
-        let width_m = each(outline.widest_m(from - past, to + past) + 2.0 * c.side_m, strips);
-        let lap_beside = if i > 0 { c.lap_m * outline.width_m(from) / m } else { 0.0 };
+    for (i, (from, to)) in all.iter().copied().enumerate() {
+        let place = |s: f64| (first + s - cut.before_m).clamp(first, first + along_m);
+        // A length ends where the next begins: its lap on that is a join.
+        let begins = if i == 0 { first } else { place(from) };
+        let ends = all.get(i + 1).map_or(first + along_m, |next| place(next.0));
+        let (length_m, width_m) = (to - from, cut.width_m(from, to));
+        let lap_beside = if i > 0 { c.lap_m * outline.width_m(begins) / m } else { 0.0 };
+        let pair_m = outline.head_to_tail_m() + 4.0 * c.side_m;
+        let pair = n == 1 && strips == 1 && pair_m < 2.0 * width_m - 1e-9;
         for k in 0..strips {
-            let lap_along = if k > 0 { c.lap_m * (to - from) } else { 0.0 };
-            let pair = (outline.head_to_tail_m() + 4.0 * c.side_m, 0.0);
-            let alone = lengths == 1 && strips == 1;
-            let pair_m = if alone && pair.0 < 2.0 * width_m - 1e-9 {
-                (pair.0, length_m + (pair.0 - width_m).max(0.0) * sine)
-            } else {
-                (0.0, 0.0)
-            };
             out.push(Blank {
                 length_m,
                 width_m,
-                net_m2: outline.area_m2(from, to) / m,
-                join_m2: lap_beside + lap_along,
-                pair_m,
-                length_of: (i + 1, lengths),
+                net_m2: outline.area_m2(begins, ends) / m,
+                join_m2: lap_beside + if k > 0 { c.lap_m * (ends - begins) } else { 0.0 },
+                pair_m: if pair { (pair_m, length_m + (pair_m - width_m).max(0.0) * sine) } else { (0.0, 0.0) },
+                length_of: (i as u32 + 1, n as u32),
                 strip_of: (k + 1, strips),
             });
         }

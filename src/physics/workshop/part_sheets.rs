@@ -35,7 +35,8 @@ pub fn made_up_kg(list: &CutList, part: &weighed::Piece) -> f64 {
     let of = |p: &weighed::Piece| p == part;
     let cuts: f64 = list.cuts.iter().filter(|c| of(&c.part)).map(|c| c.net_kg + c.resin_kg).sum();
     let uses: f64 = list.uses.iter().filter(|u| of(&u.part)).map(|u| u.kg).sum();
-    let laps: f64 = list.cuts.iter().filter(|c| splice_of(&c.part).as_ref() == Some(part)).map(|c| c.lap[1] + c.lap[2]).sum();
+    let laps: f64 =
+        list.cuts.iter().filter(|c| splice_of(&c.part).as_ref() == Some(part)).map(|c| c.lap[1] + c.lap[2]).sum();
     cuts + uses + laps
 }
 

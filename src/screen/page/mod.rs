@@ -6,10 +6,11 @@ use ratatui::text::{Line, Text};
 use ratatui::widgets::Paragraph;
 
 use crate::scenario::dials::{Dial, Group, Turn};
-use crate::screen::app::{App, Page};
+use crate::screen::app::{App, Page, Sheet};
 use crate::screen::areas::Areas;
 use crate::screen::wrap::parts_a_unit;
 
+pub mod build;
 pub mod compare;
 pub mod curve;
 pub mod durability;
@@ -42,8 +43,11 @@ pub fn draw(app: &App, frame: &mut Frame, a: &Areas) {
         Page::Search => search::draw(app, frame, a.body),
         Page::Compare => compare::draw(app, frame, a.body),
         Page::Samples => samples::draw(app, frame, a.body),
-        Page::Workshop if app.scales => scales::draw(app, frame, a.body),
-        Page::Workshop => workshop::draw(app, frame, a.body),
+        Page::Workshop => match app.sheet {
+            Sheet::Proof => workshop::draw(app, frame, a.body),
+            Sheet::Scales => scales::draw(app, frame, a.body),
+            _ => build::draw(app, frame, a.body),
+        },
     }
 }
 
@@ -59,8 +63,11 @@ pub fn lines(app: &App) -> usize {
         Page::Search => app.search.rows.len(),
         Page::Compare => compare::columns(app).len(),
         Page::Samples => samples::lines(app),
-        Page::Workshop if app.scales => scales::lines(app),
-        Page::Workshop => workshop::lines(app),
+        Page::Workshop => match app.sheet {
+            Sheet::Proof => workshop::lines(app),
+            Sheet::Scales => scales::lines(app),
+            _ => build::lines(app),
+        },
     }
 }
 
@@ -75,6 +82,7 @@ pub const fn group_word(group: Group) -> &'static str {
         Group::Loads => "loads",
         Group::Masses => "masses",
         Group::GroundCare => "ground care",
+        Group::Workshop => "workshop",
     }
 }
 
@@ -124,8 +132,11 @@ fn list_of(app: &App, body: Rect) -> Option<Rect> {
         Page::Flight => Some(flight::list(body)),
         Page::Search => search::list(app, body),
         Page::Samples => Some(samples::list(app, body)),
-        Page::Workshop if app.scales => Some(scales::list(app, body)),
-        Page::Workshop => workshop::list(app, body),
+        Page::Workshop => match app.sheet {
+            Sheet::Proof => workshop::list(app, body),
+            Sheet::Scales => Some(scales::list(app, body)),
+            _ => Some(build::list(app, body)),
+        },
     }
 }
 

@@ -9,13 +9,13 @@ use crate::physics::workshop::seen::learn;
 use crate::physics::workshop::test_section::{self, Ask};
 use crate::physics::workshop::torsion_test;
 use crate::report;
-use crate::screen::app::{App, Page, Proving};
+use crate::screen::app::{App, Page, Proving, Sheet};
 use crate::screen::page::{fit, put_list};
 use crate::screen::wrap;
 
 /// Go on to the next sheet, its first line chosen.
 pub fn turn(app: &mut App) {
-    app.scales = false;
+    app.sheet = Sheet::Proof;
     app.proving = app.proving.next();
     app.line[Page::Workshop as usize] = 0;
 }

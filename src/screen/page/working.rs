@@ -9,7 +9,7 @@ use crate::physics::strength::{MODES, Margin, Verdict};
 use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
 use crate::report::text::{against_target, mode_title};
 use crate::report::{load, samples, service, spread};
-use crate::screen::app::{App, Focus, Page};
+use crate::screen::app::{App, Focus, Page, Sheet};
 use crate::screen::page::strength::Entry;
 use crate::screen::page::{durability, flight, skin_map, strength, weight, wing};
 use crate::screen::score::{ScoreOf, place, scores};
@@ -36,8 +36,11 @@ pub fn of_chosen(app: &App) -> Option<Working> {
         Page::Section => Some(of_zone(app, (app.at.0, super::section::bay(app)))),
         Page::Compare => super::compare::working(app),
         Page::Samples => super::samples::working(app),
-        Page::Workshop if app.scales => super::scales::working(app),
-        Page::Workshop => super::workshop::working(app),
+        Page::Workshop => match app.sheet {
+            Sheet::Proof => super::workshop::working(app),
+            Sheet::Scales => super::scales::working(app),
+            _ => super::build::working(app),
+        },
         Page::Search => super::search::working(app),
     }
 }

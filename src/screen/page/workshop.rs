@@ -76,7 +76,7 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
             frame,
             area,
             flow(
-                &["no flight case is on: there is nothing to prove; w shows the scales, t a section to be broken"
+                &["no flight case is on: there is nothing to prove; w shows the scales, t a section to be broken, c the cut list"
                     .to_owned()],
                 width,
             ),

@@ -1,0 +1,123 @@
+//! Resin by batch in words and as JSON: what each lay-up needs, and the pots it is mixed in.
+
+use std::fmt::Write as _;
+
+use serde_json::{Value, json};
+
+use crate::physics::design::Design;
+use crate::physics::workshop::batches::{self, Batch, split_kg};
+use crate::physics::workshop::cuts::CutList;
+
+/// What belongs on a sheet that sends somebody to mix and lay up.
+pub const WET: [&str; 5] = [
+    "A pot of resin heats itself, the more of it the hotter: mix no more than the maker allows in one pot, spread it at once, and take a pot that turns hot outdoors, away from what burns.",
+    "Weigh resin and hardener on a scale at the ratio of the data sheet, stir to the corners, pour into a second cup and stir again. More hardener does not cure faster: it does not cure.",
+    "Uncured resin and hardener can make skin allergic for good: gloves that hold against both, long sleeves, no solvent on skin; leave the work at the first rash and see a doctor.",
+    "Solvents and resin need moving air, no flame or spark, and a mask for organic vapour where the data sheet says so. Soaked rags go out of the shop in a closed metal bin.",
+    "Sanding what is cured throws dust of glass, carbon and resin: let it cure through, then extraction, a mask for fine dust, eyes and skin covered.",
+];
+
+/// What the columns are.
+pub const COLUMNS: &str = "lay-up, each              n  fibre  stays   mix   min  pots, each  resin + hardener";
+
+fn g(kg: f64) -> String {
+    format!("{:.0}", 1e3 * kg)
+}
+
+/// One lay-up: dry fibre, resin that stays with what fills the core, mixed with loss, minutes to wet out, pots.
+pub fn row(design: &Design, b: &Batch) -> String {
+    let name: String = b.name.chars().take(24).collect();
+    let pot = b.pot_kg();
+    let split = match design.stock.hardener_parts {
+        _ if b.glue => "glue".to_owned(),
+        Some(h) => {
+            let (resin, hardener) = split_kg(pot, h);
+            format!("{} + {}", g(resin), g(hardener))
+        }
+        None => "not shown".to_owned(),
+    };
+    let minutes = if b.glue { "-".to_owned() } else { format!("{:.0}", b.minutes) };
+    let fibre = if b.glue { "-".to_owned() } else { g(b.fibre_kg) };
+    let pots = format!("{} x {}", b.pots, g(pot));
+    format!(
+        "{name:<24}{:>3}{fibre:>7}{:>7}{:>6}{minutes:>6}{pots:>12}{split:>15}",
+        b.times,
+        g(b.stays_kg + b.filling_kg),
+        g(b.mixed_kg)
+    )
+}
+
+/// What all lay-ups come to, and on what it rests.
+pub fn words(design: &Design, all: &[Batch]) -> Vec<String> {
+    let s = &design.stock;
+    let sum = |glue: bool, f: &dyn Fn(&Batch) -> f64| -> f64 {
+        all.iter().filter(|b| b.glue == glue).map(|b| f64::from(b.times) * f(b)).sum()
+    };
+    let mixed = sum(false, &|b| b.mixed_kg);
+    let mut out = vec![format!(
+        "resin for the wing: {mixed:.2} kg mixed, of it {:.2} kg stays in plies and laps and {:.2} kg fills cores; {:.2} kg stays in pot, roller and bag",
+        sum(false, &|b| b.stays_kg),
+        sum(false, &|b| b.filling_kg),
+        mixed - sum(false, &|b| b.stays_kg + b.filling_kg)
+    )];
+    out.push(match s.hardener_parts {
+        Some(h) => {
+            let (resin, hardener) = split_kg(mixed, h);
+            format!("to buy at least {resin:.2} kg of resin and {hardener:.2} kg of hardener, {h} parts to 100 by mass as the scenario says: check it on the data sheet of your resin")
+        }
+        None => "resin and hardener are not split: give workshop.hardener_parts, parts by mass to 100 of resin, off the data sheet of yours".to_owned(),
+    });
+    out.push(format!(
+        "glue for the wing: {:.2} kg mixed, {:.0} % of what stays lost in the pot",
+        sum(true, &|b| b.mixed_kg),
+        100.0 * s.glue_loss
+    ));
+    out.push(format!(
+        "a pot holds {:.0} g at most and is used up in {:.0} min, {} min to wet out a square metre of one ply (workshop.pot_g, pot_life_min, wet_out_min_m2; common practice, no source, where the scenario is silent); what is mixed over what stays is resin_waste of the process",
+        1e3 * s.pot_kg, s.pot_life_min, s.wet_out_min_m2
+    ));
+    out.push("what fills a core counts as resin; with a filler in it, mix that much less".to_owned());
+    let long: Vec<String> =
+        all.iter().filter(|b| !b.glue && b.minutes > s.pot_life_min).map(|b| b.name.clone()).collect();
+    if !long.is_empty() {
+        out.push(format!(
+            "wetting out takes longer than a pot lives: {}. Take a hardener whose laid resin stays open until the bag is on, more hands, or lay up in stages",
+            long.join(", ")
+        ));
+    }
+    out
+}
+
+/// The sheet.
+pub fn text(design: &Design, list: &CutList) -> String {
+    let all = batches::of(&design.stock, list);
+    let mut out = format!(
+        "RESIN BY BATCH: {}\ng of one lay-up; stays: with what fills the core; mix: with what is lost\n{COLUMNS}\n",
+        design.name
+    );
+    for b in &all {
+        let _ = writeln!(out, "{}", row(design, b));
+    }
+    out.push('\n');
+    for line in words(design, &all).iter().map(String::as_str).chain([""]).chain(WET) {
+        out.push_str(&super::holds::broken(line));
+    }
+    out
+}
+
+/// For other programs.
+pub fn json(design: &Design, list: &CutList) -> Value {
+    let all = batches::of(&design.stock, list);
+    let each: Vec<Value> = all
+        .iter()
+        .map(|b| {
+            let split = design.stock.hardener_parts.filter(|_| !b.glue).map(|h| split_kg(b.pot_kg(), h));
+            json!({
+                "lay_up": b.name, "times": b.times, "glue": b.glue, "fibre_kg": b.fibre_kg, "ply_m2": b.ply_m2,
+                "stays_kg": b.stays_kg, "core_filling_kg": b.filling_kg, "mixed_kg": b.mixed_kg, "minutes": b.minutes,
+                "pots": b.pots, "pot_kg": b.pot_kg(), "pot_resin_kg": split.map(|s| s.0), "pot_hardener_kg": split.map(|s| s.1),
+            })
+        })
+        .collect();
+    json!({"scenario": design.name, "batches": each, "hardener_parts": design.stock.hardener_parts, "cautions": WET})
+}

@@ -1,0 +1,153 @@
+//! A sheet for each part, in words and as JSON.
+
+use std::fmt::Write as _;
+
+use serde_json::{Value, json};
+
+use crate::physics::design::Design;
+use crate::physics::mass::tally::Heading;
+use crate::physics::workshop::part_sheets::PartSheet;
+use crate::report::cut_list::{self, CUTTING};
+use crate::report::mixing::WET;
+use crate::report::weigh_in;
+
+/// What belongs on the sheet of a part that is bolted or bought.
+const FITTING: &str = "Fittings carry the wing: as drawn by a qualified person, inspected before every flight; a part that was bent once is scrap.";
+
+fn grams(kg: f64) -> String {
+    if kg.abs() < 0.01 { format!("{:.1} g", 1e3 * kg) } else { format!("{:.0} g", 1e3 * kg) }
+}
+
+/// A part in one line: its mass as drawn, the mass to stop at, blanks, resin, hours.
+pub fn row(s: &PartSheet, name: usize) -> String {
+    let words: String = s.row.piece.words().chars().take(name).collect();
+    let stop = match (s.row.made, s.row.stop_kg) {
+        (true, _) => "weighed".to_owned(),
+        (_, Some(kg)) => grams(kg),
+        _ => "no target".to_owned(),
+    };
+    let blanks: u32 = s.cuts.iter().map(|c| c.count).sum();
+    let hours = s.hours.map_or("-".to_owned(), |h| format!("{h:.1}"));
+    format!("{words:<name$} {:>9}{stop:>10}{blanks:>7}{:>9}{hours:>7}", grams(s.drawn_kg), grams(s.resin_kg))
+}
+
+/// What the columns are.
+pub fn columns(name: usize) -> String {
+    format!(
+        "{:<name$} {:>9}{:>10}{:>7}{:>9}{:>7}",
+        "part, both halves", "as drawn", "stop at", "blanks", "resin", "hours"
+    )
+}
+
+/// Columns behind the name.
+pub const BEHIND: usize = 43;
+
+/// Cautions that belong to a part.
+pub fn cautions(s: &PartSheet) -> Vec<&'static str> {
+    let mut out = Vec::new();
+    if !s.cuts.is_empty() {
+        out.extend([CUTTING[1], CUTTING[2]]);
+    }
+    if s.wet {
+        out.extend(WET);
+    }
+    if matches!(s.row.piece.heading, Heading::Joints | Heading::Controls | Heading::Fittings) {
+        out.push(FITTING);
+    }
+    out.push(weigh_in::HOW);
+    out
+}
+
+/// Hours and cost in words.
+fn work(design: &Design, s: &PartSheet) -> Vec<String> {
+    let mut out = Vec::new();
+    let currency = &design.rates.currency;
+    if let Some(h) = s.hours {
+        let note = if s.row.piece.heading == Heading::Ribs && h == 0.0 {
+            " (the hours count no root rib and no second rib of a joint)"
+        } else {
+            ""
+        };
+        out.push(format!("hours {h:.1}, both halves{note}"));
+    }
+    match (s.cost, &s.within) {
+        (Some(c), _) => {
+            out.push(format!("material {c:.0} {currency}, waste of {:.0} % counted", 100.0 * design.rates.waste))
+        }
+        (None, Some((line, hours, cost))) => {
+            out.push(format!("hours and cost are known of the whole only: {line}, {hours:.1} h, {cost:.0} {currency}"));
+        }
+        (None, None) => out.push("the model knows no material cost of it: see what to buy".to_owned()),
+    }
+    out
+}
+
+/// The sheet of a part, a line each.
+pub fn lines(design: &Design, s: &PartSheet, name: usize) -> Vec<String> {
+    let r = &s.row;
+    let mut out = vec![format!(
+        "{} as drawn, {} expected with growth, give or take {}",
+        grams(s.drawn_kg),
+        grams(r.expected_kg),
+        grams(r.sd_kg)
+    )];
+    out.push(match (r.made, r.stop_kg) {
+        (true, _) => "it is on the scales already".to_owned(),
+        (false, Some(stop)) => format!("STOP-WEIGHT {}: its share of what the target leaves", grams(stop)),
+        (false, None) => "no stop-weight: give targets.wing_mass_kg".to_owned(),
+    });
+    if !s.cuts.is_empty() {
+        out.push(String::new());
+        out.push(cut_list::columns(name));
+        out.extend(s.cuts.iter().map(|c| cut_list::row(design, c, name)));
+    }
+    out.push(String::new());
+    if s.resin_kg > 0.0 {
+        out.push(format!("resin that stays in its plies {}", grams(s.resin_kg)));
+    }
+    for u in &s.uses {
+        let metres = if u.metres > 0.0 { format!(", {:.1} m", u.metres) } else { String::new() };
+        out.push(format!("{} {}{metres}", u.what.word(), grams(u.kg)));
+    }
+    if r.piece.heading == Heading::Splices {
+        out.push("the laps are cut with the skins on both sides".to_owned());
+    }
+    out.extend(work(design, s));
+    out
+}
+
+/// Sheets one after the other.
+pub fn text(design: &Design, all: &[&PartSheet]) -> String {
+    let mut out = String::new();
+    for s in all {
+        let _ = writeln!(out, "PART: {}, both halves; {}", s.row.piece.words(), design.name);
+        let name = s.cuts.iter().map(|c| c.name.chars().count()).max().unwrap_or(20).clamp(20, 60);
+        for line in lines(design, s, name) {
+            let _ = writeln!(out, "{line}");
+        }
+        out.push('\n');
+        for line in cautions(s) {
+            out.push_str(&super::holds::broken(line));
+        }
+        out.push('\n');
+    }
+    out
+}
+
+/// For other programs.
+pub fn json(design: &Design, all: &[&PartSheet]) -> Value {
+    let each: Vec<Value> = all
+        .iter()
+        .map(|s| {
+            let cuts: Vec<Value> = s.cuts.iter().map(|c| cut_list::cut_json(design, c)).collect();
+            let uses: Vec<Value> =
+                s.uses.iter().map(|u| json!({"what": u.what.word(), "kg": u.kg, "metres": u.metres})).collect();
+            json!({
+                "part": s.row.piece.words(), "as_drawn_kg": s.drawn_kg, "expected_kg": s.row.expected_kg, "sd_kg": s.row.sd_kg,
+                "stop_kg": s.row.stop_kg, "weighed": s.row.made, "blanks": cuts, "resin_kg": s.resin_kg, "takes": uses,
+                "hours": s.hours, "cost": s.cost, "within": s.within, "cautions": cautions(s),
+            })
+        })
+        .collect();
+    json!({"scenario": design.name, "parts": each})
+}
