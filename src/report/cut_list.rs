@@ -18,7 +18,7 @@ pub const CUTTING: [&str; 3] = [
 
 /// How blanks are laid out.
 pub const HOW: &str = "Every blank is a rectangle that its roll or sheet holds, trim included, laid by a plain rule: longest first, each on the first shelf with room across. \
-A ply at 45 degrees from a roll of 0/90 cloth lies slantwise: it is cut in lengths that reach across the roll, side by side, and takes more cloth. A cleverer layout needs less.";
+A ply at 45 degrees from a roll of 0/90 cloth lies slantwise: it is cut in lengths that reach across the roll, side by side, and takes more cloth. A cleverer layout needs less. 1/4 behind a strip is the first of its four panels from the root, 2/5 behind a layer the second of its five lengths.";
 
 /// A material with its thickness where it has one.
 pub fn material(design: &Design, stuff: Stuff, thickness_m: f64) -> String {

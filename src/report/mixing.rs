@@ -18,7 +18,7 @@ pub const WET: [&str; 5] = [
 ];
 
 /// What the columns are.
-pub const COLUMNS: &str = "lay-up, each              n  fibre  stays   mix   min  pots, each  resin + hardener";
+pub const COLUMNS: &str = "lay-up                    n  fibre  stays   mix   min  pots, each   resin + hard.";
 
 fn g(kg: f64) -> String {
     format!("{:.0}", 1e3 * kg)
@@ -45,6 +45,15 @@ pub fn row(design: &Design, b: &Batch) -> String {
         g(b.stays_kg + b.filling_kg),
         g(b.mixed_kg)
     )
+}
+
+/// The pots of a lay-up in words.
+pub fn pots(design: &Design, b: &Batch) -> String {
+    let times = if b.times > 1 { format!(", {} alike, each", b.times) } else { String::new() };
+    let split = design.stock.hardener_parts.filter(|_| !b.glue).map(|h| split_kg(b.pot_kg(), h));
+    let split = split.map_or(String::new(), |(r, h)| format!(" ({} g of resin, {} g of hardener)", g(r), g(h)));
+    let pots = if b.pots == 1 { "1 pot".to_owned() } else { format!("{} pots", b.pots) };
+    format!("{}{times}: {} g mixed in {pots} of {} g{split}", b.name, g(b.mixed_kg), g(b.pot_kg()))
 }
 
 /// What all lay-ups come to, and on what it rests.
@@ -92,7 +101,7 @@ pub fn words(design: &Design, all: &[Batch]) -> Vec<String> {
 pub fn text(design: &Design, list: &CutList) -> String {
     let all = batches::of(&design.stock, list);
     let mut out = format!(
-        "RESIN BY BATCH: {}\ng of one lay-up; stays: with what fills the core; mix: with what is lost\n{COLUMNS}\n",
+        "RESIN BY BATCH: {}\ng of one lay-up; stays: with what fills the core; mix: with what is lost; then resin and hardener of one pot\n{COLUMNS}\n",
         design.name
     );
     for b in &all {

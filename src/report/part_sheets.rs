@@ -8,7 +8,7 @@ use crate::physics::design::Design;
 use crate::physics::mass::tally::Heading;
 use crate::physics::workshop::part_sheets::PartSheet;
 use crate::report::cut_list::{self, CUTTING};
-use crate::report::mixing::WET;
+use crate::report::mixing::{self, WET};
 use crate::report::weigh_in;
 
 /// What belongs on the sheet of a part that is bolted or bought.
@@ -27,8 +27,9 @@ pub fn row(s: &PartSheet, name: usize) -> String {
         _ => "no target".to_owned(),
     };
     let blanks: u32 = s.cuts.iter().map(|c| c.count).sum();
-    let hours = s.hours.map_or("-".to_owned(), |h| format!("{h:.1}"));
-    format!("{words:<name$} {:>9}{stop:>10}{blanks:>7}{:>9}{hours:>7}", grams(s.drawn_kg), grams(s.resin_kg))
+    let hours = s.hours.filter(|h| *h > 0.0).map_or("-".to_owned(), |h| format!("{h:.1}"));
+    let resin = if s.resin_kg > 0.0 { grams(s.resin_kg) } else { "-".to_owned() };
+    format!("{words:<name$} {:>9}{stop:>10}{blanks:>7}{resin:>9}{hours:>7}", grams(s.drawn_kg))
 }
 
 /// What the columns are.
@@ -72,7 +73,7 @@ fn work(design: &Design, s: &PartSheet) -> Vec<String> {
     }
     match (s.cost, &s.within) {
         (Some(c), _) => {
-            out.push(format!("material {c:.0} {currency}, waste of {:.0} % counted", 100.0 * design.rates.waste))
+            out.push(format!("material {c:.0} {currency}, waste of {:.0} % counted", 100.0 * design.rates.waste));
         }
         (None, Some((line, hours, cost))) => {
             out.push(format!("hours and cost are known of the whole only: {line}, {hours:.1} h, {cost:.0} {currency}"));
@@ -109,6 +110,7 @@ pub fn lines(design: &Design, s: &PartSheet, name: usize) -> Vec<String> {
         let metres = if u.metres > 0.0 { format!(", {:.1} m", u.metres) } else { String::new() };
         out.push(format!("{} {}{metres}", u.what.word(), grams(u.kg)));
     }
+    out.extend(s.batches.iter().map(|b| format!("mix for {}", mixing::pots(design, b))));
     if r.piece.heading == Heading::Splices {
         out.push("the laps are cut with the skins on both sides".to_owned());
     }
@@ -145,7 +147,7 @@ pub fn json(design: &Design, all: &[&PartSheet]) -> Value {
             json!({
                 "part": s.row.piece.words(), "as_drawn_kg": s.drawn_kg, "expected_kg": s.row.expected_kg, "sd_kg": s.row.sd_kg,
                 "stop_kg": s.row.stop_kg, "weighed": s.row.made, "blanks": cuts, "resin_kg": s.resin_kg, "takes": uses,
-                "hours": s.hours, "cost": s.cost, "within": s.within, "cautions": cautions(s),
+                "lay_ups": s.batches.iter().map(|b| b.name.as_str()).collect::<Vec<_>>(), "hours": s.hours, "cost": s.cost, "within": s.within, "cautions": cautions(s),
             })
         })
         .collect();

@@ -21,7 +21,7 @@ pub(super) fn on(app: &mut App, command: Command) -> Effects {
             lay_open(app, to);
         }
         _ if app.sheet != Sheet::Scales => {
-            app.message = Some("w shows the scales, where parts are weighed in".to_owned())
+            app.message = Some("w shows the scales, where parts are weighed in".to_owned());
         }
         Command::TakeOff => return take_off(app),
         _ if scales::chosen(app).is_some() => app.overlay = Some(Overlay::Weighing(Input::default())),

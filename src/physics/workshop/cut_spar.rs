@@ -1,5 +1,7 @@
 //! Spar caps layer by layer, what stands behind them, the web with its extra plies, and posts, as blanks along the spar.
 
+use std::fmt::Write as _;
+
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Backing, BackingMaterial, Cap, CapMaterial, WebBand};
 use crate::physics::mass::spar::{cap_layers, cap_width_m, density, web_height_m};
@@ -212,10 +214,10 @@ fn webs(bench: &mut Bench) {
                 for (b, band) in run.bands.iter().enumerate() {
                     let mut name = format!("web{}", number(bench, i));
                     if design.spar.web.len() > 1 {
-                        name += &format!(" run {}", r + 1);
+                        let _ = write!(name, " run {}", r + 1);
                     }
                     if run.bands.len() > 1 {
-                        name += &format!(" band {}", b + 1);
+                        let _ = write!(name, " band {}", b + 1);
                     }
                     web(bench, band, bays, &name);
                 }

@@ -1,6 +1,8 @@
 //! The cut list: every blank of cloth, core, wood and covering of the wing, both halves, from the same layout, constructions
 //! and areas that the parts list is summed from; and what else each part takes that is not cut: resin, glue, paint, fittings.
 
+use std::fmt::Write as _;
+
 use crate::physics::assumptions::{Assumed, Assumptions};
 use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
@@ -245,10 +247,10 @@ impl Bench<'_> {
             let share = if whole > 0.0 { b.net_m2 / whole } else { 0.0 };
             let mut full = name.clone();
             if b.length_of.1 > 1 {
-                full += &format!(", length {}/{}", b.length_of.0, b.length_of.1);
+                let _ = write!(full, " {}/{}", b.length_of.0, b.length_of.1);
             }
             if b.strip_of.1 > 1 {
-                full += &format!(", strip {}/{}", b.strip_of.0, b.strip_of.1);
+                let _ = write!(full, " strip {}/{}", b.strip_of.0, b.strip_of.1);
             }
             self.push(p, full, like, cutting, (b, layers, share));
         }
@@ -346,10 +348,11 @@ pub fn of(design: &Design, e: &Evaluation) -> CutList {
     cut_tidy::seams(&mut bench);
     cut_tidy::bought(&mut bench);
     cut_tidy::remarks(&mut bench);
+    bench.list.cuts.sort_by_key(|c| c.part.heading);
     bench.list
 }
 
 /// A skin as used, or nothing where the wing has no such.
-pub(super) fn skin_of<'a>(e: &'a Evaluation, construction: usize) -> Option<&'a Skin> {
+pub(super) fn skin_of(e: &Evaluation, construction: usize) -> Option<&Skin> {
     e.skins.get(construction)
 }

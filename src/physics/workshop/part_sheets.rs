@@ -6,6 +6,7 @@ use crate::physics::evaluation::Evaluation;
 use crate::physics::mass::tally::{self, Heading, Part, Weight};
 use crate::physics::mass::weighed::{self, name_of};
 use crate::physics::work;
+use crate::physics::workshop::batches::{self, Batch};
 use crate::physics::workshop::cuts::{Cut, CutList, Use};
 use crate::physics::workshop::forecast::{Forecast, Row};
 
@@ -19,6 +20,8 @@ pub struct PartSheet<'l> {
     pub uses: Vec<&'l Use>,
     /// Resin that stays in its plies and laps, kg.
     pub resin_kg: f64,
+    /// Lay-ups it is made in, or glued with.
+    pub batches: Vec<Batch>,
     /// Hours and material cost by the model, where it knows them of this part.
     pub hours: Option<f64>,
     pub cost: Option<f64>,
@@ -41,7 +44,7 @@ pub fn made_up_kg(list: &CutList, part: &weighed::Piece) -> f64 {
 }
 
 /// The splices that the laps of a skin are counted under.
-pub fn splice_of(skin: &weighed::Piece) -> Option<weighed::Piece> {
+fn splice_of(skin: &weighed::Piece) -> Option<weighed::Piece> {
     let strip = skin.part.as_ref().filter(|_| skin.heading == Heading::Skins)?;
     Some(weighed::Piece { heading: Heading::Splices, part: Some(format!("{strip} splice")) })
 }
@@ -61,14 +64,22 @@ fn drawn_kg(promised: &Weight, part: &weighed::Piece) -> f64 {
 /// A sheet for every part of the forecast.
 pub fn of<'l>(design: &Design, e: &Evaluation, list: &'l CutList, f: &Forecast) -> Vec<PartSheet<'l>> {
     let drawn = as_drawn(design, e);
-    f.rows.iter().map(|r| one(design, e, list, (&drawn, r))).collect()
+    let batches = batches::of(&design.stock, list);
+    f.rows.iter().map(|r| one((design, e), (list, &batches), (&drawn, r))).collect()
 }
 
-fn one<'l>(design: &Design, e: &Evaluation, list: &'l CutList, (drawn, r): (&Weight, &Row)) -> PartSheet<'l> {
+fn one<'l>(
+    (design, e): (&Design, &Evaluation),
+    (list, batches): (&'l CutList, &[Batch]),
+    (drawn, r): (&Weight, &Row),
+) -> PartSheet<'l> {
     let part = &r.piece;
     let cuts: Vec<&Cut> = list.cuts.iter().filter(|c| c.part == *part).collect();
     let uses: Vec<&Use> = list.uses.iter().filter(|u| u.part == *part).collect();
     let (hours, cost) = work_of(design, e, part);
+    let places = cuts.iter().filter_map(|c| c.lay_up).chain(uses.iter().filter_map(|u| u.lay_up));
+    let names: Vec<&str> = places.filter_map(|i| list.lay_ups.get(i)).map(|l| l.name.as_str()).collect();
+    let has = |b: &&Batch| names.contains(&b.name.as_str());
     let line = match part.heading {
         Heading::Caps | Heading::Backing | Heading::Web | Heading::Posts => Some("spar"),
         Heading::Bonds if part.part.as_deref() == Some("spar bonds") => Some("spar"),
@@ -81,6 +92,7 @@ fn one<'l>(design: &Design, e: &Evaluation, list: &'l CutList, (drawn, r): (&Wei
         row: r.clone(),
         drawn_kg: drawn_kg(drawn, part),
         resin_kg: cuts.iter().map(|c| c.resin_kg).sum(),
+        batches: batches.iter().filter(|b| has(b)).cloned().collect(),
         wet: cuts.iter().any(|c| c.resin_kg_m2 > 0.0) || uses.iter().any(|u| u.lay_up.is_some()),
         cuts,
         uses,

@@ -4,7 +4,7 @@ use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::Line;
 
-use crate::physics::workshop::batches::{self, Batch, split_kg};
+use crate::physics::workshop::batches::{self, Batch};
 use crate::physics::workshop::cuts::{self, Cut, CutList};
 use crate::physics::workshop::part_sheets::{self, PartSheet};
 use crate::physics::workshop::to_buy::{self, Material};
@@ -14,6 +14,9 @@ use crate::report::cut_list::{self, CUTTING, HOW};
 use crate::report::mixing::{self, WET};
 use crate::screen::app::{App, Sheet};
 use crate::screen::page::{fit, flow, put, put_list};
+
+/// Columns of a working on a wide screen.
+const OVERLAY: usize = 90;
 
 /// What a sheet lists.
 enum Rows<'l> {
@@ -72,7 +75,7 @@ fn top(app: &App, list: &CutList, rows: &Rows, width: usize) -> Vec<Line<'static
         }
         Rows::Stock(_) => ("what to buy; ←→ cut list, resin, parts; Enter: more".to_owned(), Vec::new()),
         Rows::Resin(_) => {
-            ("resin by batch, g of one lay-up; ←→ cut list, what to buy, parts; Enter: cautions".to_owned(), Vec::new())
+            ("resin by batch, g of one; ←→ cut list, what to buy, parts; Enter: cautions".to_owned(), Vec::new())
         }
         Rows::Parts(_) => ("a sheet for each part: Enter; ←→ cut list, what to buy, resin".to_owned(), Vec::new()),
     };
@@ -179,7 +182,7 @@ pub fn working(app: &App) -> Option<(String, Vec<String>)> {
         Rows::Resin(all) => all.get(at).map(|b| (b.name.clone(), of_batch(app, b)))?,
         Rows::Parts(all) => {
             let s = all.get(at)?;
-            let name = name_width(usize::from(app.size.0).saturating_sub(8), cut_list::BEHIND);
+            let name = name_width(usize::from(app.size.0).saturating_sub(2).min(OVERLAY), cut_list::BEHIND);
             let mut lines = report::part_sheets::lines(&app.design, s, name);
             lines.push(String::new());
             lines.extend(report::part_sheets::cautions(s).into_iter().map(str::to_owned));
@@ -243,8 +246,6 @@ fn of_batch(app: &App, b: &Batch) -> Vec<String> {
         g(b.filling_kg),
         g(b.mixed_kg)
     ));
-    let split = app.design.stock.hardener_parts.filter(|_| !b.glue).map(|h| split_kg(b.pot_kg(), h));
-    let words = split.map_or(String::new(), |(r, h)| format!(": {} of resin and {} of hardener", g(r), g(h)));
-    out.push(format!("{} pots of {}{words}", b.pots, g(b.pot_kg())));
+    out.push(mixing::pots(&app.design, b));
     out
 }
