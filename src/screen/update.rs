@@ -10,7 +10,7 @@ use crate::physics::workshop::proof_load;
 use crate::scenario::Saved;
 use crate::scenario::dials::dials;
 use crate::screen::action::{Action, Effect, Effects};
-use crate::screen::app::{App, Focus, Known, Overlay, Page, Pinned, Proving, Turned, Varied};
+use crate::screen::app::{App, Focus, Known, Overlay, Page, Pinned, Proving, Sheet, Turned, Varied};
 use crate::screen::boundary::{boundaries, stepped};
 use crate::screen::grip;
 use crate::screen::keys::{self, Command};
