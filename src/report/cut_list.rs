@@ -18,7 +18,7 @@ pub const CUTTING: [&str; 3] = [
 
 /// How blanks are laid out.
 pub const HOW: &str = "Every blank is a rectangle that its roll or sheet holds, trim included, laid by a plain rule: longest first, each on the first shelf with room across. \
-A ply at 45 degrees from a roll of 0/90 cloth lies slantwise: it is cut in lengths that reach across the roll, side by side, and takes more cloth. A cleverer layout needs less. 1/4 behind a strip is the first of its four panels from the root, 2/5 behind a layer the second of its five lengths.";
+A ply at 45 degrees from a roll of 0/90 cloth lies slantwise: it is cut in lengths that reach across the roll, side by side, and takes more cloth. A cleverer layout needs less. Bays are counted from the root; 2/5 behind a blank is the second of five lengths of one layer.";
 
 /// A material with its thickness where it has one.
 pub fn material(design: &Design, stuff: Stuff, thickness_m: f64) -> String {
@@ -78,18 +78,19 @@ pub const BUY_COLUMNS: &str = "material               comes as mm   blanks      
 /// A material to buy.
 pub fn buy_row(design: &Design, m: &Material) -> String {
     let buy = match m.from {
+        _ if m.bought_m2 <= 0.0 => "none fits".to_owned(),
         Sheet::Flat(_) if m.sheets == 1 => "1 sheet".to_owned(),
         Sheet::Flat(_) => format!("{} sheets", m.sheets),
         _ => format!("{:.1} m", (10.0 * m.roll_m).ceil() / 10.0),
     };
-    let price = m.price.map_or("-".to_owned(), |p| format!("{p:.0}"));
+    let price = m.price.filter(|_| m.bought_m2 > 0.0).map_or("-".to_owned(), |p| format!("{p:.0}"));
+    let waste = m.waste().map_or("-".to_owned(), |w| format!("{:.0} %", 100.0 * w));
     let name: String = material(design, m.stuff, m.thickness_m).chars().take(22).collect();
     format!(
-        "{name:<22} {:<12} {:>7} {buy:>9} {:>4.0} % {:>7.2} {price:>9}",
+        "{name:<22} {:<12} {:>7} {buy:>9} {waste:>6} {:>7.2} {price:>9}",
         comes_as(m),
         m.blanks,
-        100.0 * m.waste(),
-        m.bought_kg
+        m.bought_kg.max(0.0)
     )
 }
 
@@ -117,7 +118,7 @@ pub fn buy_words(design: &Design, all: &[Material]) -> Vec<String> {
         let join_kg: f64 =
             all.iter().map(|m| if m.used_m2 > 0.0 { m.used_kg / m.used_m2 * m.join_m2 } else { 0.0 }).sum();
         out.push(format!(
-            "laps between lengths of one ply: {join_m2:.2} m2, {:.0} g dry, that no parts list counts; butted they weigh nothing and carry nothing across",
+            "laps between lengths of one ply: {join_m2:.2} m2, {:.0} g dry, that no parts list counts; see joins in the cut list",
             1e3 * join_kg
         ));
     }

@@ -100,10 +100,11 @@ pub fn words(design: &Design, all: &[Batch]) -> Vec<String> {
 /// The sheet.
 pub fn text(design: &Design, list: &CutList) -> String {
     let all = batches::of(&design.stock, list);
-    let mut out = format!(
-        "RESIN BY BATCH: {}\ng of one lay-up; stays: with what fills the core; mix: with what is lost; then resin and hardener of one pot\n{COLUMNS}\n",
-        design.name
-    );
+    let mut out = format!("RESIN BY BATCH: {}\n", design.name);
+    out.push_str(&super::holds::broken(
+        "g of one lay-up; stays: with what fills the core; mix: with what is lost; then resin and hardener of one pot",
+    ));
+    let _ = writeln!(out, "{COLUMNS}");
     for b in &all {
         let _ = writeln!(out, "{}", row(design, b));
     }

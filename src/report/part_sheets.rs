@@ -6,6 +6,7 @@ use serde_json::{Value, json};
 
 use crate::physics::design::Design;
 use crate::physics::mass::tally::Heading;
+use crate::physics::workshop::cuts::Other;
 use crate::physics::workshop::part_sheets::PartSheet;
 use crate::report::cut_list::{self, CUTTING};
 use crate::report::mixing::{self, WET};
@@ -59,17 +60,21 @@ pub fn cautions(s: &PartSheet) -> Vec<&'static str> {
     out
 }
 
+/// Whether each half has its own; what is fitted to the wing as a whole may stand on one side.
+fn halved(heading: Heading) -> bool {
+    !matches!(heading, Heading::Fittings | Heading::Protection)
+}
+
 /// Hours and cost in words.
 fn work(design: &Design, s: &PartSheet) -> Vec<String> {
     let mut out = Vec::new();
     let currency = &design.rates.currency;
-    if let Some(h) = s.hours {
-        let note = if s.row.piece.heading == Heading::Ribs && h == 0.0 {
-            " (the hours count no root rib and no second rib of a joint)"
-        } else {
-            ""
-        };
-        out.push(format!("hours {h:.1}, both halves{note}"));
+    match s.hours {
+        Some(h) if h > 0.0 => out.push(format!("hours {h:.1}, both halves")),
+        Some(_) => {
+            out.push("hours not counted: the model has none for a root rib and the second rib of a joint".to_owned());
+        }
+        None => {}
     }
     match (s.cost, &s.within) {
         (Some(c), _) => {
@@ -94,6 +99,11 @@ pub fn lines(design: &Design, s: &PartSheet, name: usize) -> Vec<String> {
     )];
     out.push(match (r.made, r.stop_kg) {
         (true, _) => "it is on the scales already".to_owned(),
+        (false, Some(stop)) if halved(r.piece.heading) => format!(
+            "STOP-WEIGHT {}, {} for each half: its share of what the target leaves",
+            grams(stop),
+            grams(0.5 * stop)
+        ),
         (false, Some(stop)) => format!("STOP-WEIGHT {}: its share of what the target leaves", grams(stop)),
         (false, None) => "no stop-weight: give targets.wing_mass_kg".to_owned(),
     });
@@ -106,9 +116,15 @@ pub fn lines(design: &Design, s: &PartSheet, name: usize) -> Vec<String> {
     if s.resin_kg > 0.0 {
         out.push(format!("resin that stays in its plies {}", grams(s.resin_kg)));
     }
-    for u in &s.uses {
-        let metres = if u.metres > 0.0 { format!(", {:.1} m", u.metres) } else { String::new() };
-        out.push(format!("{} {}{metres}", u.what.word(), grams(u.kg)));
+    for what in Other::ALL {
+        let of = || s.uses.iter().filter(|u| u.what == what);
+        let (kg, metres) = of().fold((0.0, 0.0), |a, u| (a.0 + u.kg, a.1 + u.metres));
+        let metres = if metres > 0.0 { format!(", {metres:.1} m") } else { String::new() };
+        if what == Other::SurfaceResin && kg < 0.0 {
+            out.push(format!("less by what samples taught {}", grams(-kg)));
+        } else if of().next().is_some() {
+            out.push(format!("{} {}{metres}", what.word(), grams(kg)));
+        }
     }
     out.extend(s.batches.iter().map(|b| format!("mix for {}", mixing::pots(design, b))));
     if r.piece.heading == Heading::Splices {
@@ -128,10 +144,14 @@ pub fn text(design: &Design, all: &[&PartSheet]) -> String {
             let _ = writeln!(out, "{line}");
         }
         out.push('\n');
-        for line in cautions(s) {
+    }
+    // Once for all of them: repeated under every sheet they hide what differs.
+    let mut said: Vec<&str> = Vec::new();
+    for line in all.iter().flat_map(|s| cautions(s)) {
+        if !said.contains(&line) {
+            said.push(line);
             out.push_str(&super::holds::broken(line));
         }
-        out.push('\n');
     }
     out
 }

@@ -35,10 +35,25 @@ pub(super) fn stock(root: &Table, own: &Shelf) -> Stock {
         wet_out_min_m2: t.number_or("wet_out_min_m2", 0.1..=200.0, d.wet_out_min_m2),
         glue_loss: t.number_or("glue_loss", 0.0..=3.0, d.glue_loss),
         hardener_parts: t.number("hardener_parts", 0.1..=400.0),
-        own: t.tables("stock").iter().filter_map(|r| own_stock(r, own)).collect(),
+        own: own_stocks(&t, own),
     };
     t.done();
     s
+}
+
+/// Every material that comes in another size, once.
+fn own_stocks(t: &Table, shelf: &Shelf) -> Vec<OwnStock> {
+    let mut out: Vec<OwnStock> = Vec::new();
+    for r in t.tables("stock") {
+        let Some(new) = own_stock(&r, shelf) else { continue };
+        if out.iter().any(|o| o.of == new.of) {
+            let next = "keep one of them: a material comes in one size";
+            r.faults.add(r.place("of"), format!("\"{}\" stands twice under [[workshop.stock]]", new.of), next);
+        } else {
+            out.push(new);
+        }
+    }
+    out
 }
 
 /// A roll or a sheet of one material.

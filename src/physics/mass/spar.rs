@@ -79,11 +79,7 @@ pub fn spar(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin], s
 }
 
 fn web(list: &mut List, design: &Design, skins: &[Skin], bay: usize, at: (f64, f64, f64), area: f64, extra: f64) {
-    let Some(run) =
-        design.spar.web.iter().find(|r| at.0 >= r.from_eta && at.0 <= r.to_eta).or_else(|| design.spar.web.last())
-    else {
-        return;
-    };
+    let Some(run) = design.spar.web_run(at.0).and_then(|i| design.spar.web.get(i)) else { return };
     for band in &run.bands {
         let (Some(s), Some(c)) = (skins.get(band.construction), design.constructions.get(band.construction)) else {
             continue;

@@ -9,9 +9,9 @@ use crate::physics::strength::sizing::Section;
 use crate::physics::strength::{Context, Margin, Verdict, inputs, margin, skins, web_core_share};
 use crate::physics::wing::layout::Bay;
 
-/// The run a bay belongs to, by its middle: at the rib where one run ends and the next begins both would claim the station.
+/// The run a bay belongs to.
 pub(super) fn run_at(design: &Design, eta: f64) -> Option<&WebRun> {
-    design.spar.web.iter().find(|r| eta >= r.from_eta && eta <= r.to_eta).or_else(|| design.spar.web.last())
+    design.spar.web.get(design.spar.web_run(eta)?)
 }
 
 /// How much stiffer the extra plies make a band.

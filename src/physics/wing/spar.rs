@@ -106,6 +106,13 @@ impl Spar {
     pub fn kind_of(&self, cap: &Cap) -> Option<&CapKind> {
         self.kinds.iter().find(|k| k.is_in(cap))
     }
+
+    /// Place of the run of the web that a bay belongs to, by its middle: at the rib where one run ends and the next begins both would
+    /// claim the station.
+    pub fn web_run(&self, eta: f64) -> Option<usize> {
+        let found = self.web.iter().position(|r| eta >= r.from_eta && eta <= r.to_eta);
+        found.or_else(|| self.web.len().checked_sub(1))
+    }
 }
 
 /// Posts between the caps.

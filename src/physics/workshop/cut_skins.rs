@@ -5,7 +5,7 @@ use crate::physics::laminate::construction::{Construction, Ply, Skin};
 use crate::physics::mass::tally::Heading;
 use crate::physics::mass::weighed::{Piece, part_of};
 use crate::physics::wing::layout::{self, RibRole, Station, Zone};
-use crate::physics::workshop::cuts::{Bench, Like, Other, Panel, Stuff, Use, skin_of};
+use crate::physics::workshop::cuts::{Bench, Like, Other, Panel, Stuff, Use, bays_words, skin_of};
 use crate::physics::workshop::outline::{Cutting, Outline};
 
 /// Zones of one strip that are made in one panel, root to tip.
@@ -66,11 +66,10 @@ fn outline(bench: &Bench, zones: &[Zone]) -> Outline {
 /// Skins of all strips.
 pub(super) fn skins(bench: &mut Bench) {
     for strip in Strip::ALL {
-        let all = panels(bench, strip);
-        let many = all.len();
-        for (i, zones) in all.iter().enumerate() {
-            let number = if many > 1 { format!(" {}/{many}", i + 1) } else { String::new() };
-            skin(bench, strip, zones, &format!("{}{number}", strip.label()));
+        for zones in panels(bench, strip) {
+            let (Some(first), Some(last)) = (zones.first(), zones.last()) else { continue };
+            let name = format!("{}{}", strip.label(), bays_words(bench.e, first.bay, last.bay));
+            skin(bench, strip, &zones, &name);
         }
     }
 }
@@ -128,25 +127,35 @@ impl Bench<'_> {
     }
 }
 
-/// Plies that are alike, with their names.
-fn alike(made: &Construction, faces: [&str; 2]) -> Vec<(Ply, Vec<String>)> {
-    let mut out: Vec<(Ply, Vec<String>)> = Vec::new();
-    for (face, plies) in faces.iter().zip([&made.outer, &made.inner]) {
-        for (i, p) in plies.iter().enumerate() {
-            let name = if plies.len() > 1 { format!("{face} {}", i + 1) } else { (*face).to_owned() };
-            match out.iter_mut().find(|o| o.0 == *p) {
-                Some(o) => o.1.push(name),
-                None => out.push((*p, vec![name])),
+/// Plies that are alike, in words and how many; a face that is all of one ply is named without numbers.
+fn alike(made: &Construction, faces: [&str; 2]) -> Vec<(Ply, String, u32)> {
+    let mut out: Vec<(Ply, String, u32)> = Vec::new();
+    let all = || made.outer.iter().chain(&made.inner);
+    for (at, p) in all().enumerate() {
+        if all().take(at).any(|q| q == p) {
+            continue;
+        }
+        let mut words: Vec<String> = Vec::new();
+        let mut count = 0;
+        for (face, plies) in faces.iter().zip([&made.outer, &made.inner]) {
+            let of: Vec<usize> = (0..plies.len()).filter(|i| plies.get(*i) == Some(p)).collect();
+            count += of.len() as u32;
+            if of.len() == plies.len() && !of.is_empty() {
+                words.push((*face).to_owned());
+            } else if !of.is_empty() {
+                let numbers: Vec<String> = of.iter().map(|i| (i + 1).to_string()).collect();
+                words.push(format!("{face} {}", numbers.join("+")));
             }
         }
+        out.push((*p, words.join(" + "), count));
     }
     out
 }
 
 /// Cut everything a construction is made of over a panel; note the rest of its mass.
 pub(super) fn stack(bench: &mut Bench, p: &Panel, made: &Construction, skin: &Skin) {
-    for (ply, names) in alike(made, p.faces) {
-        bench.plies(p, &names, &ply, bench.fibre_factor);
+    for (ply, name, layers) in alike(made, p.faces) {
+        bench.plies(p, (&name, layers), &ply, bench.fibre_factor);
     }
     let stock = bench.design.stock.clone();
     let dry = |from, trim_m: f64, lap_m: f64| Cutting { from, angle_rad: 0.0, end_m: trim_m, side_m: trim_m, lap_m };
@@ -221,14 +230,14 @@ pub(super) fn patches(bench: &mut Bench) {
             lapped: &flat,
             net_m2,
             count: 2,
-            faces: ["ply", ""],
+            faces: ["extra", ""],
             side_m: design.stock.trim_m,
             lap_m2: 0.0,
         };
         if net_m2 > 0.0 {
             let made = Construction { outer: p.extra_plies.clone(), ..Construction::default() };
-            for (ply, names) in alike(&made, ["extra", ""]) {
-                bench.plies(&panel, &names, &ply, 1.0);
+            for (ply, name, layers) in alike(&made, panel.faces) {
+                bench.plies(&panel, (&name, layers), &ply, 1.0);
             }
             inserts(bench, &panel, p.core, &on);
         }

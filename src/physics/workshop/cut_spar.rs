@@ -9,17 +9,17 @@ use crate::physics::mass::tally::Heading;
 use crate::physics::mass::weighed::part_of;
 use crate::physics::wing::layout::{Bay, RibRole, Station};
 use crate::physics::workshop::cut_skins::{parted_at_root, stack};
-use crate::physics::workshop::cuts::{Bench, Like, Panel, Stuff, skin_of};
+use crate::physics::workshop::cuts::{Bench, Like, Panel, Stuff, bays_words, skin_of};
 use crate::physics::workshop::outline::{Cutting, Outline, Sheet};
 
 /// All of the spar.
 pub(super) fn spar(bench: &mut Bench) {
     let (upper, lower) = (bench.design.spar.upper.clone(), bench.design.spar.lower.clone());
     for (is_upper, cap) in [(true, &upper), (false, &lower)] {
-        for (i, bays) in pieces(bench).into_iter().enumerate() {
-            layers(bench, (is_upper, cap), i, &bays);
+        for bays in pieces(bench) {
+            layers(bench, (is_upper, cap), &bays);
             if let Some(b) = &cap.backing {
-                backing(bench, (is_upper, b), i, &bays);
+                backing(bench, (is_upper, b), &bays);
             }
         }
     }
@@ -51,10 +51,9 @@ fn runs(bays: &[usize], holds: impl Fn(usize) -> bool) -> Vec<Vec<usize>> {
     out
 }
 
-/// A piece in words: nothing where there is but one.
-fn number(bench: &Bench, i: usize) -> String {
-    let n = pieces(bench).len();
-    if n > 1 { format!(" {}/{n}", i + 1) } else { String::new() }
+/// Some bays in words.
+fn where_is(bench: &Bench, bays: &[usize]) -> String {
+    bays.first().zip(bays.last()).map_or(String::new(), |(f, l)| bays_words(bench.e, *f, *l))
 }
 
 fn length_m(b: &Bay) -> f64 {
@@ -86,14 +85,14 @@ fn through(bench: &mut Bench, bays: &[usize], (outline, net_m2): (Outline, f64),
 }
 
 /// Layers of a cap: each as far as the sizing laid it, at least.
-fn layers(bench: &mut Bench, (is_upper, cap): (bool, &Cap), piece: usize, bays: &[usize]) {
+fn layers(bench: &mut Bench, (is_upper, cap): (bool, &Cap), bays: &[usize]) {
     let e = bench.e;
     let side = if is_upper { "upper cap" } else { "lower cap" };
     let counts = if is_upper { &e.sizing.upper } else { &e.sizing.lower };
     let count = |i: usize| counts.get(i).copied().unwrap_or(0);
     let most = bays.iter().map(|i| count(*i)).max().unwrap_or(0);
     let part = part_of(Heading::Caps, None, side);
-    let name = format!("{side}{}", number(bench, piece));
+    let name = format!("{side}{}", where_is(bench, bays));
     let mut layer = 1;
     while layer <= most {
         let runs_here = runs(bays, |i| count(i) >= layer);
@@ -104,7 +103,11 @@ fn layers(bench: &mut Bench, (is_upper, cap): (bool, &Cap), piece: usize, bays: 
         for run in runs_here {
             let flat = along(bench, &run, |_, s| cap_width_m(cap, s.eta));
             let (flat, net_m2, times) = through(bench, &run, flat, "cap layers");
-            let lay_up = bench.lay_up(&name, if parted_at_root(bench.design) || piece > 0 { 2 } else { 1 }, false);
+            let lay_up = bench.lay_up(
+                &name,
+                if parted_at_root(bench.design) || bays.first() != Some(&0) { 2 } else { 1 },
+                false,
+            );
             let numbers = if last > layer { format!("layers {layer}-{last}") } else { format!("layer {layer}") };
             let wet = matches!(cap.material, CapMaterial::Plies(_));
             let panel = Panel {
@@ -158,10 +161,10 @@ const fn stuff_of(m: BackingMaterial) -> Stuff {
     }
 }
 
-fn backing(bench: &mut Bench, (is_upper, b): (bool, &Backing), piece: usize, bays: &[usize]) {
+fn backing(bench: &mut Bench, (is_upper, b): (bool, &Backing), bays: &[usize]) {
     let side = if is_upper { "upper" } else { "lower" };
     let part = part_of(Heading::Backing, None, "cap backing");
-    let name = format!("{side} cap backing{}", number(bench, piece));
+    let name = format!("{side} cap backing{}", where_is(bench, bays));
     let flat = along(bench, bays, |_, _| b.width_m);
     let (flat, net_m2, count) = through(bench, bays, flat, "cap backings");
     let panel = Panel {
@@ -198,24 +201,15 @@ fn height_m(bench: &Bench, bay: usize, s: &Station) -> f64 {
     web_height_m(s, n(&sizing.upper) * layers.upper.thickness_m, n(&sizing.lower) * layers.lower.thickness_m)
 }
 
-/// Which run of the web stands in a bay.
-fn web_run(bench: &Bench, bay: usize) -> Option<usize> {
-    let (web, eta) = (&bench.design.spar.web, bench.e.layout.bays.get(bay)?.mid.eta);
-    let found = web.iter().position(|r| eta >= r.from_eta && eta <= r.to_eta);
-    found.or_else(|| web.len().checked_sub(1))
-}
-
 fn webs(bench: &mut Bench) {
-    let (design, all) = (bench.design, pieces(bench));
-    for (i, bays) in all.iter().enumerate() {
+    let (design, all, layout) = (bench.design, pieces(bench), &bench.e.layout);
+    let run_in = |bay: usize| design.spar.web_run(layout.bays.get(bay)?.mid.eta);
+    for bays in &all {
         for (r, run) in design.spar.web.iter().enumerate() {
-            let here = runs(bays, |bay| web_run(bench, bay) == Some(r));
+            let here = runs(bays, |bay| run_in(bay) == Some(r));
             for bays in &here {
                 for (b, band) in run.bands.iter().enumerate() {
-                    let mut name = format!("web{}", number(bench, i));
-                    if design.spar.web.len() > 1 {
-                        let _ = write!(name, " run {}", r + 1);
-                    }
+                    let mut name = format!("web{}", where_is(bench, bays));
                     if run.bands.len() > 1 {
                         let _ = write!(name, " band {}", b + 1);
                     }
@@ -259,7 +253,7 @@ fn web(bench: &mut Bench, band: &WebBand, bays: &[usize], name: &str) {
             let panel = Panel { outline: &flat, lapped: &flat, net_m2, ..whole };
             for (face, plies) in [("front", &made.outer), ("rear", &made.inner)] {
                 if let Some(ply) = plies.first() {
-                    bench.plies(&panel, &[format!("{face}, extra {k}")], ply, 1.0);
+                    bench.plies(&panel, (&format!("{face}, extra {k}"), 1), ply, 1.0);
                 }
             }
         }

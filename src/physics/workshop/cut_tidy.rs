@@ -1,5 +1,6 @@
 //! What of a wing is not cut: glue, edges known by the metre, fastening, fittings; and what the cut list cannot say.
 
+use crate::physics::design::RibKind;
 use crate::physics::laminate::construction::Kind;
 use crate::physics::mass::seams::glue_kg_m;
 use crate::physics::mass::skins::rigid;
@@ -79,6 +80,16 @@ pub(super) fn remarks(bench: &mut Bench) {
         "skins are cut flat, as long as the middle line of the panel and as wide as the arc of the section: the nose of a curved panel is laid, not stretched".to_owned(),
         "angles are those of the roll against the length of the blank: the span for skins, the spar for caps and web, the chord for ribs".to_owned(),
     ];
+    if bench.list.cuts.iter().any(|c| c.join[0] > 0.0) {
+        say.push("joins between lengths of a ply are in no margin: stagger them from ply to ply, keep them off holds and fittings, and have the lap reviewed; a butted ply of web or nose carries no shear across".to_owned());
+    }
+    let boards = |k: &RibKind| e.skins.get(k.body).is_some_and(|s| s.core_thickness_m > 0.0 || s.mass.wood > 0.0);
+    if design.rib_kinds.iter().any(boards) {
+        say.push(
+            "every rib has blanks of its own; ribs sawn out of boards laid up whole need fewer, and the same area"
+                .to_owned(),
+        );
+    }
     if design.rib_kinds.iter().any(|k| (k.tip_thickness_ratio - 1.0).abs() > 1e-9) {
         say.push(
             "tip_ratio of ribs counts as so much less of the body left, by larger holes: blanks stay as large"

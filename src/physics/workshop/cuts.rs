@@ -212,8 +212,8 @@ impl Bench<'_> {
         (ply::cure(cloth, fibre, resin, process, fibre_factor).resin_kg_m2, process.resin_waste)
     }
 
-    /// Cut plies of one cloth, alike but for their face: `names` holds a name for each.
-    pub(super) fn plies(&mut self, p: &Panel, names: &[String], ply: &Ply, fibre_factor: f64) {
+    /// Cut plies of one cloth, alike but for their place in the stack: their name together, and how many.
+    pub(super) fn plies(&mut self, p: &Panel, (name, layers): (&str, u32), ply: &Ply, fibre_factor: f64) {
         let areal = self.design.library.fabrics.get(ply.fabric).map_or(0.0, |f| f.areal_mass_kg_m2);
         let (trim_m, lap_m) = (self.design.stock.trim_m, self.design.stock.join_lap_m);
         let stuff = Stuff::Cloth(ply.fabric);
@@ -221,7 +221,7 @@ impl Bench<'_> {
             Cutting { from: self.sheet(stuff), angle_rad: ply.angle_rad, end_m: trim_m, side_m: p.side_m, lap_m };
         let (resin_kg_m2, resin_waste) = self.resin(ply, fibre_factor);
         let like = Like { stuff, thickness_m: 0.0, areal, resin_kg_m2, resin_waste };
-        self.cut((p, p.lapped), &names.join(" + "), names.len() as u32, &like, &cutting);
+        self.cut((p, p.lapped), name, layers, &like, &cutting);
     }
 
     /// Cut one layer of anything in blanks.
@@ -320,7 +320,7 @@ pub fn key_of(design: &Design, stuff: Stuff) -> &str {
 
 /// What a material comes in: what the scenario says of it, else of its kind.
 pub fn sheet_of(design: &Design, stuff: Stuff) -> Sheet {
-    let (stock, own) = (&design.stock, design.stock.own_of(key_of(design, stuff)));
+    let (stock, own) = (&design.stock, design.stock.size_of(key_of(design, stuff)));
     match (stuff, own) {
         (Stuff::Strip(_), _) => Sheet::Any,
         (_, Some(Size::Roll(w))) => Sheet::Roll(w),
@@ -350,6 +350,15 @@ pub fn of(design: &Design, e: &Evaluation) -> CutList {
     cut_tidy::remarks(&mut bench);
     bench.list.cuts.sort_by_key(|c| c.part.heading);
     bench.list
+}
+
+/// Where along the span a piece lies, in words: its bays, counted from the root; nothing where it goes from root to tip.
+pub(super) fn bays_words(e: &Evaluation, first: usize, last: usize) -> String {
+    match (first, last) {
+        (0, l) if l + 1 >= e.layout.bays.len() => String::new(),
+        (f, l) if f == l => format!(" bay {}", f + 1),
+        (f, l) => format!(" bays {}-{}", f + 1, l + 1),
+    }
 }
 
 /// A skin as used, or nothing where the wing has no such.

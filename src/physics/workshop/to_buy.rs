@@ -17,12 +17,12 @@ pub struct Material {
     /// Roll to buy, m, or sheets.
     pub roll_m: f64,
     pub sheets: u32,
-    /// Bought, and left in the wing with its laps, m2.
+    /// Bought, and left of it in the wing with its laps, m2; blanks that are too large are in neither.
     pub bought_m2: f64,
     pub used_m2: f64,
     /// Of that: laps that no parts list counts, m2.
     pub join_m2: f64,
-    /// Bought and left in the wing, kg.
+    /// Bought and left of it in the wing, kg.
     pub bought_kg: f64,
     pub used_kg: f64,
     /// At the price of the library; None for what has none.
@@ -32,9 +32,9 @@ pub struct Material {
 }
 
 impl Material {
-    /// Share of what is bought that ends as waste.
-    pub fn waste(&self) -> f64 {
-        if self.bought_m2 > 0.0 { 1.0 - self.used_m2 / self.bought_m2 } else { 0.0 }
+    /// Share of what is bought that ends as waste; None where nothing is bought.
+    pub fn waste(&self) -> Option<f64> {
+        (self.bought_m2 > 0.0).then(|| 1.0 - self.used_m2 / self.bought_m2)
     }
 }
 
@@ -141,7 +141,7 @@ fn one(design: &Design, (stuff, thickness_m): (Stuff, f64), cuts: &[&Cut]) -> Ma
         }
     };
     let (areal, price) = areal(design, stuff, thickness_m, cuts);
-    let sum = |f: &dyn Fn(&Cut) -> f64| cuts.iter().map(|c| f(c)).sum::<f64>();
+    let sum = |f: &dyn Fn(&Cut) -> f64| held.iter().map(|c| f(c)).sum::<f64>();
     Material {
         stuff,
         thickness_m,
