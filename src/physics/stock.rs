@@ -74,7 +74,7 @@ impl Default for Stock {
 
 impl Stock {
     /// What a material comes in, when the scenario says it of this one.
-    pub fn size_of(&self, key: &str) -> Option<Size> {
+    pub(crate) fn size_of(&self, key: &str) -> Option<Size> {
         self.own.iter().find(|o| o.of == key).map(|o| o.size)
     }
 }

@@ -18,7 +18,7 @@ pub const CUTTING: [&str; 3] = [
 
 /// How blanks are laid out.
 pub const HOW: &str = "Every blank is a rectangle that its roll or sheet holds, trim included, laid by a plain rule: longest first, each on the first shelf with room across. \
-A ply at 45 degrees from a roll of 0/90 cloth lies slantwise: it is cut in lengths that reach across the roll, side by side, and takes more cloth. A cleverer layout needs less. Bays are counted from the root; 2/5 behind a blank is the second of five lengths of one layer.";
+A ply at 45 degrees from a roll of 0/90 cloth lies slantwise: it is cut in lengths that reach across the roll, side by side, and takes more cloth. A cleverer layout needs less. Bays are counted from the root, rib 3 stands at the outer end of bay 3; 2/5 behind a blank is the second of five lengths of one layer.";
 
 /// A material with its thickness where it has one.
 pub fn material(design: &Design, stuff: Stuff, thickness_m: f64) -> String {
@@ -33,11 +33,11 @@ fn tidy(v: f64) -> String {
 }
 
 /// Columns behind the name.
-pub const BEHIND: usize = 49;
+pub const BEHIND: usize = 48;
 
 /// What the columns are.
 pub fn columns(name: usize) -> String {
-    format!("{:<name$} {:<15}{:>4} {:>10}{:>5}{:>7}{:>6}", "blank", "material", "deg", "mm", "n", "m2", "g")
+    format!("{:<name$} {:<15}{:>4}{:>11}{:>4}{:>7}{:>6}", "blank", "material", "deg", "mm", "n", "m2", "g")
 }
 
 /// A blank: name, material, angle, length and width, how many, area and dry mass of what is left in the wing.
@@ -54,7 +54,7 @@ pub fn row(design: &Design, c: &Cut, name: usize) -> String {
     let size = format!("{:.0}x{:.0}", 1e3 * c.blank.length_m, 1e3 * c.blank.width_m);
     let stuff = material(design, c.stuff, c.thickness_m);
     format!(
-        "{:<name$} {:<15}{angle:>4} {size:>10}{:>5}{:>7.3}{:>6.0}",
+        "{:<name$} {:<15}{angle:>4}{size:>11}{:>4}{:>7.3}{:>6.0}",
         short(&c.name, name),
         short(&stuff, 15),
         c.count,

@@ -18,7 +18,7 @@ pub const WET: [&str; 5] = [
 ];
 
 /// What the columns are.
-pub const COLUMNS: &str = "lay-up                    n  fibre  stays   mix   min  pots, each   resin + hard.";
+pub const COLUMNS: &str = "lay-up                    n  fibre  stays   mix   min  pots, each  resin + hard.";
 
 fn g(kg: f64) -> String {
     format!("{:.0}", 1e3 * kg)

@@ -88,8 +88,17 @@ fn work(design: &Design, s: &PartSheet) -> Vec<String> {
     out
 }
 
-/// The sheet of a part, a line each.
+/// The sheet of a part, a line each: words, the table of its blanks, words.
 pub fn lines(design: &Design, s: &PartSheet, name: usize) -> Vec<String> {
+    let mut out = head(s);
+    out.extend(table(design, s, name));
+    out.push(String::new());
+    out.extend(taken(design, s));
+    out
+}
+
+/// What it weighs and where to stop.
+fn head(s: &PartSheet) -> Vec<String> {
     let r = &s.row;
     let mut out = vec![format!(
         "{} as drawn, {} expected with growth, give or take {}",
@@ -107,12 +116,21 @@ pub fn lines(design: &Design, s: &PartSheet, name: usize) -> Vec<String> {
         (false, Some(stop)) => format!("STOP-WEIGHT {}: its share of what the target leaves", grams(stop)),
         (false, None) => "no stop-weight: give targets.wing_mass_kg".to_owned(),
     });
-    if !s.cuts.is_empty() {
-        out.push(String::new());
-        out.push(cut_list::columns(name));
-        out.extend(s.cuts.iter().map(|c| cut_list::row(design, c, name)));
+    out
+}
+
+/// Its blanks.
+fn table(design: &Design, s: &PartSheet, name: usize) -> Vec<String> {
+    if s.cuts.is_empty() {
+        return Vec::new();
     }
-    out.push(String::new());
+    let rows = s.cuts.iter().map(|c| cut_list::row(design, c, name));
+    [String::new(), cut_list::columns(name)].into_iter().chain(rows).collect()
+}
+
+/// What it takes beside, what is mixed for it, hours and cost.
+fn taken(design: &Design, s: &PartSheet) -> Vec<String> {
+    let mut out = Vec::new();
     if s.resin_kg > 0.0 {
         out.push(format!("resin that stays in its plies {}", grams(s.resin_kg)));
     }
@@ -127,7 +145,7 @@ pub fn lines(design: &Design, s: &PartSheet, name: usize) -> Vec<String> {
         }
     }
     out.extend(s.batches.iter().map(|b| format!("mix for {}", mixing::pots(design, b))));
-    if r.piece.heading == Heading::Splices {
+    if s.row.piece.heading == Heading::Splices {
         out.push("the laps are cut with the skins on both sides".to_owned());
     }
     out.extend(work(design, s));
@@ -140,9 +158,13 @@ pub fn text(design: &Design, all: &[&PartSheet]) -> String {
     for s in all {
         let _ = writeln!(out, "PART: {}, both halves; {}", s.row.piece.words(), design.name);
         let name = s.cuts.iter().map(|c| c.name.chars().count()).max().unwrap_or(20).clamp(20, 60);
-        for line in lines(design, s, name) {
+        let words = |lines: Vec<String>| lines.iter().map(|l| super::holds::broken(l)).collect::<String>();
+        out.push_str(&words(head(s)));
+        for line in table(design, s, name) {
             let _ = writeln!(out, "{line}");
         }
+        out.push('\n');
+        out.push_str(&words(taken(design, s)));
         out.push('\n');
     }
     // Once for all of them: repeated under every sheet they hide what differs.

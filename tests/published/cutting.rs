@@ -11,7 +11,7 @@ use thistledown::physics::stock::{OwnStock, Size, Stock};
 use thistledown::physics::workshop::batches::{self, pots, resin_kg, split_kg};
 use thistledown::physics::workshop::cuts::{self, Stuff, sheet_of};
 use thistledown::physics::workshop::nest::{Laid, roll_m, sheets, shelves};
-use thistledown::physics::workshop::outline::{Cutting, Outline, Sheet, blanks, step_m, turned_m};
+use thistledown::physics::workshop::outline::{Blank, Cutting, Outline, Sheet, blanks, step_m, turned_m};
 use thistledown::physics::workshop::part_sheets::{as_drawn, made_up_kg};
 use thistledown::physics::workshop::to_buy;
 use thistledown::scenario;
@@ -93,6 +93,40 @@ fn outlines_keep_lengths_widths_and_areas() {
     near(s.length_m(), 3.75, 1e-12);
     near(s.width_m(0.0), 0.72, 1e-12);
     near(s.area_m2(0.0, 3.75), 2.1, 1e-12);
+}
+
+/// Geometry alone, over drawn outlines that narrow, widen and slant: no blank is larger than its roll or sheet, and the areas add up.
+#[test]
+fn blanks_fit_and_add_up_whatever_the_outline() {
+    let mut cut = 0;
+    for seed in 0..400 {
+        let mut draw = draws(seed);
+        let (mut s, mut at) = (0.0, Vec::new());
+        for _ in 0..2 + (draw() * 6.0) as usize {
+            at.push((s, 0.02 + 1.2 * draw()));
+            s += 0.05 + 2.0 * draw();
+        }
+        let outline = Outline { at, slope: 0.6 * (draw() - 0.5) };
+        let angle_rad = [0.0, 0.25, 0.5][(draw() * 3.0) as usize] * std::f64::consts::PI;
+        let from =
+            if draw() < 0.5 { Sheet::Roll(0.3 + draw()) } else { Sheet::Flat([0.5 + 2.0 * draw(), 0.3 + draw()]) };
+        let c = Cutting { from, angle_rad, end_m: 0.03 * draw(), side_m: 0.03 * draw(), lap_m: 0.04 * draw() };
+        let Some(all) = blanks(&outline, &c) else { continue };
+        cut += 1;
+        for b in &all {
+            let fits = match from {
+                Sheet::Roll(w) => turned_m(b.length_m, b.width_m, angle_rad).0 <= w + 1e-6,
+                Sheet::Flat([l, w]) => b.length_m <= l + 1e-6 && b.width_m <= w + 1e-6,
+                Sheet::Any => true,
+            };
+            assert!(fits, "seed {seed}: {b:?} from {from:?}");
+        }
+        let sum = |f: fn(&Blank) -> f64| all.iter().map(f).sum::<f64>();
+        assert!(sum(|b| b.length_m * b.width_m) >= sum(|b| b.net_m2 + b.join_m2) - 1e-9, "seed {seed}: {all:?}");
+        let net: f64 = all.iter().map(|b| b.net_m2).sum();
+        near(net, outline.area_m2(0.0, outline.length_m()), 1e-9);
+    }
+    assert!(cut > 300, "{cut} cut");
 }
 
 /// By hand: a board of 3 m from sheets of 1.2 m: 1.2, 1.2 and 0.6; with laps of 0.1 m: 1.2, 1.2 and 0.8. A cloth 1.5 m wide on a roll of

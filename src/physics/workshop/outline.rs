@@ -212,12 +212,16 @@ impl Lengths<'_> {
         None
     }
 
+    /// The last two of one length where the last would be a sliver, and where both fit: a part may widen towards its end.
     fn evened(&self, mut all: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
         if let [.., before, last] = all.as_mut_slice()
             && last.1 - last.0 < SLIVER * (before.1 - before.0)
         {
             let middle = f64::midpoint(before.0, last.1);
-            (before.1, last.0) = (middle + 0.5 * self.cutting.lap_m, middle - 0.5 * self.cutting.lap_m);
+            let (end, begin) = (middle + 0.5 * self.cutting.lap_m, middle - 0.5 * self.cutting.lap_m);
+            if self.holds(before.0, end) && self.holds(begin, last.1) {
+                (before.1, last.0) = (end, begin);
+            }
         }
         all
     }
