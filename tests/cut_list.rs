@@ -5,7 +5,7 @@ use std::process::Command;
 
 use crossterm::event::KeyCode;
 use thistledown::physics::assumptions::Assumptions;
-use thistledown::physics::design::Design;
+use thistledown::physics::design::{CapMaterial, Design};
 use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::mass::tally::Heading;
 use thistledown::physics::workshop::cuts::{self, CutList};
@@ -137,6 +137,34 @@ fn rolls_and_joints_tell_in_the_list() {
     let made: f64 = list.cuts.iter().map(|c| c.net_kg + c.resin_kg + c.lap[1] + c.lap[2]).sum::<f64>()
         + list.uses.iter().map(|u| u.kg).sum::<f64>();
     assert!((made - as_drawn(&d, &e).drawn_kg).abs() < 1e-6);
+}
+
+/// Caps of wood are scarfed along the board, strips come in one length, and both still weigh what the parts list says.
+#[test]
+fn caps_of_wood_and_of_strips_are_cut_and_priced() {
+    let mut d = shipped().into_iter().find(|s| s.0 == "can-say-three-piece").unwrap().1;
+    let wood = d.library.woods.iter().position(|w| w.key == "spruce").unwrap();
+    d.spar.upper.material = CapMaterial::Wood { wood, layer_m: 0.004 };
+    d.spar.lower.material = CapMaterial::Pultruded {
+        layer_m: 0.0014,
+        modulus_pa: 130e9,
+        density_kg_m3: 1560.0,
+        tension_pa: 1200e6,
+        compression_pa: 800e6,
+        price_per_kg: 100.0,
+    };
+    let (e, list) = cut(&d);
+    let f = forecast::of(&d, &e);
+    for s in part_sheets::of(&d, &e, &list, &f) {
+        assert!((made_up_kg(&list, &s.row.piece) - s.drawn_kg).abs() < 1e-6, "{}", s.row.piece.words());
+    }
+    let of = |words: &str| list.cuts.iter().filter(|c| c.part.words() == words).collect::<Vec<_>>();
+    let (boards, strips) = (of("spar caps/upper cap"), of("spar caps/lower cap"));
+    assert!(boards.iter().all(|c| c.blank.length_m <= d.stock.wood_sheet_m[0] + 1e-9));
+    assert!(boards.iter().any(|c| c.join[0] > 0.0) && list.remarks.iter().any(|r| r.starts_with("joins")));
+    assert!(strips.iter().all(|c| c.blank.length_of.1 == 1 && c.join[0] == 0.0));
+    let strip = to_buy::of(&d, &list).into_iter().find(|m| m.stuff == cuts::Stuff::Strip(false)).unwrap();
+    assert!((strip.price.unwrap() - 100.0 * strip.bought_kg).abs() < 1e-6 && strip.bought_kg >= strip.used_kg);
 }
 
 #[test]

@@ -37,7 +37,7 @@ pub const BEHIND: usize = 48;
 
 /// What the columns are.
 pub fn columns(name: usize) -> String {
-    format!("{:<name$} {:<15}{:>4}{:>11}{:>4}{:>7}{:>6}", "blank", "material", "deg", "mm", "n", "m2", "g")
+    format!("{:<name$} {:<16}{:>4}{:>10}{:>4}{:>7}{:>6}", "blank", "material", "deg", "mm", "n", "m2", "g")
 }
 
 /// A blank: name, material, angle, length and width, how many, area and dry mass of what is left in the wing.
@@ -52,11 +52,14 @@ pub fn row(design: &Design, c: &Cut, name: usize) -> String {
     let angle =
         if matches!(c.stuff, Stuff::Cloth(_)) { format!("{:.0}", c.angle_rad.to_degrees()) } else { String::new() };
     let size = format!("{:.0}x{:.0}", 1e3 * c.blank.length_m, 1e3 * c.blank.width_m);
-    let stuff = material(design, c.stuff, c.thickness_m);
+    let stuff = match c.stuff {
+        Stuff::Strip(_) => format!("strip {} mm", tidy(1e3 * c.thickness_m)),
+        stuff => material(design, stuff, c.thickness_m),
+    };
     format!(
-        "{:<name$} {:<15}{angle:>4}{size:>11}{:>4}{:>7.3}{:>6.0}",
+        "{:<name$} {:<16}{angle:>4}{size:>10}{:>4}{:>7.3}{:>6.0}",
         short(&c.name, name),
-        short(&stuff, 15),
+        short(&stuff, 16),
         c.count,
         c.net_m2,
         1e3 * c.net_kg

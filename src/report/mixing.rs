@@ -20,6 +20,9 @@ pub const WET: [&str; 5] = [
 /// What the columns are.
 pub const COLUMNS: &str = "lay-up                    n  fibre  stays   mix   min  pots, each  resin + hard.";
 
+/// Below this the ratio hangs on single grams of the scale, kg: common practice, no source.
+const SMALL_POT_KG: f64 = 0.05;
+
 fn g(kg: f64) -> String {
     format!("{:.0}", 1e3 * kg)
 }
@@ -86,6 +89,12 @@ pub fn words(design: &Design, all: &[Batch]) -> Vec<String> {
         1e3 * s.pot_kg, s.pot_life_min, s.wet_out_min_m2
     ));
     out.push("what fills a core counts as resin; with a filler in it, mix that much less".to_owned());
+    if all.iter().any(|b| b.pot_kg() < SMALL_POT_KG) {
+        out.push(format!(
+            "a pot under {:.0} g is hard to weigh at its ratio: mix it with another lay-up of the day, or weigh to 0.1 g (common practice, no source)",
+            1e3 * SMALL_POT_KG
+        ));
+    }
     let long: Vec<String> =
         all.iter().filter(|b| !b.glue && b.minutes > s.pot_life_min).map(|b| b.name.clone()).collect();
     if !long.is_empty() {

@@ -60,9 +60,9 @@ pub fn cautions(s: &PartSheet) -> Vec<&'static str> {
     out
 }
 
-/// Whether each half has its own; what is fitted to the wing as a whole may stand on one side.
-fn halved(heading: Heading) -> bool {
-    !matches!(heading, Heading::Fittings | Heading::Protection)
+/// Whether each half has its own: not what runs through the middle, nor what is fitted to the wing as a whole.
+fn halved(s: &PartSheet) -> bool {
+    !matches!(s.row.piece.heading, Heading::Fittings | Heading::Protection) && s.cuts.iter().all(|c| c.count % 2 == 0)
 }
 
 /// Hours and cost in words.
@@ -108,7 +108,7 @@ fn head(s: &PartSheet) -> Vec<String> {
     )];
     out.push(match (r.made, r.stop_kg) {
         (true, _) => "it is on the scales already".to_owned(),
-        (false, Some(stop)) if halved(r.piece.heading) => format!(
+        (false, Some(stop)) if halved(s) => format!(
             "STOP-WEIGHT {}, {} for each half: its share of what the target leaves",
             grams(stop),
             grams(0.5 * stop)
@@ -140,6 +140,8 @@ fn taken(design: &Design, s: &PartSheet) -> Vec<String> {
         let metres = if metres > 0.0 { format!(", {metres:.1} m") } else { String::new() };
         if what == Other::SurfaceResin && kg < 0.0 {
             out.push(format!("less by what samples taught {}", grams(-kg)));
+        } else if kg < 0.0 {
+            out.push(format!("less the {} {}", what.word(), grams(-kg)));
         } else if of().next().is_some() {
             out.push(format!("{} {}{metres}", what.word(), grams(kg)));
         }

@@ -174,7 +174,7 @@ pub const BINDINGS: &[Binding] = &[
     ),
     bind(
         "←→",
-        "case",
+        "next",
         "plan another load case; of a section to be broken, another bay; from the cut list to what to buy, resin, parts",
         P::On(Page::Workshop),
         &[(k(K::Left), C::NextCase(-1)), (k(K::Right), C::NextCase(1))],

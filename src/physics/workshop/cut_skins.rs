@@ -147,7 +147,7 @@ fn alike(made: &Construction, faces: [&str; 2]) -> Vec<(Ply, String, u32)> {
                 words.push(format!("{face} {}", numbers.join("+")));
             }
         }
-        out.push((*p, words.join(" + "), count));
+        out.push((*p, words.join("+"), count));
     }
     out
 }

@@ -1,6 +1,6 @@
 //! What to buy for the cut list: length of roll and number of sheets of each material, and how much of it is waste.
 
-use crate::physics::design::Design;
+use crate::physics::design::{CapMaterial, Design};
 use crate::physics::workshop::cuts::{Cut, CutList, Stuff, sheet_of};
 use crate::physics::workshop::nest::{self, Laid};
 use crate::physics::workshop::outline::{Sheet, step_m, turned_m};
@@ -100,7 +100,14 @@ fn areal(design: &Design, stuff: Stuff, thickness_m: f64, cuts: &[&Cut]) -> (f64
         Stuff::Covering(i) => lib.coverings.get(i).map_or((0.0, None), |f| (f.areal_mass_kg_m2, Some(f.price_per_m2))),
         Stuff::Foam(i) => (as_cut(), lib.foams.get(i).map(|f| f.price_per_m3 * thickness_m)),
         Stuff::Wood(i) => (as_cut(), lib.woods.get(i).map(|w| w.price_per_m3 * thickness_m)),
-        Stuff::Strip(_) => (as_cut(), None),
+        Stuff::Strip(upper) => {
+            let cap = if upper { &design.spar.upper } else { &design.spar.lower };
+            let price = match cap.material {
+                CapMaterial::Pultruded { price_per_kg, .. } => Some(as_cut() * price_per_kg),
+                CapMaterial::Plies(_) | CapMaterial::Wood { .. } => None,
+            };
+            (as_cut(), price)
+        }
     }
 }
 

@@ -218,12 +218,8 @@ fn of_cut(app: &App, c: &Cut) -> Vec<String> {
             mm(along)
         ));
     }
-    out.push(format!(
-        "in wing   {:.3} m2, {:.0} g dry, and {:.0} g of resin in it: the parts list says the same",
-        c.net_m2,
-        1e3 * c.net_kg,
-        1e3 * c.resin_kg
-    ));
+    let resin = if c.resin_kg > 0.0 { format!(" and {:.0} g of resin in it", 1e3 * c.resin_kg) } else { String::new() };
+    out.push(format!("in wing   {:.3} m2, {:.0} g dry{resin}, as in the parts list", c.net_m2, 1e3 * c.net_kg));
     if c.lap[0] > 0.0 {
         out.push(format!("laps on the next construction {:.3} m2, counted under splices", c.lap[0]));
     }
