@@ -18,7 +18,7 @@ pub const CUTTING: [&str; 3] = [
 
 /// How blanks are laid out.
 pub const HOW: &str = "Every blank is a rectangle that its roll or sheet holds, trim included, laid by a plain rule: longest first, each on the first shelf with room across. \
-A ply at 45 degrees from a roll of 0/90 cloth lies slantwise: it is cut in lengths that reach across the roll, side by side, and takes more cloth. A cleverer layout needs less. Bays are counted from the root, rib 3 stands at the outer end of bay 3; 2/5 behind a blank is the second of five lengths of one layer.";
+A ply at 45 degrees from a roll of 0/90 cloth lies slantwise: it is cut in lengths that reach across the roll, side by side, and takes more cloth. A cleverer layout needs less. Bays are counted from the root, rib 3 stands at the outer end of bay 3; faces: a blank for each face; 2/5 behind a blank is the second of five lengths of one layer.";
 
 /// A material with its thickness where it has one.
 pub fn material(design: &Design, stuff: Stuff, thickness_m: f64) -> String {
@@ -40,15 +40,19 @@ pub fn columns(name: usize) -> String {
     format!("{:<name$} {:<16}{:>4}{:>10}{:>4}{:>7}{:>6}", "blank", "material", "deg", "mm", "n", "m2", "g")
 }
 
+/// Words in so much room; left out of the middle, for the end tells pieces of one part from each other.
+fn short(words: &str, most: usize) -> String {
+    let n = words.chars().count();
+    if n <= most {
+        return words.to_owned();
+    }
+    let last = (most / 2).min(12);
+    let first = most.saturating_sub(last + 1);
+    words.chars().take(first).chain(['…']).chain(words.chars().skip(n - last)).collect()
+}
+
 /// A blank: name, material, angle, length and width, how many, area and dry mass of what is left in the wing.
 pub fn row(design: &Design, c: &Cut, name: usize) -> String {
-    let short = |words: &str, most: usize| -> String {
-        if words.chars().count() <= most {
-            words.to_owned()
-        } else {
-            words.chars().take(most.saturating_sub(1)).chain(['…']).collect()
-        }
-    };
     let angle =
         if matches!(c.stuff, Stuff::Cloth(_)) { format!("{:.0}", c.angle_rad.to_degrees()) } else { String::new() };
     let size = format!("{:.0}x{:.0}", 1e3 * c.blank.length_m, 1e3 * c.blank.width_m);

@@ -158,7 +158,8 @@ fn taken(design: &Design, s: &PartSheet) -> Vec<String> {
 pub fn text(design: &Design, all: &[&PartSheet]) -> String {
     let mut out = String::new();
     for s in all {
-        let _ = writeln!(out, "PART: {}, both halves; {}", s.row.piece.words(), design.name);
+        let title = format!("PART: {}, both halves; {}", s.row.piece.words(), design.name);
+        out.push_str(&super::holds::broken(&title));
         let name = s.cuts.iter().map(|c| c.name.chars().count()).max().unwrap_or(20).clamp(20, 60);
         let words = |lines: Vec<String>| lines.iter().map(|l| super::holds::broken(l)).collect::<String>();
         out.push_str(&words(head(s)));

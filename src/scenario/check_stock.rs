@@ -59,7 +59,8 @@ fn own_stocks(t: &Table, shelf: &Shelf) -> Vec<OwnStock> {
 /// A roll or a sheet of one material.
 fn own_stock(t: &Table, shelf: &Shelf) -> Option<OwnStock> {
     let lib = &shelf.library;
-    let of = t.need_text("of");
+    let given = if t.has("of") { t.text("of") } else { Some(t.need_text("of")).filter(|of| !of.is_empty()) };
+    let of = given.clone().unwrap_or_default();
     let rolls: Vec<&str> =
         lib.fabrics.iter().map(|x| x.key.as_str()).chain(lib.coverings.iter().map(|x| x.key.as_str())).collect();
     let sheets: Vec<&str> =
@@ -70,11 +71,18 @@ fn own_stock(t: &Table, shelf: &Shelf) -> Option<OwnStock> {
     t.done();
     let (on_roll, in_sheets) = (rolls.contains(&of.as_str()), sheets.contains(&of.as_str()));
     if !on_roll && !in_sheets {
-        if t.has("of") {
+        // A value of another kind was told already.
+        if given.is_some() {
             let near = nearest(&of, rolls.into_iter().chain(sheets)).unwrap_or("");
             let next = format!("the nearest valid name is \"{near}\"");
             t.faults.add(t.place("of"), format!("no material is called \"{of}\""), next);
         }
+        return None;
+    }
+    let told = [("roll", roll), ("sheet_length", length), ("sheet_width", width)]
+        .iter()
+        .any(|(name, value)| value.is_none() && MM.iter().any(|(unit, _)| t.has(&format!("{name}_{unit}"))));
+    if told {
         return None;
     }
     let size = match (roll, length.zip(width)) {

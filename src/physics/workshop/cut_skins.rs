@@ -147,7 +147,10 @@ fn alike(made: &Construction, faces: [&str; 2]) -> Vec<(Ply, String, u32)> {
                 words.push(format!("{face} {}", numbers.join("+")));
             }
         }
-        out.push((*p, words.join("+"), count));
+        // Both faces of nothing but this ply need no two names.
+        let whole = [&made.outer, &made.inner].iter().all(|f| !f.is_empty() && f.iter().all(|q| q == p));
+        let name = if whole { "faces".to_owned() } else { words.join("+") };
+        out.push((*p, name, count));
     }
     out
 }
