@@ -4,12 +4,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use crate::command::{Outcome, say, say_json};
-use crate::physics::assumptions::Assumptions;
-use crate::physics::evaluation::evaluate;
-use crate::problem::Problem;
-use crate::report::compare::{self, Side};
-use crate::scenario;
+use crate::command::{Outcome, say, say_json, sides};
+use crate::report::compare;
 
 /// Put scenarios side by side: inputs that differ, scores, durability by event, how sure the order is
 ///
@@ -26,28 +22,7 @@ pub struct CompareArgs {
 
 /// Run it.
 pub fn run(args: &CompareArgs) -> Outcome {
-    let (mut sides, mut stems): (Vec<Side>, Vec<String>) = (Vec::new(), Vec::new());
-    let mut problems: Vec<Problem> = Vec::new();
-    for file in &args.files {
-        match scenario::load(file) {
-            Ok(s) => {
-                let evaluation = evaluate(&s.design, &Assumptions::default());
-                sides.push(Side { name: s.design.name.clone(), design: s.design, evaluation });
-                stems.push(file.file_stem().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default());
-            }
-            Err(mut p) => problems.append(&mut p),
-        }
-    }
-    if !problems.is_empty() {
-        return Err(problems);
-    }
-    // Wings of one name are told apart by their files.
-    let names: Vec<String> = sides.iter().map(|s| s.name.clone()).collect();
-    for (side, stem) in sides.iter_mut().zip(stems) {
-        if names.iter().filter(|n| **n == side.name).count() > 1 {
-            side.name = stem;
-        }
-    }
+    let (sides, _) = sides(&args.files, |_| Ok(()))?;
     if args.json {
         say_json(&compare::json(&sides))?;
     } else {

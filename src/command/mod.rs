@@ -6,8 +6,11 @@ use std::process::ExitCode;
 
 use clap::{CommandFactory, Parser, Subcommand};
 
+use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
+use crate::physics::evaluation::evaluate;
 use crate::problem::Problem;
+use crate::report::compare::Side;
 use crate::scenario::{self, Scenario};
 
 pub mod assess;
@@ -21,6 +24,7 @@ pub mod manual;
 pub mod new;
 pub mod open;
 pub mod proof;
+pub mod report;
 pub mod samples;
 pub mod search;
 pub mod workshop;
@@ -51,6 +55,7 @@ enum Command {
     Holds(holds::HoldsArgs),
     Samples(Box<samples::SamplesArgs>),
     Workshop(Box<workshop::WorkshopArgs>),
+    Report(report::ReportArgs),
     Explain(explain::ExplainArgs),
     Library(library::LibraryArgs),
     #[command(hide = true)]
@@ -85,6 +90,7 @@ pub fn run() -> ExitCode {
         None => open::run(line.file.as_deref()),
         Some(Command::New(a)) => new::run(a),
         Some(Command::Check(a)) => check::run(a),
+        Some(Command::Report(a)) => report::run(a),
         Some(Command::Explain(a)) => explain::run(a),
         Some(Command::Library(a)) => library::run(a),
         Some(Command::Assess(a)) => assess::run(a),
@@ -141,6 +147,36 @@ fn say_json(value: &serde_json::Value) -> Result<(), Vec<Problem>> {
 /// A file, or the demo when none is named.
 fn scenario_or_demo(file: Option<&Path>) -> Result<Scenario, Vec<Problem>> {
     file.map_or_else(scenario::demo, scenario::load)
+}
+
+/// Every file read, changed as asked and evaluated, with its text; all faults of all files at once.
+fn sides(
+    files: &[PathBuf],
+    change: impl Fn(&mut Design) -> Result<(), Vec<Problem>>,
+) -> Result<(Vec<Side>, Vec<String>), Vec<Problem>> {
+    let (mut sides, mut texts, mut problems) = (Vec::new(), Vec::new(), Vec::new());
+    for file in files {
+        let read = scenario::load(file).and_then(|mut s| change(&mut s.design).map(|()| s));
+        match read {
+            Ok(Scenario { design, text, .. }) => {
+                let evaluation = evaluate(&design, &Assumptions::default());
+                sides.push(Side { name: design.name.clone(), design, evaluation });
+                texts.push(text);
+            }
+            Err(mut p) => problems.append(&mut p),
+        }
+    }
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    // Wings of one name are told apart by their files.
+    let names: Vec<String> = sides.iter().map(|s| s.name.clone()).collect();
+    for (side, file) in sides.iter_mut().zip(files) {
+        if names.iter().filter(|n| **n == side.name).count() > 1 {
+            side.name = file.file_stem().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+        }
+    }
+    Ok((sides, texts))
 }
 
 /// A number as an argument.

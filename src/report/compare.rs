@@ -52,7 +52,7 @@ pub fn inputs_that_differ(sides: &[Side]) -> Vec<Row> {
 }
 
 /// The scores, one row each.
-pub fn scores(sides: &[Side]) -> Vec<Row> {
+pub fn scores<S: std::borrow::Borrow<Side>>(sides: &[S]) -> Vec<Row> {
     type Get = fn(&Side) -> String;
     let rows: [(&str, Get); 18] = [
         ("weight as drawn, kg", |s| format!("{:.1}", s.evaluation.weight.drawn_kg)),
@@ -83,7 +83,7 @@ pub fn scores(sides: &[Side]) -> Vec<Row> {
         ("hours to build", |s| format!("{:.0}", s.evaluation.work.hours)),
         ("cost", |s| format!("{:.0} {}", s.evaluation.work.cost, s.design.rates.currency)),
     ];
-    rows.iter().map(|(label, get)| ((*label).to_owned(), sides.iter().map(get).collect())).collect()
+    rows.iter().map(|(label, get)| ((*label).to_owned(), sides.iter().map(|s| get(s.borrow())).collect())).collect()
 }
 
 /// Repair hours by event, the greatest first; events that cost nobody anything are left out.

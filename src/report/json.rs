@@ -8,6 +8,7 @@ use crate::physics::durability::help::{self, Wing};
 use crate::physics::durability::index::{EventResult, Hands};
 use crate::physics::durability::resistance;
 use crate::physics::evaluation::Evaluation;
+use crate::physics::flight::speeds::PolarPoint;
 use crate::physics::mass::tally::Part;
 use crate::physics::strength::{MODES, Margin, Verdict};
 use crate::report::service::{core_share, service_c};
@@ -23,13 +24,21 @@ pub fn evaluation(design: &Design, e: &Evaluation) -> Value {
         "format": 1,
         "scenario": { "name": design.name, "note": design.note, "caution": super::CAUTIONS },
         "scores": scores(design, e),
+        "layout": layout(design, e),
+        "constructions": super::layup::json(design, e),
+        "weight": { "sd_kg": num(e.weight.sd_kg), "cg_x_m": num(e.weight.cg_x_m), "roll_inertia_kg_m2": num(e.weight.roll_inertia_kg_m2), "by_name": super::parts::json(design, e) },
         "parts": e.weight.parts.iter().map(part).collect::<Vec<_>>(),
-        "loads": loads(e),
+        "loads": loads(design, e),
         "margins": e.margins.iter().map(|m| margin(design, m, e)).collect::<Vec<_>>(),
         "durability": durability(design, e),
         "flight": flight(e),
         "vibration": super::vibration::json(design, e),
         "samples": super::samples::json(design, e),
+        "work": {
+            "set_up_minutes": num(e.work.set_up_minutes), "largest_piece_m": num(e.work.largest_piece_m),
+            "heaviest_piece_kg": num(e.work.heaviest_piece_kg),
+        },
+        "assumptions": assumptions::LIST.iter().map(|a| json!({"key": a.key, "title": a.title, "spread": a.beta, "source": a.source})).collect::<Vec<_>>(),
         "warnings": e.warnings,
     })
 }
@@ -73,6 +82,25 @@ pub fn scores(design: &Design, e: &Evaluation) -> Value {
     })
 }
 
+/// Planform and stations of the half wing.
+fn layout(design: &Design, e: &Evaluation) -> Value {
+    let l = &e.layout;
+    let stations: Vec<Value> = l
+        .stations()
+        .map(|s| {
+            json!({
+                "y_m": num(s.y_m), "chord_m": num(s.chord_m), "x_le_m": num(s.x_le_m), "twist_rad": num(s.twist_rad),
+                "thickness_share": num(s.thickness_frac), "spar_share": num(s.spar_frac), "spar_depth_m": num(s.spar_depth_m),
+            })
+        })
+        .collect();
+    json!({
+        "half_span_m": num(l.half_span_m), "area_m2": num(l.area_m2), "aspect_ratio": num(l.aspect_ratio), "root_chord_m": num(l.root_chord_m),
+        "tip_chord_m": num(l.tip_chord_m), "mean_chord_m": num(l.mac_m), "mean_chord_y_m": num(l.mac_y_m), "mean_chord_x_le_m": num(l.mac_x_le_m),
+        "wetted_m2": num(l.wetted_m2), "hinge_share": num(design.hinge_frac), "stations": stations,
+    })
+}
+
 fn part(p: &Part) -> Value {
     json!({
         "heading": p.heading.word(), "name": p.name, "strip": p.strip.map(crate::physics::design::Strip::key), "bay": p.bay.map(|b| b + 1),
@@ -80,7 +108,7 @@ fn part(p: &Part) -> Value {
     })
 }
 
-fn loads(e: &Evaluation) -> Value {
+fn loads(design: &Design, e: &Evaluation) -> Value {
     let l = &e.loads;
     let stations: Vec<Value> = e.layout.stations().map(|s| num(s.y_m)).collect();
     let all = |v: &[f64]| v.iter().map(|x| num(*x)).collect::<Vec<_>>();
@@ -116,7 +144,17 @@ fn loads(e: &Evaluation) -> Value {
             })
         })
         .collect();
+    let lift = &e.lift;
     json!({
+        "limits": design.limits.as_ref().map(|l| json!({
+            "key": l.key, "source": l.source, "n_positive": num(l.n_positive), "n_negative": num(l.n_negative), "safety_factor": num(l.safety_factor),
+            "extra_factor": num(l.extra_factor), "dive_speed_m_s": num(l.dive_speed_m_s), "gust_m_s": num(l.gust_m_s), "gust_dive_m_s": num(l.gust_dive_m_s),
+        })),
+        "manoeuvre_speed_m_s": num(l.manoeuvre_speed_m_s), "rough_air_speed_m_s": num(l.rough_air_speed_m_s),
+        "lift": {
+            "y_m": all(&lift.y_m), "chord_m": all(&lift.chord_m), "additional_m": all(&lift.additional_m), "basic_m": all(&lift.basic_m),
+            "section_cl_max": all(&lift.section_cl_max), "cl_max": num(lift.cl_max), "cl_max_at": num(lift.cl_max_eta),
+        },
         "stations_m": stations, "sections": sections, "cases": cases, "switched_off": off, "cases_off": l.cases_off, "passes": e.passes, "settled": e.settled,
         "sizing": { "upper": e.sizing.upper, "lower": e.sizing.lower, "web": e.sizing.web, "at_limit": e.sizing.at_limit },
     })
@@ -252,17 +290,14 @@ fn edges(design: &Design, e: &Evaluation) -> Vec<Value> {
 fn flight(e: &Evaluation) -> Value {
     let f = &e.flight;
     let band = |b: crate::physics::flight::speeds::Band| json!({"low": num(b.low), "likely": num(b.likely), "high": num(b.high)});
-    let polar: Vec<Value> = f
-        .polar
-        .iter()
-        .map(|p| json!({"speed_m_s": num(p.speed_m_s), "sink_m_s": num(p.sink_m_s), "cl": num(p.cl), "cd": num(p.cd)}))
-        .collect();
+    let point = |p: &PolarPoint| json!({"speed_m_s": num(p.speed_m_s), "sink_m_s": num(p.sink_m_s), "cl": num(p.cl), "cd": num(p.cd)});
+    let polar = |points: &[PolarPoint]| points.iter().map(point).collect::<Vec<_>>();
     json!({
         "all_up_kg": num(f.all_up_kg), "cl_max_trimmed": num(f.cl_max_trimmed), "stall_m_s": num(f.stall_m_s), "least_sink_m_s": band(f.least_sink_m_s),
         "least_sink_speed_m_s": num(f.least_sink_speed_m_s), "best_glide": band(f.best_glide), "best_glide_speed_m_s": num(f.best_glide_speed_m_s),
         "to_fly_m_s": band(f.to_fly_m_s), "fastest_m_s": band(f.fastest_m_s), "ground_speed_in_wind_m_s": num(f.ground_speed_in_wind_m_s),
         "wing_float_m_s": num(f.wing_float_m_s), "launch_speed_m_s": num(f.launch_speed_m_s), "ground_speed_m_s": num(f.ground_speed_m_s),
         "hands_n": num(f.hands_n), "hands_running_n": num(f.hands_running_n), "cd_profile": num(f.cd_profile), "cd_pilot": band(f.cd_pilot),
-        "laminar_share": num(f.laminar_share), "polar": polar,
+        "laminar_share": num(f.laminar_share), "polar": polar(&f.polar), "polar_low": polar(&f.polar_low), "polar_high": polar(&f.polar_high),
     })
 }

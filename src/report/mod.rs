@@ -1,4 +1,4 @@
-//! An evaluation as text or JSON: functions from results to strings.
+//! An evaluation as text, JSON or a page: functions from results to strings.
 
 pub mod care;
 pub mod compare;
@@ -6,12 +6,16 @@ pub mod cut_list;
 pub mod event;
 pub mod holds;
 pub mod json;
+pub mod layup;
 pub mod load;
 pub mod matrix;
 /// The lightest durable mix.
 pub mod mix;
 pub mod mixing;
+pub mod outline;
+pub mod page;
 pub mod part_sheets;
+pub mod parts;
 pub mod samples;
 pub mod seen;
 pub mod service;
@@ -33,4 +37,17 @@ solvents, hot-wire fumes and proof loading are hazards.";
 pub fn signed(v: f64, digits: usize) -> String {
     let v = if v.abs() < 0.5 / 10_f64.powf(digits as f64) { 0.0 } else { v };
     format!("{v:+.digits$}")
+}
+
+/// Four significant figures, without noise.
+pub fn four_figures(v: f64) -> String {
+    let size = v.abs();
+    match size {
+        0.0 => "0".to_owned(),
+        s if !(1e-3..1e7).contains(&s) => format!("{v:.3e}"),
+        s if s >= 1000.0 => format!("{v:.0}"),
+        s if s >= 100.0 => format!("{v:.1}"),
+        s if s >= 1.0 => format!("{v:.3}"),
+        _ => format!("{v:.5}"),
+    }
 }

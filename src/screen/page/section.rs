@@ -5,27 +5,11 @@ use ratatui::layout::Rect;
 use ratatui::text::Line;
 
 use crate::physics::design::{Design, WebRun};
-use crate::physics::laminate::construction::{Construction, Ply};
 use crate::physics::wing::layout::Station;
+use crate::report::layup::{self, Layer, stack};
 use crate::report::signed;
 use crate::screen::app::App;
 use crate::screen::page::{fit, flow, plan, put, put_list, shape, skin_map};
-
-/// A layer as listed.
-pub struct Layer {
-    pub what: String,
-    pub thickness_mm: Option<f64>,
-    pub areal_g_m2: Option<f64>,
-    /// Its weight is of the fibre alone; the resin is told for the whole.
-    pub dry: bool,
-}
-
-impl Layer {
-    fn new(what: impl Into<String>, thickness_m: Option<f64>, areal_kg_m2: f64) -> Self {
-        let thickness_mm = thickness_m.map(|t| t * 1000.0);
-        Self { what: what.into(), thickness_mm, areal_g_m2: Some(areal_kg_m2 * 1000.0), dry: false }
-    }
-}
 
 /// The bay the section stands in.
 pub fn bay(app: &App) -> usize {
@@ -42,44 +26,6 @@ pub fn layers(app: &App) -> Vec<Layer> {
     let Some(i) = construction(app) else { return Vec::new() };
     let Some(c) = app.design.constructions.get(i) else { return Vec::new() };
     stack(&app.design, c)
-}
-
-fn stack(design: &Design, c: &Construction) -> Vec<Layer> {
-    let lib = &design.library;
-    let ply = |p: &Ply| {
-        let fabric = lib.fabrics.get(p.fabric);
-        let process = lib.processes.get(p.process).map_or("", |p| p.name.as_str());
-        let name = fabric.map_or("", |f| f.name.as_str());
-        Layer {
-            what: format!("{name} at {:.0} deg, {process}", p.angle_rad.to_degrees()),
-            thickness_mm: None,
-            areal_g_m2: fabric.map(|f| f.areal_mass_kg_m2 * 1000.0),
-            dry: true,
-        }
-    };
-    let mut out = Vec::new();
-    if let Some(f) = c.finish.and_then(|f| lib.finishes.get(f)) {
-        out.push(Layer::new(f.name.clone(), None, f.areal_mass_kg_m2));
-    }
-    out.extend(c.outer.iter().map(ply));
-    if let Some(u) = c.covering
-        && let Some(v) = lib.coverings.get(u.covering)
-    {
-        let held = lib.fastenings.get(u.fastening).map_or("", |f| f.name.as_str());
-        out.push(Layer::new(format!("{}, {held}", v.name), None, v.areal_mass_kg_m2));
-    }
-    if let Some((w, thickness)) = c.wood
-        && let Some(wood) = lib.woods.get(w)
-    {
-        out.push(Layer::new(wood.name.clone(), Some(thickness), wood.density_kg_m3 * thickness));
-    }
-    if let Some(core) = c.core
-        && let Some(foam) = lib.foams.get(core.foam)
-    {
-        out.push(Layer::new(foam.name.clone(), Some(core.thickness_m), foam.density_kg_m3 * core.thickness_m));
-    }
-    out.extend(c.inner.iter().map(ply));
-    out
 }
 
 /// The station the section stands at.
@@ -223,20 +169,8 @@ fn lay_up(app: &App, frame: &mut Frame, area: Rect) {
         })
         .collect();
     if let Some(skin) = app.evaluation.skins.get(i) {
-        let m = &skin.mass;
-        let parts = [
-            ("fibre", m.fibre),
-            ("resin", m.resin),
-            ("core", m.core),
-            ("resin in the core", m.pickup),
-            ("covering", m.covering),
-            ("wood", m.wood),
-            ("fairing", m.fairing),
-            ("finish", m.finish),
-        ];
-        let words: Vec<String> =
-            parts.iter().filter(|(_, v)| *v > 0.0).map(|(w, v)| format!("{w} {:.0}", v * 1000.0)).collect();
-        let whole = format!("whole {:.2} mm, {:.0} g/m2:", skin.thickness_m * 1000.0, m.total() * 1000.0);
+        let words: Vec<String> = layup::causes(skin).iter().map(|(w, v)| format!("{w} {:.0}", v * 1000.0)).collect();
+        let whole = format!("whole {:.2} mm, {:.0} g/m2:", skin.thickness_m * 1000.0, skin.mass.total() * 1000.0);
         lines.extend(flow(&[format!("{whole} {}", words.join(" + "))], usize::from(area.width)));
     }
     put_list(app, frame, area, head, lines, app.line());

@@ -7,29 +7,8 @@ use ratatui::symbols::Marker;
 use ratatui::widgets::canvas::{Canvas, Context, Line};
 
 use crate::physics::wing::layout::Station;
-use crate::physics::wing::section::prepare;
+use crate::report::outline::{height as at, outline};
 use crate::screen::app::App;
-
-/// Upper and lower surface from nose to tail, fractions of the chord, blended between the sections beside the station.
-pub fn outline(app: &App, eta: f64) -> [Vec<(f64, f64)>; 2] {
-    let prepared = prepare(&app.design.sections);
-    let after = prepared.iter().position(|p| p.eta >= eta).unwrap_or(prepared.len().saturating_sub(1));
-    let (Some(a), Some(b)) = (prepared.get(after.saturating_sub(1)), prepared.get(after)) else {
-        return [Vec::new(), Vec::new()];
-    };
-    let w = if b.eta > a.eta { ((eta - a.eta) / (b.eta - a.eta)).clamp(0.0, 1.0) } else { 1.0 };
-    let mix = |p: &[(f64, f64)], q: &[(f64, f64)]| {
-        p.iter().zip(q).map(|(p, q)| (p.0 + w * (q.0 - p.0), p.1 + w * (q.1 - p.1))).collect()
-    };
-    [mix(&a.contour.upper, &b.contour.upper), mix(&a.contour.lower, &b.contour.lower)]
-}
-
-/// Height of a surface at a chord fraction.
-fn at(side: &[(f64, f64)], x: f64) -> f64 {
-    side.windows(2)
-        .find(|w| (w[0].0..=w[1].0).contains(&x) && w[1].0 > w[0].0)
-        .map_or(0.0, |w| w[0].1 + (w[1].1 - w[0].1) * (x - w[0].0) / (w[1].0 - w[0].0))
-}
 
 /// Where the section stands in its room: the same for drawing and for the mouse.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -56,7 +35,7 @@ impl Scale {
 
 /// As large as the room allows; nothing in a room too small to draw in.
 pub fn scale(app: &App, area: Rect, s: &Station) -> Option<Scale> {
-    let [upper, lower] = outline(app, s.eta);
+    let [upper, lower] = outline(&app.design, s.eta);
     if area.height < 3 || area.width < 20 || upper.len() < 2 {
         return None;
     }
@@ -71,7 +50,7 @@ pub fn scale(app: &App, area: Rect, s: &Station) -> Option<Scale> {
 /// Draw it as large as the room allows, the same scale both ways.
 pub fn draw(app: &App, frame: &mut Frame, area: Rect, s: &Station) {
     let Some(Scale { per_dot, top, bottom, .. }) = scale(app, area, s) else { return };
-    let [upper, lower] = outline(app, s.eta);
+    let [upper, lower] = outline(&app.design, s.eta);
     let (wide, high) = (f64::from(2 * area.width), f64::from(4 * area.height));
     let spare = per_dot * high - (top - bottom);
     let canvas = Canvas::default()

@@ -8,7 +8,7 @@ use crate::physics::samples::learnt::Learnt;
 use crate::physics::strength::{MODES, Margin, Verdict};
 use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
 use crate::report::text::{against_target, mode_title};
-use crate::report::{load, samples, service, spread};
+use crate::report::{four_figures, load, samples, service, spread};
 use crate::screen::app::{App, Focus, Page, Sheet};
 use crate::screen::page::strength::Entry;
 use crate::screen::page::{durability, flight, skin_map, strength, weight, wing};
@@ -108,9 +108,9 @@ pub fn of_margin(app: &App, m: &Margin) -> Working {
             let word = if m.verdict == Verdict::Short { "short" } else { "holds" };
             out.push(format!(
                 "{word}: allowable {} {} over applied {} {} = {:.3}, margin {:+.3}",
-                number(m.allowable),
+                four_figures(m.allowable),
                 m.unit,
-                number(m.applied),
+                four_figures(m.applied),
                 m.unit,
                 m.rf,
                 m.rf - 1.0
@@ -143,7 +143,7 @@ pub fn of_margin(app: &App, m: &Margin) -> Working {
     let mut inputs = m.inputs.iter().peekable();
     if inputs.peek().is_some() {
         out.push("inputs".to_owned());
-        out.extend(inputs.map(|i| format!("  {:<34} {} {}", i.label, number(i.value), i.unit)));
+        out.extend(inputs.map(|i| format!("  {:<34} {} {}", i.label, four_figures(i.value), i.unit)));
     }
     (mode_title(m.mode).to_owned(), out)
 }
@@ -157,21 +157,8 @@ fn of_case(app: &App, on: usize) -> Working {
         out.push(format!("case       {}", c.source));
     }
     out.push("inputs and what they give".to_owned());
-    out.extend(load::inputs(e, on).into_iter().map(|(k, v, unit)| format!("  {k:<34} {} {unit}", number(v))));
+    out.extend(load::inputs(e, on).into_iter().map(|(k, v, unit)| format!("  {k:<34} {} {unit}", four_figures(v))));
     (case.map_or_else(String::new, |c| c.title.to_owned()), out)
-}
-
-/// Four significant figures, without noise.
-fn number(v: f64) -> String {
-    let size = v.abs();
-    match size {
-        0.0 => "0".to_owned(),
-        s if !(1e-3..1e7).contains(&s) => format!("{v:.3e}"),
-        s if s >= 1000.0 => format!("{v:.0}"),
-        s if s >= 100.0 => format!("{v:.1}"),
-        s if s >= 1.0 => format!("{v:.3}"),
-        _ => format!("{v:.5}"),
-    }
 }
 
 fn of_event(app: &App) -> Option<Working> {
