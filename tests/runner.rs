@@ -23,6 +23,7 @@ mod own_events;
 mod properties;
 mod proving;
 mod published;
+mod report;
 mod reserves;
 mod samples;
 mod scenarios;

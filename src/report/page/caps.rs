@@ -117,7 +117,7 @@ fn list(s: &Sheet) -> String {
         vec![
             format!("{last}"),
             format!(
-                "{} to {}",
+                "<span class=\"whole\">{} to {}</span>",
                 a.num(&format!("/loads/stations_m/{i}"), Show::digits(2)),
                 a.num(&format!("/loads/stations_m/{last}"), Show::digits(2))
             ),

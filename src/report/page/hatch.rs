@@ -10,9 +10,9 @@ const HATCHES: usize = 8;
 /// The lines of a hatch on its tile, and a hue that helps.
 const fn tile(which: usize) -> (&'static str, &'static str) {
     match which % HATCHES {
-        0 => ("M0 8L8 0", "#2a78c8"),
+        0 => ("M-1 1L1 -1M0 8L8 0M7 9L9 7", "#2a78c8"),
         1 => ("M1 2h2M5 6h2", "#3a9a5c"),
-        2 => ("M0 0L8 8", "#c8662a"),
+        2 => ("M-1 -1L9 9M-1 7L1 9M7 -1L9 1", "#c8662a"),
         3 => ("M0 4H8", "#8a5cc0"),
         4 => ("M4 0V8", "#b8912a"),
         5 => ("M0 8L8 0M0 0L8 8", "#2a9aa0"),

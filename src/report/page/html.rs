@@ -173,8 +173,10 @@ pub(super) fn table(caption: &str, columns: &[Col], rows: &[Row]) -> String {
     if rows.is_empty() {
         return String::new();
     }
-    let mut out =
-        format!("<div class=\"scroll\" tabindex=\"0\"><table><caption>{}</caption>\n<thead><tr>", esc(caption));
+    let caption = esc(caption);
+    let mut out = format!(
+        "<div class=\"scroll\" role=\"region\" aria-label=\"{caption}\" tabindex=\"0\"><table><caption>{caption}</caption>\n<thead><tr>"
+    );
     for c in columns {
         let class = if c.1 { " class=\"n\"" } else { "" };
         let _ = write!(out, "<th scope=\"col\"{class}>{}</th>", esc(c.0));

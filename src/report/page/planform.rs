@@ -9,10 +9,21 @@ use super::svg::{Anchor, Svg, dashed, fit, ink};
 use crate::physics::design::{Design, Strip};
 use crate::physics::evaluation::Evaluation;
 
+const FROM_THE_NOSE: [Strip; 8] = [
+    Strip::NoseUpper,
+    Strip::NoseLower,
+    Strip::AftUpper,
+    Strip::AftLower,
+    Strip::AftUpperRear,
+    Strip::AftLowerRear,
+    Strip::ControlUpper,
+    Strip::ControlLower,
+];
+
 /// Constructions of the skins in the order they come, root to tip, nose to tail.
 pub(super) fn of_skins(e: &Evaluation) -> Vec<usize> {
     let mut out = Vec::new();
-    for strip in Strip::ALL {
+    for strip in FROM_THE_NOSE {
         for z in e.layout.zones.iter().filter(|z| z.strip == strip) {
             if !out.contains(&z.construction) {
                 out.push(z.construction);
@@ -88,7 +99,7 @@ fn drawing(s: &Sheet) -> String {
         svg.rect((34.0, y), (64.0, y + 15.0), &fill, 1.0, Some(ink(1.0)));
         let name = d.constructions.get(*c).map_or("", |c| c.name.as_str());
         let kind = e.skins.get(*c).map_or("", |k| k.kind.word());
-        let line = format!("{}  {kind}: {name}", tag(e, &order, *c));
+        let line = format!("{}  {name} ({kind})", tag(e, &order, *c));
         svg.text((72.0, y + 12.0), Anchor::Start, 12.0, &fit(&line, WIDE - 90.0, 12.0));
         y += 20.0;
     }

@@ -15,7 +15,7 @@ pub(super) fn map(s: &Sheet) -> String {
     let (least, most) = loads.iter().fold((f64::INFINITY, 0.0_f64), |(a, b), n| (a.min(*n), b.max(*n)));
     let description = format!(
         "Plan of one half to scale, first the upper then the lower skin; each zone carries the load in newton that first marks it under a thumb, from {least:.0} to {most:.0}; \
-         the weaker the zone the darker. The same numbers stand in the list of zones below."
+         the weaker the zone the darker. The same numbers, and those of zones too narrow for one, stand in the list of zones below."
     );
     let mut svg = Svg::new(
         s.id("press"),
@@ -76,7 +76,11 @@ pub(super) fn zones(s: &Sheet) -> String {
             let mark = |on: bool| if on { "!" } else { "" };
             let construction = d.constructions.get(z.construction).map_or("", |c| c.key.as_str());
             vec![
-                format!("{} bay {}", esc(z.strip.label()), a.num(&at("bay"), Show::digits(0))),
+                format!(
+                    "<span class=\"whole\">{} bay {}</span>",
+                    esc(z.strip.label()),
+                    a.num(&at("bay"), Show::digits(0))
+                ),
                 esc(construction),
                 a.num(&at("area_m2"), Show::digits(3)),
                 a.num(&at("press_n"), Show::digits(0)) + mark(r.press_extrapolated),

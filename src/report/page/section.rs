@@ -3,7 +3,7 @@
 use super::Sheet;
 use super::hatch;
 use super::planform::{of_skins, tag};
-use super::svg::{Anchor, INK, Point, SMALL, Svg, dashed, ink};
+use super::svg::{Anchor, INK, Point, SMALL, Svg, dashed, ink, width};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Cap, Strip};
 use crate::physics::laminate::cap;
@@ -75,6 +75,17 @@ impl Cut {
             })
             .collect()
     }
+    /// How high words of a width may stand at a place and touch nothing of the outline.
+    fn clear(&self, upper: bool, x: f64, wide: f64) -> f64 {
+        let frac = |x: f64| ((x - EDGE) / (self.chord_m * self.per_m)).clamp(0.0, 1.0);
+        let all = (0..=8).map(|i| frac(x + wide * (f64::from(i) / 8.0 - 0.5)));
+        let heights = all.map(|f| self.at((f, height(self.side(upper), f))).1);
+        if upper {
+            heights.fold(f64::INFINITY, f64::min) - 6.0
+        } else {
+            heights.fold(f64::NEG_INFINITY, f64::max) + 15.0
+        }
+    }
     /// The area between a surface at two depths.
     fn layer(&self, upper: bool, (from, to): (f64, f64), (outer_m, inner_m): (f64, f64)) -> Vec<Point> {
         let stretch = self.stretch(upper, from, to);
@@ -135,10 +146,9 @@ fn skins(svg: &mut Svg, cut: &Cut, s: &Sheet, zones: &[&Zone], order: &[usize]) 
             let fill = hatch::fill(svg, i);
             svg.area(&cut.layer(upper, ends, (0.0, skin.thickness_m)), &fill, 1.0, Some(ink(0.7)));
         }
-        let middle = 0.45 * ends.0 + 0.55 * ends.1;
-        let p = cut.at((middle, height(cut.side(upper), middle)));
-        let y = if upper { p.1 - 7.0 } else { p.1 + 16.0 };
-        svg.text((p.0, y), Anchor::Middle, 12.0, &format!("{} {}", z.strip.label(), tag(e, order, z.construction)));
+        let words = format!("{} {}", z.strip.label(), tag(e, order, z.construction));
+        let p = cut.at((0.45 * ends.0 + 0.55 * ends.1, 0.0));
+        svg.text((p.0, cut.clear(upper, p.0, width(&words, 12.0))), Anchor::Middle, 12.0, &words);
     }
 }
 
@@ -168,7 +178,9 @@ fn spar(svg: &mut Svg, cut: &Cut, s: &Sheet, bay: usize, at: &Station) {
             svg.area(&cut.layer(upper, span, (depth, depth + b.depth_m)), INK, 0.18, Some(ink(0.7)));
             depth += b.depth_m;
         }
-        ends[i] = height(cut.side(upper), at.spar_frac) - (if upper { 1.0 } else { -1.0 }) * depth / at.chord_m;
+        // A skin thicker than half the section leaves the web no height, never a negative one.
+        let depth = (depth / at.chord_m).min(0.48 * at.spar_depth_m / at.chord_m);
+        ends[i] = height(cut.side(upper), at.spar_frac) + if upper { -depth } else { depth };
     }
     let bands = d.spar.web.iter().find(|r| (r.from_eta..=r.to_eta).contains(&at.eta)).map_or(&[][..], |r| &r.bands);
     let mut from = ends[0];
@@ -203,12 +215,14 @@ fn outline_of(svg: &mut Svg, cut: &Cut, s: &Sheet, at: &Station) {
     svg.text((p.0, p.1 - 22.0), Anchor::Middle, SMALL, "spar");
 }
 
-/// A bar of 200 mm.
+/// A bar of round length, at most a third of the drawing.
 fn scale(svg: &mut Svg, cut: &Cut, y: f64) {
-    let to = EDGE + 0.2 * cut.per_m;
+    let fits = |mm: &u32| f64::from(*mm) * 1e-3 * cut.per_m <= WIDE / 3.0;
+    let Some(mm) = [500, 200, 100, 50, 20, 10].into_iter().find(fits) else { return };
+    let to = EDGE + f64::from(mm) * 1e-3 * cut.per_m;
     svg.line((EDGE, y), (to, y), ink(2.0));
-    for x in [EDGE, EDGE + 0.1 * cut.per_m, to] {
+    for x in [EDGE, f64::midpoint(EDGE, to), to] {
         svg.line((x, y - 4.0), (x, y + 4.0), ink(1.2));
     }
-    svg.text((to + 8.0, y + 4.0), Anchor::Start, SMALL, "200 mm, both ways alike");
+    svg.text((to + 8.0, y + 4.0), Anchor::Start, SMALL, &format!("{mm} mm, both ways alike"));
 }

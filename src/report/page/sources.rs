@@ -110,19 +110,22 @@ pub(super) fn html(s: &Sheet) -> String {
             continue;
         }
         let _ = write!(out, "<h3>{}</h3>\n<dl class=\"sources\">\n", capital(heading));
+        // What stands on the same word stands together.
+        let mut told: Vec<(String, String)> = Vec::new();
         for key in of_kind {
             let found = of(s, kind, key);
             let (title, mark, text) = found.as_ref().map_or(("", "", ""), |f| (&f.title, f.mark, &f.text));
             let mark = if mark.is_empty() { String::new() } else { format!(" [{mark}]") };
             let text = if text.is_empty() { "no source is given" } else { text };
-            let _ = writeln!(
-                out,
-                "<div id=\"{}\"><dt>{}: {}</dt><dd>{}{mark}</dd></div>",
-                s.source_id(kind, key),
-                esc(key),
-                esc(title),
-                esc(text)
-            );
+            let head = format!("<dt id=\"{}\">{}: {}</dt>", s.source_id(kind, key), esc(key), esc(title));
+            let word = format!("<dd>{}{mark}</dd>", esc(text));
+            match told.iter_mut().find(|t| t.1 == word) {
+                Some(t) => t.0.push_str(&head),
+                None => told.push((head, word)),
+            }
+        }
+        for (heads, word) in told {
+            let _ = writeln!(out, "<div>{heads}{word}</div>");
         }
         out.push_str("</dl>\n");
     }

@@ -11,7 +11,8 @@ h1{font-size:1.7rem;line-height:1.2;margin:.4em 0;overflow-wrap:anywhere}
 h2{font-size:1.25rem;margin:2em 0 .5em;padding-top:.4em;border-top:2px solid var(--ink)}
 h3{font-size:1.05rem;margin:1.5em 0 .4em}
 p,ul,dl{margin:.5em 0}
-li,dd,td,p{overflow-wrap:anywhere}
+li,dd,p,figcaption,caption{overflow-wrap:anywhere}
+th,td{overflow-wrap:break-word}
 a{color:inherit}
 nav ul{columns:3 12rem;list-style:none;padding:0}
 .dim,.under td,figcaption,caption{color:var(--dim)}
@@ -27,18 +28,21 @@ table{border-collapse:collapse;width:100%;font-size:.88rem}
 caption{text-align:left;padding:.2em 0;font-weight:600}
 th,td{padding:.22em .5em .22em 0;text-align:left;vertical-align:top;border-bottom:1px solid var(--rule);font-weight:400}
 thead th{border-bottom:2px solid var(--ink);font-weight:600;vertical-align:bottom}
-.n{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
+.n{text-align:right;font-variant-numeric:tabular-nums}
+td.n,tbody th.n{white-space:nowrap}
 td.n,th.n{padding-left:.5em}
 tr.head th,tr.head td{font-weight:700;background:var(--band)}
 tr.sum th,tr.sum td{font-weight:700;border-top:2px solid var(--ink)}
 tr.short th,tr.short td{font-weight:700}
 .under td{font-size:.82rem;padding:.1em 0 .5em 1.2em}
+.whole{white-space:nowrap}
 .src{font-size:.85em}
 figure{margin:1em 0;overflow-x:auto}
 svg{display:block;width:100%;height:auto;color:var(--ink);font-family:system-ui,sans-serif}
 .wide svg{min-width:44rem}
 .plots{display:grid;grid-template-columns:repeat(auto-fill,minmax(20rem,1fr));gap:0 1.2rem}
-figcaption{font-size:.85rem}
+figcaption{font-size:.85rem;padding-left:.2em}
+.paper{fill:var(--paper)}
 .sources dt{font-weight:600;margin-top:.5em}
 .sources dd{margin-left:1.2em}
 .sources :target,:target{outline:2px solid var(--ink);outline-offset:3px}
@@ -53,6 +57,7 @@ thead{display:table-header-group}
 .scroll,figure{overflow:visible}
 .wide svg{min-width:0}
 .plots{grid-template-columns:1fr 1fr}
+.facts{grid-template-columns:1fr 1fr 1fr}
 table{font-size:8pt}
 .wing{break-before:page}
 .wing:first-of-type{break-before:auto}

@@ -165,17 +165,29 @@ impl Svg {
     }
     /// Words.
     pub(super) fn text(&mut self, at: Point, anchor: Anchor, size: f64, words: &str) {
-        self.markup(at, anchor, size, "", &esc(words));
+        self.markup(at, anchor, size, &esc(words));
     }
     /// Words with paper behind them, for where lines run.
     pub(super) fn label(&mut self, at: Point, anchor: Anchor, size: f64, words: &str) {
-        self.markup(
-            at,
-            anchor,
-            size,
-            " style=\"paint-order:stroke;stroke:var(--paper);stroke-width:3px\"",
-            &esc(words),
-        );
+        self.paper(at, anchor, size, words);
+        self.text(at, anchor, size, words);
+    }
+    /// Paper behind words.
+    fn paper(&mut self, at: Point, anchor: Anchor, size: f64, words: &str) {
+        let long = 0.62 * size * words.chars().count() as f64 + 2.0;
+        let from = match anchor {
+            Anchor::Start => at.0 - 1.0,
+            Anchor::Middle => at.0 - long / 2.0,
+            Anchor::End => at.0 + 1.0 - long,
+        };
+        if sound(&[at]) {
+            let _ = writeln!(
+                self.body,
+                "<rect class=\"paper\" x=\"{from:.2}\" y=\"{:.2}\" width=\"{long:.2}\" height=\"{:.2}\" fill=\"#ffffff\" rx=\"2\"/>",
+                at.1 - 0.82 * size,
+                0.98 * size
+            );
+        }
     }
     /// A number that says where it stands in JSON, and what follows it.
     pub(super) fn number(
@@ -187,16 +199,16 @@ impl Svg {
         after: &str,
     ) {
         if let Some(v) = doc.get(place) {
+            self.paper(at, anchor, size, &format!("{}{after}", show.print(v)));
             let number = format!("<tspan{}>{}</tspan>{}", doc.mark(place, show.by()), show.print(v), esc(after));
-            let behind = " style=\"paint-order:stroke;stroke:var(--paper);stroke-width:2.5px\"";
-            self.markup(at, anchor, size, behind, &number);
+            self.markup(at, anchor, size, &number);
         }
     }
-    fn markup(&mut self, at: Point, anchor: Anchor, size: f64, style: &str, markup: &str) {
+    fn markup(&mut self, at: Point, anchor: Anchor, size: f64, markup: &str) {
         if sound(&[at]) {
             let _ = writeln!(
                 self.body,
-                "<text x=\"{:.2}\" y=\"{:.2}\" font-size=\"{size}\" text-anchor=\"{}\" fill=\"currentColor\"{style}>{markup}</text>",
+                "<text x=\"{:.2}\" y=\"{:.2}\" font-size=\"{size}\" text-anchor=\"{}\" fill=\"currentColor\">{markup}</text>",
                 at.0,
                 at.1,
                 anchor.word()
