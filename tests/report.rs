@@ -1,6 +1,6 @@
 //! The page for a reviewer: well formed by another's parser, its numbers those of the JSON, its drawings within their frames,
 //! and nothing a file says taken for markup.
-#![expect(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "helpers of tests may fail as tests do")]
+#![expect(clippy::unwrap_used, clippy::panic, reason = "helpers of tests may fail as tests do")]
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;

@@ -1,5 +1,7 @@
 //! Several wings side by side, at the head of the page: inputs that differ, scores, durability by event, how sure the order is.
 
+use std::fmt::Write as _;
+
 use super::html::{Col, Doc, Row, Show, esc, list, para, table, words};
 use crate::report::CAUTIONS;
 use crate::report::compare::{self, Side};
@@ -8,10 +10,10 @@ use crate::report::sureness::DRAWS;
 /// The comparison; its numbers are those of `compare --json`.
 pub(super) fn html(sides: &[&Side], c: Doc) -> String {
     let mut out = format!("<header id=\"beside\">\n<h1>{} wings side by side</h1>\n", sides.len());
-    out.push_str(&format!("<p class=\"caution\" role=\"note\">{}</p>\n", esc(CAUTIONS)));
+    let _ = writeln!(out, "<p class=\"caution\" role=\"note\">{}</p>", esc(CAUTIONS));
     let links: Vec<String> =
         sides.iter().enumerate().map(|(i, s)| format!("<a href=\"#w{}\">{}</a>", i + 1, esc(&s.name))).collect();
-    out.push_str(&format!("<nav aria-label=\"wings\">{}</nav>\n", list(&links)));
+    let _ = writeln!(out, "<nav aria-label=\"wings\">{}</nav>", list(&links));
     let all = |caption: &str, rows: &[Row]| rows_of(sides, caption, rows);
     out.push_str(&all("Inputs that differ", &told(&c, "inputs_that_differ")));
     let scores: Vec<Row> = compare::scores(sides)

@@ -1,5 +1,7 @@
 //! What the wing is made of: every construction that stands somewhere in it, layer by layer, outside to inside.
 
+use std::fmt::Write as _;
+
 use super::Sheet;
 use super::html::{Row, Show, esc, numbers, table, words};
 use super::planform::{of_skins, tag};
@@ -48,7 +50,7 @@ pub(super) fn html(s: &Sheet) -> String {
     let mut out =
         table("Constructions of skins, webs and ribs; the whole has its resin, plies are told dry", &columns, &rows);
     if let Some(r) = d.library.resin() {
-        out.push_str(&format!("<p>Resin: {} ({}).</p>\n", esc(&r.name), s.cite("resin", &r.key)));
+        let _ = writeln!(out, "<p>Resin: {} ({}).</p>", esc(&r.name), s.cite("resin", &r.key));
     }
     out
 }

@@ -1,5 +1,7 @@
 //! Margins: by bay in a plot and a list, the governing margin of every mode with its working, everything short, what is not shown.
 
+use std::fmt::Write as _;
+
 use super::Sheet;
 use super::html::{Doc, FOUR, Row, Show, esc, numbers, para, step, table, words};
 use super::plot::{Line, Look, Plot};
@@ -106,7 +108,7 @@ fn working(s: &Sheet) -> String {
             };
             let mut under = format!("Formula: {}.", a.word(&format!("/margins/{i}/formula")));
             if !inputs.is_empty() {
-                under.push_str(&format!(" Inputs: {}.", inputs.join("; ")));
+                let _ = write!(under, " Inputs: {}.", inputs.join("; "));
             }
             if let Some(mode) = mode {
                 under.push_str(&said("Valid for", mode.valid));

@@ -158,7 +158,7 @@ fn chapters(s: &Sheet) -> String {
     let told: Vec<(&Chapter, String)> = CHAPTERS.iter().map(|c| (c, (c.2)(s))).filter(|(_, t)| !t.is_empty()).collect();
     let links: Vec<String> =
         told.iter().map(|((title, id, _), _)| format!("<a href=\"#{}\">{title}</a>", s.id(id))).collect();
-    let _ = write!(out, "<nav aria-label=\"chapters\">{}</nav>\n", html::list(&links));
+    let _ = writeln!(out, "<nav aria-label=\"chapters\">{}</nav>", html::list(&links));
     for ((title, id, _), text) in told {
         let _ = write!(out, "<section id=\"{}\">\n<h2>{}</h2>\n{text}</section>\n", s.id(id), capital(title));
     }

@@ -79,7 +79,7 @@ fn of(s: &Sheet, kind: &str, key: &str) -> Option<Source> {
         "event" => s.evaluation().durability.events.iter().find(|v| v.key == key).map(|v| Source {
             title: v.title.to_owned(),
             mark: if v.assumption { "assumption" } else { "derived or read" },
-            text: d.care.catalogue.source(v.key).to_owned(),
+            text: d.care.catalogue.source(v.key).clone(),
         }),
         "assumption" => {
             crate::physics::assumptions::LIST.iter().find(|a| a.key == key).map(|a| plain(a.title, a.source))
