@@ -11,7 +11,7 @@ pub mod mix;
 pub mod physics;
 /// What is wrong, where, and what to do next.
 pub mod problem;
-/// An evaluation as text, JSON or CSV.
+/// An evaluation as text, JSON or a page for a reviewer.
 pub mod report;
 /// Scenario files: read, check, save; the table of dials.
 pub mod scenario;

@@ -34,7 +34,7 @@ fn shipped() -> Vec<(String, String)> {
 
 fn one(text: &str) -> (Side, String) {
     let side = side(text);
-    let out = page(&[Wing::of(&side, "wing.toml", text)], None);
+    let out = page(&[Wing::of(&side, "wing.toml", text, &[])], None);
     (side, out)
 }
 
@@ -81,6 +81,7 @@ fn holds_to(doc: &BTreeMap<&str, Value>, within: Node) -> usize {
         match there {
             Value::Number(v) => assert!(agrees(&said, times * v.as_f64().unwrap()), "{at}: {said} for {v} x {times}"),
             Value::String(v) => assert_eq!(&said, v, "{at}"),
+            Value::Null => assert_eq!(said, "not shown", "{at}"),
             other => panic!("{at}: {said} for {other}"),
         }
         told += 1;
@@ -374,7 +375,7 @@ fn several_wings_stand_side_by_side_and_each_keeps_its_own_numbers() {
         .map(|n| &all.iter().find(|s| s.0 == *n).unwrap().1)
         .collect();
     let sides: Vec<Side> = texts.iter().map(|t| side(t)).collect();
-    let wings: Vec<Wing> = sides.iter().zip(&texts).map(|(s, t)| Wing::of(s, "w.toml", t)).collect();
+    let wings: Vec<Wing> = sides.iter().zip(&texts).map(|(s, t)| Wing::of(s, "w.toml", t, &[])).collect();
     let compared = compare::json(&sides);
     let out = page(&wings, Some(&compared));
     let doc = parsed(&out);
@@ -431,7 +432,12 @@ mod by_command {
         assert_eq!(run(&["report", "scenarios/marram-mixed.toml", "-o", "-"]).stdout, first);
         let turned = report(&["--overwrite", "--set", "planform.span_m=13.0"]);
         assert_eq!(turned.status.code(), Some(0));
-        assert!(std::fs::read(out).unwrap() != first);
+        let second = std::fs::read_to_string(out).unwrap();
+        assert!(
+            second.contains("then changed by planform.span_m=13.0"),
+            "whoever reads it is told it is not the file's wing"
+        );
+        assert!(!String::from_utf8_lossy(&first).contains("then changed by"));
         assert_eq!(std::fs::read_dir(dir.path()).unwrap().count(), 1, "nothing else is left behind");
     }
 
@@ -447,6 +453,9 @@ mod by_command {
         for more in [
             &["-o", scenario, "--overwrite"][..],
             &["-o", dir.path().to_str().unwrap()],
+            &["-o", ""],
+            #[cfg(unix)]
+            &["-o", "/dev/null", "--overwrite"],
             &["--set", "planform.spam_m=13"],
         ] {
             let o = run(&[&["report", scenario][..], more].concat());
@@ -481,7 +490,7 @@ fn every_dial_at_both_its_ends_leaves_the_page_whole() {
                 dial.set(&mut design, value);
                 let evaluation = evaluate(&design, &Assumptions::default());
                 let side = Side { name: design.name.clone(), design, evaluation };
-                let out = page(&[Wing::of(&side, "wing.toml", &text)], None);
+                let out = page(&[Wing::of(&side, "wing.toml", &text, &[])], None);
                 let doc = parsed(&out);
                 is_whole(&dial.key, &doc);
                 plots_hold_to(&read(&json::evaluation(&side.design, &side.evaluation)), doc.root_element());

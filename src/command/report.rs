@@ -50,6 +50,12 @@ fn place(args: &ReportArgs) -> Result<Option<PathBuf>, Vec<Problem>> {
     if out.is_dir() {
         return refuse("this is a folder", "name the page after -o, like review.html");
     }
+    if out.exists() && !out.is_file() {
+        return refuse("this is no plain file", "name the page after -o, like review.html, or - for standard output");
+    }
+    if out.file_name().is_none() {
+        return refuse("this names no file", "name the page after -o, like review.html");
+    }
     let is = |end: &str| out.extension().is_some_and(|e| e.eq_ignore_ascii_case(end));
     if is("toml") || args.files.iter().any(|f| same(f, &out)) {
         return refuse("a page never takes the place of a scenario", "choose a name that ends in .html");
@@ -77,7 +83,7 @@ pub fn run(args: &ReportArgs) -> Outcome {
         .zip(&args.files)
         .map(|((side, text), file)| {
             let name = file.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
-            Wing::of(side, &name, text)
+            Wing::of(side, &name, text, &args.set)
         })
         .collect();
     let compared = (sides.len() > 1).then(|| compare::json(&sides));

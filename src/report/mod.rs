@@ -42,12 +42,23 @@ pub fn signed(v: f64, digits: usize) -> String {
 /// Four significant figures, without noise.
 pub fn four_figures(v: f64) -> String {
     let size = v.abs();
-    match size {
-        0.0 => "0".to_owned(),
-        s if !(1e-3..1e7).contains(&s) => format!("{v:.3e}"),
-        s if s >= 1000.0 => format!("{v:.0}"),
-        s if s >= 100.0 => format!("{v:.1}"),
-        s if s >= 1.0 => format!("{v:.3}"),
-        _ => format!("{v:.5}"),
+    if size == 0.0 {
+        return "0".to_owned();
+    }
+    if !(1e-3..1e7).contains(&size) {
+        return format!("{v:.3e}");
+    }
+    let digits = (3.0 - size.log10().floor()).max(0.0) as usize;
+    format!("{v:.digits$}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::four_figures;
+
+    #[test]
+    fn four_figures_are_four() {
+        let told = [0.0, 0.0123456, 0.81194, 1.5, 93.662, -120.64, 61440.2, 3.2e7, 4.56e-4].map(four_figures);
+        assert_eq!(told, ["0", "0.01235", "0.8119", "1.500", "93.66", "-120.6", "61440", "3.200e7", "4.560e-4"]);
     }
 }

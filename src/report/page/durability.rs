@@ -1,8 +1,8 @@
 //! Durability in ground handling: the index with its band, the map of press loads, the events, what it rests on.
 
-use super::Sheet;
-use super::html::{Row, Show, esc, list, numbers, para, plain_list, table, words};
+use super::html::{Row, Show, esc, list, numbers, para, plain_list, strip, table, words};
 use super::press;
+use super::{Sheet, capital};
 use crate::physics::durability::{contact, index, resistance};
 use crate::report::care;
 
@@ -11,8 +11,8 @@ pub(super) fn html(s: &Sheet) -> String {
     let (d, e, a) = (s.design(), s.evaluation(), s.assess());
     let (one, two, none) = (Show::digits(1), Show::digits(2), Show::digits(0));
     let mut out = format!(
-        "<p>Index {}, by {} repair hours per 100 outings ({}); per 100 outings {} outings lost, {} unseen damages, {} marks; repairable in the field {} %, repairs add {} kg. {} hours of \
-         it rest on soft spots: {}.</p>\n",
+        "<p>Index {}, by {} repair hours per 100 outings ({}); per 100 outings {} outings lost, {} unseen damages, {} marks; repairable in the field {} %, repairs add {} kg. {} of \
+         these hours rest on soft spots. {}.</p>\n",
         a.band(["/scores/durability_index/value", "/scores/durability_index/p10", "/scores/durability_index/p90"], one),
         a.band(["/durability/repair_h", "/durability/repair_h_p10", "/durability/repair_h_p90"], one),
         s.cite("method", "durability_index"),
@@ -22,11 +22,11 @@ pub(super) fn html(s: &Sheet) -> String {
         a.num("/durability/field_repairable_share", none.times(100.0)),
         a.num("/durability/mass_added_kg", two),
         a.num("/durability/soft_spots/repair_h", one),
-        esc(resistance::SOFT_WORDS)
+        esc(&capital(resistance::SOFT_WORDS))
     );
     out.push_str(&para(&format!("Dents: {}.", index::calibration(&d.library.learnt))));
     out.push_str(&press::map(s));
-    out.push_str(&para(contact::SHOWN));
+    out.push_str(&para(&format!("{}.", capital(contact::SHOWN))));
     out.push_str(&events(s));
     out.push_str(&edges(s));
     out.push_str(&press::zones(s));
@@ -50,11 +50,11 @@ fn events(s: &Sheet) -> String {
             let worst = if a.str(&at("worst_at/strip")).is_empty() {
                 "-".to_owned()
             } else {
-                format!("{} bay {}", a.word(&at("worst_at/strip")), a.num(&at("worst_at/bay"), Show::digits(0)))
+                format!("{} bay {}", strip(a.str(&at("worst_at/strip"))), a.num(&at("worst_at/bay"), Show::digits(0)))
             };
             vec![
                 format!("{} ({})", a.word(&at("title")), s.cite("event", a.str(&at("key")))),
-                a.num(&at("per_100_outings"), Show::digits(1)),
+                a.num(&at("per_100_outings"), two),
                 a.num(&at("marks"), two),
                 a.num(&at("holes"), two),
                 a.num(&at("repair_h"), two),

@@ -1,7 +1,7 @@
 //! Flight: sink against speed with its band, the drag polar, and the numbers.
 
 use super::Sheet;
-use super::html::{Doc, Show, facts};
+use super::html::{Doc, KM_H, M_S, Show, facts};
 use super::plot::{Line, Look, Path, Plot};
 
 const KMH: f64 = 3.6;
@@ -28,14 +28,14 @@ pub(super) fn html(s: &Sheet) -> String {
     let all = [
         ("all-up mass", format!("{} kg", f("all_up_kg", one))),
         ("greatest lift coefficient, trimmed", f("cl_max_trimmed", two)),
-        ("stall", format!("{} km/h", f("stall_m_s", kmh))),
-        ("least sink", format!("{} m/s at {} km/h", band("least_sink_m_s", two), f("least_sink_speed_m_s", kmh))),
-        ("best glide", format!("{} at {} km/h", band("best_glide", one), f("best_glide_speed_m_s", kmh))),
-        ("speed to fly through sinking air", format!("{} km/h", band("to_fly_m_s", kmh))),
-        ("fastest at the sink asked", format!("{} km/h", band("fastest_m_s", kmh))),
-        ("launch airspeed", format!("{} m/s", f("launch_speed_m_s", one))),
-        ("launch run, still air", format!("{} m/s", f("ground_speed_m_s", one))),
-        ("launch run in the wind asked", format!("{} m/s", f("ground_speed_in_wind_m_s", one))),
+        ("stall", format!("{} {KM_H}", f("stall_m_s", kmh))),
+        ("least sink", format!("{} {M_S} at {} {KM_H}", band("least_sink_m_s", two), f("least_sink_speed_m_s", kmh))),
+        ("best glide", format!("{} at {} {KM_H}", band("best_glide", one), f("best_glide_speed_m_s", kmh))),
+        ("speed to fly through sinking air", format!("{} {KM_H}", band("to_fly_m_s", kmh))),
+        ("fastest at the sink asked", format!("{} {KM_H}", band("fastest_m_s", kmh))),
+        ("launch airspeed", format!("{} {M_S}", f("launch_speed_m_s", one))),
+        ("launch run, still air", format!("{} {M_S}", f("ground_speed_m_s", one))),
+        ("launch run in the wind asked", format!("{} {M_S}", f("ground_speed_in_wind_m_s", one))),
         (
             "in the hands at rest, running",
             format!("{} N, {} N", f("hands_n", Show::digits(0)), f("hands_running_n", Show::digits(0))),
@@ -43,8 +43,8 @@ pub(super) fn html(s: &Sheet) -> String {
         ("profile drag of the wing", format!("CD {}", f("cd_profile", Show::digits(4)))),
         ("drag of pilot and rigging", format!("CD {}", band("cd_pilot", Show::digits(4)))),
         ("laminar share of the surface", format!("{} %", f("laminar_share", Show::digits(0).times(100.0)))),
-        ("manoeuvre speed", format!("{} km/h", a.num("/loads/manoeuvre_speed_m_s", kmh))),
-        ("rough-air speed", format!("{} km/h", a.num("/loads/rough_air_speed_m_s", kmh))),
+        ("manoeuvre speed", format!("{} {KM_H}", a.num("/loads/manoeuvre_speed_m_s", kmh))),
+        ("rough-air speed", format!("{} {KM_H}", a.num("/loads/rough_air_speed_m_s", kmh))),
     ];
     let all: Vec<(String, String)> = all.into_iter().map(|(what, is)| (what.to_owned(), is)).collect();
     out + &facts(&all)

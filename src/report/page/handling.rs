@@ -1,7 +1,7 @@
 //! Where to hold the wing, the log of samples, and the weigh-in when there is one.
 
 use super::Sheet;
-use super::html::{Row, Show, esc, list, numbers, para, plain_list, table, words};
+use super::html::{Row, Show, esc, list, numbers, para, plain_list, strip, table, words};
 use crate::report::{samples, weigh_in};
 
 /// All three, as far as there is something to tell.
@@ -69,7 +69,7 @@ fn holds(s: &Sheet) -> String {
         .map(|i| {
             let at = |field: &str| format!("/places/{i}/{field}");
             vec![
-                h.word(&at("strip")),
+                strip(h.str(&at("strip"))),
                 h.num(&at("from_m"), none.times(1e3)),
                 h.num(&at("to_m"), none.times(1e3)),
                 h.word(&at("word")),
@@ -83,7 +83,7 @@ fn holds(s: &Sheet) -> String {
 
 /// The log of samples against what was predicted, what it taught, which to make next.
 fn log(s: &Sheet) -> String {
-    let (d, e, a) = (s.design(), s.evaluation(), s.assess());
+    let (d, a) = (s.design(), s.assess());
     let mut out = "<h3>Samples</h3>\n".to_owned();
     if d.samples.is_empty() {
         out.push_str(&para(
@@ -122,12 +122,40 @@ fn log(s: &Sheet) -> String {
         out.push_str(&para(&format!("Rule: {}.", samples::RULE)));
         out.push_str(&plain_list(&samples::learnt_words(d)));
     }
-    let next: Vec<String> = samples::next_words(d, e).into_iter().take(3).collect();
-    if !next.is_empty() {
-        out.push_str("<p>Which to make next:</p>\n");
-        out.push_str(&plain_list(&next));
-    }
-    out
+    out + &next(s)
+}
+
+/// Which sample to make next, by what it tells for an hour's work.
+fn next(s: &Sheet) -> String {
+    let a = s.assess();
+    let two = Show::digits(2);
+    let rows: Vec<Row> = (0..a.len("/samples/next").min(3))
+        .map(|i| {
+            let at = |field: &str| format!("/samples/next/{i}/{field}");
+            let change = |field: &str| {
+                let [now, then] = [0, 1].map(|k| a.num(&at(&format!("{field}/{k}")), two));
+                format!("{now} to {then}")
+            };
+            vec![
+                a.word(&at("construction")),
+                a.word(&at("pressed_with")),
+                a.num(&at("hours"), Show::digits(1)),
+                change("sd_of_ln_repair_h"),
+                change("weight_sd_kg"),
+                a.num(&at("share_of_band_per_hour"), Show::digits(1).times(100.0)),
+            ]
+            .into()
+        })
+        .collect();
+    let columns = [
+        words("construction"),
+        words("pressed with"),
+        numbers("work, h"),
+        numbers("spread of the logarithm of repair hours"),
+        numbers("spread of the weight, kg"),
+        numbers("of the first, % an hour"),
+    ];
+    table("Which sample to make next: what it would take off the spreads, the most for an hour first", &columns, &rows)
 }
 
 /// Parts on the scales.

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::Sheet;
-use super::html::{self, Show, esc, facts, list, para, plain_list};
+use super::html::{self, KM_H, M_S, Show, esc, facts, list, para, plain_list};
 use crate::physics::evaluation::WingVerdict;
 use crate::physics::strength::NOT_ASSESSED;
 use crate::report::text::{against_target, lifting_lines, mode_title};
@@ -17,11 +17,16 @@ pub(super) fn html(s: &Sheet) -> String {
         out.push_str(&para(&d.note));
     }
     let _ = writeln!(out, "<p class=\"caution\" role=\"note\">{}</p>", esc(CAUTIONS));
+    let turned = match w.turned {
+        [] => String::new(),
+        all => format!(", then changed by {}, which its file does not say,", esc(&all.join(", "))),
+    };
     let print = blake3::hash(w.text.as_bytes()).to_hex();
     let _ = writeln!(
         out,
-        "<p class=\"dim\">Worked out from {} (BLAKE3 {}) by thistledown {}. Masses are of the whole wing, both halves, unless named otherwise; places along \
-         the span run from the root. Every number stands in the output of assess --json under the path given beside it in this page's source.</p>",
+        "<p class=\"dim\">Worked out from {} (its BLAKE3 begins {}){turned} by thistledown {}. Masses are of the whole wing, both halves, unless named \
+         otherwise; places along the span run from the root. In this page's source a number has its path in the output of assess --json beside it, \
+         or in that of holds, workshop --scales or compare where data-of says so; inputs have their key.</p>",
         esc(&w.file),
         &print.as_str()[..16],
         env!("CARGO_PKG_VERSION")
@@ -34,9 +39,9 @@ pub(super) fn state(s: &Sheet) -> String {
     let (d, e, a) = (s.design(), s.evaluation(), s.assess());
     let meaning = match e.strength.verdict {
         WingVerdict::Holds => {
-            "every margin that was computed is at least nothing, and nothing is left not shown but what is accepted below"
+            "every margin that was computed is at least 0, and nothing is left not shown but what is accepted below"
         }
-        WingVerdict::Short => "a margin is below nothing somewhere",
+        WingVerdict::Short => "a margin is below 0 somewhere",
         WingVerdict::NotShown => {
             "nothing computed is short, but something was not shown, and what is not shown never counts as holding"
         }
@@ -53,9 +58,8 @@ pub(super) fn state(s: &Sheet) -> String {
             let two = Show::digits(2);
             let _ = writeln!(
                 out,
-                "<p>Limits in force: {} ({}), limit load factors {} and {}, factor to ultimate {}, extra factor {}, dive speed {} m/s, gusts {} m/s in rough air \
-                 and {} m/s at the dive speed. {}</p>",
-                a.word(&at("key")),
+                "<p>Limits in force: {}, limit load factors {} and {}, factor to ultimate {}, extra factor {}, dive speed {} m/s, gusts {} m/s in rough air \
+                 and {} m/s at the dive speed. On whose word: {}.</p>",
                 s.cite("limits", &l.key),
                 a.num(&at("n_positive"), two.signed()),
                 a.num(&at("n_negative"), two.signed()),
@@ -83,10 +87,11 @@ pub(super) fn state(s: &Sheet) -> String {
     let accepted =
         d.accepted.iter().map(|x| format!("{} ({}): {}", esc(mode_title(&x.key)), esc(&x.key), esc(&x.reason)));
     group(&mut out, "Accepted as not shown by the scenario, with its reason", accepted.collect(), "Nothing.");
+    let title = |key: &str| e.loads.cases.iter().find(|c| c.key == key).map_or("", |c| c.title);
     let off: Vec<String> = (0..a.len("/loads/switched_off"))
         .map(|i| {
             let at = |field: &str| format!("/loads/switched_off/{i}/{field}");
-            format!("{}: {}", a.word(&at("key")), a.word(&at("reason")))
+            format!("{} ({}): {}", esc(title(a.str(&at("key")))), a.word(&at("key")), a.word(&at("reason")))
         })
         .collect();
     group(&mut out, "Cases switched off, with the reason", off, "None.");
@@ -104,7 +109,10 @@ pub(super) fn scores(s: &Sheet) -> String {
     let kmh = one.times(3.6);
     let t = &d.targets;
     let target = |v: Option<f64>, word: &str, unit: &str| {
-        v.map_or_else(String::new, |v| format!("; asked {word} {v:.1}{}{unit}", if unit.is_empty() { "" } else { " " }))
+        v.map_or_else(String::new, |v| {
+            let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+            format!("; <span class=\"whole\">asked {word} {v:.1}{unit}</span>")
+        })
     };
     let weight = |k: &str| a.num(&format!("/scores/weight_kg/{k}"), one);
     let least = |k: &str| format!("/scores/least_margin/{k}");
@@ -135,7 +143,7 @@ pub(super) fn scores(s: &Sheet) -> String {
                 "{} N, {}, {} bay {}{}",
                 a.num("/scores/least_press_n/value", none),
                 a.word("/scores/least_press_n/kind"),
-                a.word("/scores/least_press_n/strip"),
+                html::strip(a.str("/scores/least_press_n/strip")),
                 a.num("/scores/least_press_n/bay", none),
                 target(t.press_n, "at least", "N")
             ),
@@ -146,15 +154,15 @@ pub(super) fn scores(s: &Sheet) -> String {
         (
             "stall, trimmed",
             format!(
-                "{} km/h{}",
+                "{} {KM_H}{}",
                 a.num("/scores/stall_m_s", kmh),
                 target(t.stall_m_s.map(|v| 3.6 * v), "at most", "km/h")
             ),
         ),
-        ("least sink", format!("{} m/s", a.num("/scores/least_sink_m_s", two))),
+        ("least sink", format!("{} {M_S}", a.num("/scores/least_sink_m_s", two))),
         ("best glide", a.num("/scores/best_glide", one)),
-        ("wing floats alone at", format!("{} m/s", a.num("/scores/launch/wing_float_m_s", one))),
-        ("launch run in still air", format!("{} m/s", a.num("/scores/launch/ground_speed_m_s", one))),
+        ("wing floats alone at", format!("{} {M_S}", a.num("/scores/launch/wing_float_m_s", one))),
+        ("launch run in still air", format!("{} {M_S}", a.num("/scores/launch/ground_speed_m_s", one))),
         ("in the hands", format!("{} N", a.num("/scores/launch/hands_n", none))),
         ("hours to build", a.num("/scores/hours", none) + &target(t.hours, "at most", "")),
         ("pieces", a.num("/scores/pieces", none)),
@@ -182,12 +190,18 @@ pub(super) fn scores(s: &Sheet) -> String {
     ];
     if let Some(m) = e.strength.least.and_then(|i| e.margins.get(i)) {
         let place = if m.bay.is_some() { format!(", bay {}", a.num(&least("bay"), none)) } else { String::new() };
-        let case = if m.case.is_some() { format!(", {}", a.word(&least("case"))) } else { String::new() };
+        let case = m.case.and_then(|c| e.loads.cases.get(c));
+        let case = case.map_or_else(String::new, |c| format!(", {} ({})", esc(c.title), s.cite("case", c.key)));
         all.insert(
             3,
             (
                 "least margin",
-                format!("{} {}{place}{case}", a.num(&least("value"), two.signed()), s.cite("mode", m.mode)),
+                format!(
+                    "{}: {} ({}){place}{case}",
+                    a.num(&least("value"), two.signed()),
+                    esc(mode_title(m.mode)),
+                    s.cite("mode", m.mode)
+                ),
             ),
         );
     }
@@ -195,8 +209,14 @@ pub(super) fn scores(s: &Sheet) -> String {
     let mut out = facts(&all);
     let lifting: Vec<String> = lifting_lines(&e.work);
     out.push_str(&plain_list(&lifting));
-    let rows: Vec<html::Row> =
-        vibration::rows(d, e).into_iter().map(|r| vec![esc(&r.what), esc(&r.value), esc(&r.place)].into()).collect();
+    let rows: Vec<html::Row> = vibration::rows(d, e)
+        .into_iter()
+        .map(|r| html::Row {
+            cells: vec![esc(&r.what), esc(&r.value), esc(&r.place)],
+            class: "",
+            under: Some(esc(&r.working.join("; "))),
+        })
+        .collect();
     let heading = format!("For information, {}", crate::physics::vibration::NO_CLEARANCE);
     out.push_str(&html::table(&heading, &[html::words("what"), html::numbers("value"), html::words("place")], &rows));
     out

@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 
 use serde_json::Value;
 
+use crate::physics::design::Strip;
 use crate::report::four_figures;
 
 /// Text of whatever origin, as content of an element or of a quoted attribute.
@@ -83,6 +84,16 @@ impl Show {
     }
 }
 
+/// Units that stay on one line.
+pub(super) const KM_H: &str = "<span class=\"whole\">km/h</span>";
+pub(super) const M_S: &str = "<span class=\"whole\">m/s</span>";
+
+/// A strip by its key in JSON, in the words of the page.
+pub(super) fn strip(key: &str) -> String {
+    let found = Strip::ALL.into_iter().find(|s| s.key() == key);
+    found.map_or_else(|| esc(key), |s| esc(s.label()))
+}
+
 /// One part of the path to a number in JSON.
 pub(super) fn step(key: &str) -> String {
     key.replace('~', "~0").replace('/', "~1")
@@ -123,7 +134,7 @@ impl Doc<'_> {
     pub(super) fn num(&self, at: &str, show: Show) -> String {
         match self.get(at) {
             Some(v) => format!("<span{}>{}</span>", self.mark(at, show.times), esc(&show.print(v))),
-            None => "<span class=\"dim\">not shown</span>".to_owned(),
+            None => format!("<span class=\"dim\"{}>not shown</span>", self.mark(at, 1.0)),
         }
     }
     /// A number that may be left out.

@@ -70,8 +70,7 @@ fn along(s: &Sheet, a: &Doc, q: &Quantity) -> String {
     let stations = || Path { at: "/loads/stations_m".to_owned(), times: 1.0 };
     let line = |i: usize, look: Look| {
         let y = Path { at: format!("/loads/cases/{i}/{}", q.field), times: q.times };
-        let key = a.str(&format!("/loads/cases/{i}/key"));
-        Line::of(a, format!("{} ({key})", a.str(&format!("/loads/cases/{i}/title"))), look, (stations(), y))
+        Line::of(a, a.str(&format!("/loads/cases/{i}/title")).to_owned(), look, (stations(), y))
     };
     let ground = (0..a.len("/loads/cases")).filter(|i| !named.contains(i)).map(|i| line(i, Look::Ground));
     let told: Vec<String> = named
@@ -170,13 +169,13 @@ fn cases(s: &Sheet, a: &Doc) -> String {
     let columns = [
         words("case"),
         words("key"),
-        numbers("n"),
-        numbers("m/s"),
+        numbers("load factor"),
+        numbers("air, m/s"),
         numbers("pilot, kg"),
         numbers("shear, kN"),
         numbers("moment, kN m"),
         numbers("torsion, kN m"),
-        numbers("of the moment relief by the wing's mass, kN m"),
+        numbers("relief of the moment by the wing's mass, kN m"),
     ];
-    table("Load cases: load factor, airspeed, and limit loads at the root", &columns, &rows)
+    table("Load cases: load factor, airspeed, and limit loads of one half at the root", &columns, &rows)
 }

@@ -21,7 +21,7 @@ pub(super) fn html(s: &Sheet) -> String {
         return para("No margin was computed.");
     }
     let mut out = para(
-        "A margin is allowable over applied, less 1; below nothing it is short. Loads are ultimate unless the mode says otherwise.",
+        "A margin is allowable over applied, less 1; below 0 it is short. Loads are ultimate unless the mode says otherwise.",
     );
     out.push_str(&by_bay(s));
     out.push_str(&working(s));

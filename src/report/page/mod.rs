@@ -44,14 +44,16 @@ pub struct Wing<'a> {
     /// Name of its file, and the text of it.
     file: String,
     text: &'a str,
+    /// Dials turned after the file was read, as they were asked for.
+    turned: &'a [String],
     assess: Value,
     holds: Value,
     scales: Option<Value>,
 }
 
 impl<'a> Wing<'a> {
-    /// Of a scenario that was evaluated.
-    pub fn of(side: &'a Side, file: &str, text: &'a str) -> Self {
+    /// Of a scenario that was read from a file, changed by these dials and evaluated.
+    pub fn of(side: &'a Side, file: &str, text: &'a str, turned: &'a [String]) -> Self {
         let (design, e) = (&side.design, &side.evaluation);
         let scales = (!design.weighed.is_empty()).then(|| {
             let (forecast, savings) = (forecast::of(design, e), win_back::of(design, e));
@@ -61,6 +63,7 @@ impl<'a> Wing<'a> {
             side,
             file: file.to_owned(),
             text,
+            turned,
             assess: json::evaluation(design, e),
             holds: holds::json(design, e),
             scales,

@@ -90,11 +90,11 @@ fn step(long: f64, most: f64) -> f64 {
 fn axis(numbers: impl Iterator<Item = f64>, zero: bool, most: f64) -> Option<(f64, f64, f64)> {
     let (mut a, mut b) =
         numbers.filter(|v| v.is_finite()).fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), v| (a.min(v), b.max(v)));
-    if zero {
-        (a, b) = (a.min(0.0), b.max(0.0));
-    }
     if !(a.is_finite() && b.is_finite()) {
         return None;
+    }
+    if zero {
+        (a, b) = (a.min(0.0), b.max(0.0));
     }
     if b - a < 1e-9 * a.abs().max(1e-9) {
         b = a + a.abs().max(1.0);

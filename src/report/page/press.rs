@@ -3,6 +3,7 @@
 use super::Sheet;
 use super::html::{Row, Show, esc, numbers, table, words};
 use super::plan::{View, WIDE, bones};
+use super::planform::{of_skins, tag};
 use super::svg::{Anchor, INK, Svg};
 use crate::report::holds;
 
@@ -64,7 +65,8 @@ pub(super) fn map(s: &Sheet) -> String {
 
 /// The list.
 pub(super) fn zones(s: &Sheet) -> String {
-    let (d, e, a) = (s.design(), s.evaluation(), s.assess());
+    let (e, a) = (s.evaluation(), s.assess());
+    let order = of_skins(e);
     let rows: Vec<Row> = e
         .layout
         .zones
@@ -74,14 +76,13 @@ pub(super) fn zones(s: &Sheet) -> String {
         .map(|(i, (z, r))| {
             let at = |field: &str| format!("/durability/zones/{i}/{field}");
             let mark = |on: bool| if on { "!" } else { "" };
-            let construction = d.constructions.get(z.construction).map_or("", |c| c.key.as_str());
             vec![
                 format!(
                     "<span class=\"whole\">{} bay {}</span>",
                     esc(z.strip.label()),
                     a.num(&at("bay"), Show::digits(0))
                 ),
-                esc(construction),
+                tag(e, &order, z.construction),
                 a.num(&at("area_m2"), Show::digits(3)),
                 a.num(&at("press_n"), Show::digits(0)) + mark(r.press_extrapolated),
                 a.word(&at("press_kind")),
@@ -95,7 +96,7 @@ pub(super) fn zones(s: &Sheet) -> String {
         .collect();
     let columns = [
         words("zone"),
-        words("construction"),
+        words("skin"),
         numbers("m2, one half"),
         numbers("press, N"),
         words("does first"),
@@ -105,7 +106,7 @@ pub(super) fn zones(s: &Sheet) -> String {
         words("hands"),
     ];
     table(
-        "Every zone of a half: press load of a thumb, load of a 10 mm hard ball; ! outside the range the form was fitted in",
+        "Every zone of a half, skins by their tags in the planform: press load of a thumb, load of a 10 mm hard ball; ! outside the range the form was fitted in",
         &columns,
         &rows,
     )

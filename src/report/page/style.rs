@@ -31,6 +31,7 @@ thead th{border-bottom:2px solid var(--ink);font-weight:600;vertical-align:botto
 .n{text-align:right;font-variant-numeric:tabular-nums}
 td.n,tbody th.n{white-space:nowrap}
 td.n,th.n{padding-left:.5em}
+.n+td:not(.n),.n+th:not(.n){padding-left:.7em}
 tr.head th,tr.head td{font-weight:700;background:var(--band)}
 tr.sum th,tr.sum td{font-weight:700;border-top:2px solid var(--ink)}
 tr.short th,tr.short td{font-weight:700}
@@ -49,7 +50,8 @@ figcaption{font-size:.85rem;padding-left:.2em}
 @media print{
 :root{color-scheme:light;--ink:#000;--paper:#fff;--dim:#333;--rule:#888;--band:#eee}
 @page{size:A4;margin:13mm 12mm}
-body{font-size:9.5pt;max-width:none;padding:0}
+html,body{font-size:9.5pt}
+body{max-width:none;padding:0}
 h2,h3,caption,figcaption{break-after:avoid}
 tr,figure,.caution,.verdict,.facts div{break-inside:avoid}
 tr:has(+ tr.under){break-after:avoid}
@@ -59,6 +61,7 @@ thead{display:table-header-group}
 .plots{grid-template-columns:1fr 1fr}
 .facts{grid-template-columns:1fr 1fr 1fr}
 table{font-size:8pt}
+.under td{font-size:7.5pt}
 .wing{break-before:page}
 .wing:first-of-type{break-before:auto}
 a{text-decoration:none}

@@ -1,7 +1,7 @@
 //! Weight: the parts list as drawn, expected and at the budget's percentile.
 
-use super::Sheet;
 use super::html::{Row, Show, esc, numbers, table, words};
+use super::{Sheet, capital};
 use crate::report::text::against_target;
 
 /// Sums and list.
@@ -10,10 +10,9 @@ pub(super) fn html(s: &Sheet) -> String {
     let three = Show::digits(3);
     let percentile = format!("{:.0}", 100.0 * d.targets.budget_percentile);
     let sum = |k: &str| a.num(&format!("/scores/weight_kg/{k}"), Show::digits(2));
-    let chance = a.num_or("/scores/weight_kg/chance", Show::digits(0).times(100.0), "no target: no");
     let mut out = format!(
         "<p>As drawn {} kg; expected {} kg (P10 {}, P50 {}, P90 {}) after the growth that estimates of this maturity commonly see ({}); budget {} kg, the P{percentile} of that \
-         spread ({}), by which limits, loads, strength and stall are judged. {}; chance of the target {chance} %.</p>\n",
+         spread ({}), by which limits, loads, strength and stall are judged. {}.</p>\n",
         sum("as_drawn"),
         sum("expected"),
         sum("p10"),
@@ -22,7 +21,7 @@ pub(super) fn html(s: &Sheet) -> String {
         s.cite("method", "growth"),
         sum("budget"),
         s.cite("method", "budget"),
-        esc(&against_target(d, e)),
+        esc(&capital(&against_target(d, e))),
     );
     let mut rows: Vec<Row> = (0..a.len("/weight/by_name"))
         .map(|i| {
