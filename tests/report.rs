@@ -325,7 +325,7 @@ fn what_is_switched_off_accepted_or_missing_is_said() {
     let doc = parsed(&out);
     is_whole("no limits", &doc);
     holds_to(&documents(&side), doc.root_element());
-    assert!(out.contains("No set of limits is chosen"));
+    assert!(out.contains("No set of limits chosen: flight cases are not computed, and it is short without them."));
     let off = mixed.replacen(
         "[service]",
         "[[cases_off]]\ncase = \"landing_hang\"\nreason = \"winch <only>\"\n\n[service]",

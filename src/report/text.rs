@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::durability::help::{self, Wing};
-use crate::physics::evaluation::Evaluation;
+use crate::physics::evaluation::{Evaluation, WingVerdict};
 use crate::physics::lifting::{TO_THE_ROOF, advised_kg};
 use crate::physics::mass::tally::Heading;
 use crate::physics::strength::{MODES, Margin, Verdict};
@@ -72,6 +72,15 @@ fn weight(out: &mut String, design: &Design, e: &Evaluation) {
     );
 }
 
+/// What it means that no set of limits is chosen.
+pub fn without_limits(verdict: WingVerdict) -> &'static str {
+    if verdict == WingVerdict::Short {
+        "no set of limits chosen: flight cases are not computed, and it is short without them"
+    } else {
+        "no set of limits chosen: flight cases are not computed and the verdict is not shown"
+    }
+}
+
 fn strength(out: &mut String, design: &Design, e: &Evaluation) {
     let s = &e.strength;
     let _ = writeln!(out, "\nstrength: {}   cases {} on, {} off", s.verdict.word(), e.loads.loads.len(), s.cases_off);
@@ -83,7 +92,9 @@ fn strength(out: &mut String, design: &Design, e: &Evaluation) {
                 l.key, l.n_positive, l.n_negative, l.safety_factor, l.extra_factor, l.dive_speed_m_s, l.source
             );
         }
-        None => out.push_str("  no set of limits chosen: flight cases are not computed and the verdict is not shown\n"),
+        None => {
+            let _ = writeln!(out, "  {}", without_limits(s.verdict));
+        }
     }
     for m in worst_of_each_mode(e) {
         let _ = writeln!(out, "  {}", margin_line(m, e));

@@ -1,7 +1,7 @@
 //! Layers of the spar caps by bay: steps up for the upper cap, down for the lower, and the list with the web.
 
 use super::Sheet;
-use super::html::{Doc, FOUR, Row, Show, esc, numbers, table, words};
+use super::html::{Doc, FOUR, Row, Show, esc, numbers, table, whole, words};
 use super::plan::WIDE;
 use super::svg::{Anchor, INK, SMALL, Svg, dashed, ink};
 use crate::physics::design::{Cap, CapMaterial};
@@ -116,11 +116,11 @@ fn list(s: &Sheet) -> String {
         let section = |doc: &Doc, field: &str, show: Show| doc.num(&format!("/loads/sections/{i}/{field}"), show);
         vec![
             format!("{last}"),
-            format!(
-                "<span class=\"whole\">{} to {}</span>",
+            whole(&format!(
+                "{} to {}",
                 a.num(&format!("/loads/stations_m/{i}"), Show::digits(2)),
                 a.num(&format!("/loads/stations_m/{last}"), Show::digits(2))
-            ),
+            )),
             layers("upper"),
             layers("lower"),
             layers("web"),

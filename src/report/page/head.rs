@@ -2,11 +2,11 @@
 
 use std::fmt::Write as _;
 
-use super::Sheet;
 use super::html::{self, KM_H, M_S, Show, esc, facts, list, para, plain_list};
+use super::{Sheet, capital, weight};
 use crate::physics::evaluation::WingVerdict;
 use crate::physics::strength::NOT_ASSESSED;
-use crate::report::text::{against_target, lifting_lines, mode_title};
+use crate::report::text::{lifting_lines, mode_title, without_limits};
 use crate::report::{CAUTIONS, vibration};
 
 /// Name, note, cautions, and which file by which version of the program.
@@ -25,8 +25,8 @@ pub(super) fn html(s: &Sheet) -> String {
     let _ = writeln!(
         out,
         "<p class=\"dim\">Worked out from {} (its BLAKE3 begins {}){turned} by thistledown {}. Masses are of the whole wing, both halves, unless named \
-         otherwise; places along the span run from the root. In this page's source a number has its path in the output of assess --json beside it, \
-         or in that of holds, workshop --scales or compare where data-of says so; inputs have their key.</p>",
+         otherwise; places along the span run from the root. In this page's source a number has its path in the output of <span class=\"whole\">assess --json</span> beside it, \
+         or in that of holds, workshop or compare where data-of says so; inputs have their key.</p>",
         esc(&w.file),
         &print.as_str()[..16],
         env!("CARGO_PKG_VERSION")
@@ -71,9 +71,7 @@ pub(super) fn state(s: &Sheet) -> String {
                 esc(&l.source)
             );
         }
-        None => out.push_str(
-            "<p>No set of limits is chosen: flight cases are not computed and the verdict is not shown.</p>\n",
-        ),
+        None => out.push_str(&para(&format!("{}.", capital(without_limits(e.strength.verdict))))),
     }
     let group = |out: &mut String, heading: &str, lines: Vec<String>, none: &str| {
         let _ = writeln!(out, "<h3>{heading}</h3>");
@@ -102,6 +100,11 @@ pub(super) fn state(s: &Sheet) -> String {
     out
 }
 
+/// Working without the line that the caption of the table says once for all.
+fn without_caption(working: &[String]) -> Vec<&str> {
+    working.iter().map(String::as_str).filter(|w| !w.starts_with("for information")).collect()
+}
+
 /// The scores, against the targets of the scenario where there are any.
 pub(super) fn scores(s: &Sheet) -> String {
     let (d, e, a) = (s.design(), s.evaluation(), s.assess());
@@ -111,15 +114,15 @@ pub(super) fn scores(s: &Sheet) -> String {
     let target = |v: Option<f64>, word: &str, unit: &str| {
         v.map_or_else(String::new, |v| {
             let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
-            format!("; <span class=\"whole\">asked {word} {v:.1}{unit}</span>")
+            format!("; {}", html::whole(&format!("asked {word} {v:.1}{unit}")))
         })
     };
-    let weight = |k: &str| a.num(&format!("/scores/weight_kg/{k}"), one);
+    let kg = |k: &str| a.num(&format!("/scores/weight_kg/{k}"), one);
     let least = |k: &str| format!("/scores/least_margin/{k}");
     let mut all: Vec<(&str, String)> = vec![
-        ("weight as drawn", format!("{} kg", weight("as_drawn"))),
-        ("weight expected", format!("{} kg ({} to {})", weight("expected"), weight("p10"), weight("p90"))),
-        ("weight budget", format!("{} kg; {}", weight("budget"), esc(&against_target(d, e)))),
+        ("weight as drawn", format!("{} kg", kg("as_drawn"))),
+        ("weight expected", format!("{} kg ({} to {})", kg("expected"), kg("p10"), kg("p90"))),
+        ("weight budget", format!("{} kg; {}", kg("budget"), weight::against_target(s))),
         (
             "durability index",
             format!(
@@ -214,10 +217,13 @@ pub(super) fn scores(s: &Sheet) -> String {
         .map(|r| html::Row {
             cells: vec![esc(&r.what), esc(&r.value), esc(&r.place)],
             class: "",
-            under: Some(esc(&r.working.join("; "))),
+            under: Some(esc(&without_caption(&r.working).join("; "))),
         })
         .collect();
-    let heading = format!("For information, {}", crate::physics::vibration::NO_CLEARANCE);
+    let heading = format!(
+        "For information, {}: flutter is not assessed and needs qualified review",
+        crate::physics::vibration::NO_CLEARANCE
+    );
     out.push_str(&html::table(&heading, &[html::words("what"), html::numbers("value"), html::words("place")], &rows));
     out
 }

@@ -88,6 +88,11 @@ impl Show {
 pub(super) const KM_H: &str = "<span class=\"whole\">km/h</span>";
 pub(super) const M_S: &str = "<span class=\"whole\">m/s</span>";
 
+/// Markup that stays on one line.
+pub(super) fn whole(markup: &str) -> String {
+    format!("<span class=\"whole\">{markup}</span>")
+}
+
 /// A strip by its key in JSON, in the words of the page.
 pub(super) fn strip(key: &str) -> String {
     let found = Strip::ALL.into_iter().find(|s| s.key() == key);

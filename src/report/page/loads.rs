@@ -175,7 +175,11 @@ fn cases(s: &Sheet, a: &Doc) -> String {
         numbers("shear, kN"),
         numbers("moment, kN m"),
         numbers("torsion, kN m"),
-        numbers("relief of the moment by the wing's mass, kN m"),
+        numbers("relief, kN m"),
     ];
-    table("Load cases: load factor, airspeed, and limit loads of one half at the root", &columns, &rows)
+    table(
+        "Load cases: load factor, airspeed, and limit loads of one half at the root; relief is what the mass of the wing takes off the moment",
+        &columns,
+        &rows,
+    )
 }

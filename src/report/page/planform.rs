@@ -107,7 +107,7 @@ fn drawing(s: &Sheet) -> String {
         (34.0, y + 12.0),
         Anchor::Start,
         11.0,
-        "whole thick lines: root, joints, tip; long dashes: closing ribs; dash-dot: hinge; heavy dashes: boundary; ring: hold; cross: rest; dots: patch",
+        "whole thick lines: root, joints, tip; thin dashes: closing ribs; dash-dot: hinge; heavy dashes: boundary; ring: hold; cross: rest; dots: patch",
     );
     svg.high(y + 22.0);
     svg.done("wide")
@@ -140,6 +140,13 @@ fn tags(svg: &mut Svg, v: &View, e: &Evaluation, order: &[usize], upper: bool) {
 }
 
 fn boundaries(svg: &mut Svg, v: &View, e: &Evaluation, upper: bool) {
+    // Along the span, where skins behind the spar are divided.
+    let rear = |s: Strip| matches!(s, Strip::AftUpperRear | Strip::AftLowerRear);
+    for z in e.layout.zones.iter().filter(|z| z.strip.is_upper() == upper && rear(z.strip)) {
+        if let Some(b) = e.layout.bays.get(z.bay) {
+            svg.line(v.on(&b.inner, z.chord_from), v.on(&b.outer, z.chord_from), dashed(3.0, "8 3"));
+        }
+    }
     for b in e.layout.boundaries.iter().filter(|b| b.strip.is_upper() == upper) {
         let near = |s: &&crate::physics::wing::layout::Station| (s.eta - b.standing_eta).abs() < 1e-6;
         let (Some(s), Some(z)) = (

@@ -1,7 +1,7 @@
 //! What every zone stands under a thumb and under a hard ball: a map in plan, and the list of zones.
 
 use super::Sheet;
-use super::html::{Row, Show, esc, numbers, table, words};
+use super::html::{Row, Show, esc, numbers, table, whole, words};
 use super::plan::{View, WIDE, bones};
 use super::planform::{of_skins, tag};
 use super::svg::{Anchor, INK, Svg};
@@ -77,17 +77,13 @@ pub(super) fn zones(s: &Sheet) -> String {
             let at = |field: &str| format!("/durability/zones/{i}/{field}");
             let mark = |on: bool| if on { "!" } else { "" };
             vec![
-                format!(
-                    "<span class=\"whole\">{} bay {}</span>",
-                    esc(z.strip.label()),
-                    a.num(&at("bay"), Show::digits(0))
-                ),
+                whole(&format!("{} bay {}", esc(z.strip.label()), a.num(&at("bay"), Show::digits(0)))),
                 tag(e, &order, z.construction),
                 a.num(&at("area_m2"), Show::digits(3)),
                 a.num(&at("press_n"), Show::digits(0)) + mark(r.press_extrapolated),
-                a.word(&at("press_kind")),
+                whole(&a.word(&at("press_kind"))),
                 a.num(&at("ball_n"), Show::digits(0)) + mark(r.ball_extrapolated),
-                a.word(&at("ball_kind")),
+                whole(&a.word(&at("ball_kind"))),
                 a.num(&at("repair_h_per_100"), Show::digits(2)),
                 esc(holds::word(r.may)),
             ]
@@ -97,16 +93,16 @@ pub(super) fn zones(s: &Sheet) -> String {
     let columns = [
         words("zone"),
         words("skin"),
-        numbers("m2, one half"),
+        numbers("m2"),
         numbers("press, N"),
         words("does first"),
         numbers("ball, N"),
         words("does first"),
-        numbers("repair, h per 100 outings"),
+        numbers("repair, h"),
         words("hands"),
     ];
     table(
-        "Every zone of a half, skins by their tags in the planform: press load of a thumb, load of a 10 mm hard ball; ! outside the range the form was fitted in",
+        "Every zone of a half, skins by their tags in the planform: press load of a thumb, load of a 10 mm hard ball, repair hours per 100 outings; ! outside the range the form was fitted in",
         &columns,
         &rows,
     )

@@ -52,8 +52,8 @@ figcaption{font-size:.85rem;padding-left:.2em}
 @page{size:A4;margin:13mm 12mm}
 html,body{font-size:9.5pt}
 body{max-width:none;padding:0}
-h2,h3,caption,figcaption{break-after:avoid}
-tr,figure,.caution,.verdict,.facts div{break-inside:avoid}
+h2,h3,caption,figcaption,.sources dt{break-after:avoid}
+tr,figure,.caution,.verdict,.facts div,.sources div{break-inside:avoid}
 tr:has(+ tr.under){break-after:avoid}
 thead{display:table-header-group}
 .scroll,figure{overflow:visible}

@@ -2,11 +2,25 @@
 
 use super::html::{Row, Show, esc, numbers, table, words};
 use super::{Sheet, capital};
-use crate::report::text::against_target;
+
+/// The budget against the target, and the chance to meet it.
+pub(super) fn against_target(s: &Sheet) -> String {
+    let a = s.assess();
+    let (Some(budget), Some(target)) = (a.get("/scores/weight_kg/budget"), a.get("/scores/weight_kg/target")) else {
+        return "no target".to_owned();
+    };
+    let word = if budget > target { "over" } else { "under" };
+    format!(
+        "target {} kg, {:.1} kg {word} it, chance to meet it {} %",
+        a.num("/scores/weight_kg/target", Show::digits(1)),
+        (budget - target).abs(),
+        a.num("/scores/weight_kg/chance", Show::digits(0).times(100.0))
+    )
+}
 
 /// Sums and list.
 pub(super) fn html(s: &Sheet) -> String {
-    let (d, e, a) = (s.design(), s.evaluation(), s.assess());
+    let (d, a) = (s.design(), s.assess());
     let three = Show::digits(3);
     let percentile = format!("{:.0}", 100.0 * d.targets.budget_percentile);
     let sum = |k: &str| a.num(&format!("/scores/weight_kg/{k}"), Show::digits(2));
@@ -21,7 +35,7 @@ pub(super) fn html(s: &Sheet) -> String {
         s.cite("method", "growth"),
         sum("budget"),
         s.cite("method", "budget"),
-        esc(&capital(&against_target(d, e))),
+        capital(&against_target(s)),
     );
     let mut rows: Vec<Row> = (0..a.len("/weight/by_name"))
         .map(|i| {
