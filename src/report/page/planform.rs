@@ -186,7 +186,9 @@ fn care(svg: &mut Svg, v: &View, d: &Design, e: &Evaluation, upper: bool) {
         }
     }
     for r in d.care.rests.iter().filter(|_| !upper) {
-        if let Some(p) = place(r.eta, 0.30) {
+        // Half of it lies on the nose, half behind: it stands on the spar.
+        let spar = e.layout.bays.iter().find(|b| r.eta <= b.outer.eta + 1e-9).map_or(0.0, |b| b.mid.spar_frac);
+        if let Some(p) = place(r.eta, spar) {
             svg.line((p.0 - 6.0, p.1 - 6.0), (p.0 + 6.0, p.1 + 6.0), ink(2.2));
             svg.line((p.0 - 6.0, p.1 + 6.0), (p.0 + 6.0, p.1 - 6.0), ink(2.2));
         }
