@@ -12,7 +12,7 @@ use thistledown::physics::evaluation::evaluate;
 use thistledown::physics::workshop::{forecast, win_back};
 use thistledown::report::compare::{self, Side};
 use thistledown::report::page::{Wing, page};
-use thistledown::report::{holds, json, weigh_in};
+use thistledown::report::{holds, json, seen, weigh_in};
 use thistledown::scenario;
 use thistledown::scenario::dials::{Group, dials};
 
@@ -48,6 +48,9 @@ fn documents(side: &Side) -> BTreeMap<&'static str, Value> {
     let mut out = BTreeMap::from([("", read(&json::evaluation(d, e))), ("holds", read(&holds::json(d, e)))]);
     if !d.weighed.is_empty() {
         out.insert("scales", read(&weigh_in::json(d, &forecast::of(d, e), &win_back::of(d, e))));
+    }
+    if !d.proofs.is_empty() {
+        out.insert("seen", read(&seen::json(d, e)));
     }
     out
 }
@@ -334,6 +337,22 @@ fn what_is_switched_off_accepted_or_missing_is_said() {
     let (side, out) = one(&off);
     assert_eq!(side.evaluation.loads.cases_off, 1);
     assert!(out.contains("winch &lt;only&gt;"));
+}
+
+#[test]
+fn proof_loads_stand_beside_what_was_computed_or_are_said_to_be_missing() {
+    let all = shipped();
+    let of = |name: &str| &all.iter().find(|s| s.0 == name).unwrap().1;
+    let (side, out) = one(of("marram-samples.toml"));
+    let said = words(parsed(&out).root());
+    assert!(side.design.proofs.len() > 3);
+    for line in side.design.proofs.iter().map(seen::record).chain(seen::FOLLOWS.map(str::to_owned)) {
+        assert!(said.contains(&line), "{line}");
+    }
+    let softer = of("marram-samples.toml").replace("seen_mm = 251.0", "seen_mm = 451.0");
+    let (side, out) = one(&softer);
+    assert!(words(parsed(&out).root()).contains("softer in bending than computed"), "{:?}", side.design.warnings);
+    assert!(one(of("marram-mixed.toml")).1.contains("No proof load is in the log"));
 }
 
 #[test]

@@ -139,6 +139,12 @@ pub fn rows(d: &Design, e: &Evaluation, l: &Lessons) -> Vec<Row> {
     out
 }
 
+/// What holds as computed and is short as seen.
+pub fn short(rows: &[Row]) -> Vec<String> {
+    let short = |r: &&Row| r.what.ends_with("RF") && r.corrected < 1.0 && r.computed >= 1.0;
+    rows.iter().filter(short).map(|r| format!("SHORT as seen: {}", r.what)).collect()
+}
+
 /// What the columns are.
 pub const COLUMNS: &str = "with and without it                           computed     seen    8 of 10";
 
@@ -183,8 +189,7 @@ pub fn lines(d: &Design, e: &Evaluation) -> Vec<String> {
     if !rows.is_empty() {
         out.push(COLUMNS.to_owned());
         out.extend(rows.iter().map(row));
-        let short = |r: &&Row| r.what.ends_with("RF") && r.corrected < 1.0 && r.computed >= 1.0;
-        out.extend(rows.iter().filter(short).map(|r| format!("SHORT as seen: {}", r.what)));
+        out.extend(short(&rows));
         out.push(String::new());
     }
     out.extend(FOLLOWS.map(str::to_owned));

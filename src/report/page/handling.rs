@@ -1,12 +1,13 @@
-//! Where to hold the wing, the log of samples, and the weigh-in when there is one.
+//! Where to hold the wing, the log of samples, the weigh-in when there is one, what was seen in proof loads.
 
 use super::Sheet;
-use super::html::{Row, Show, esc, list, numbers, para, plain_list, strip, table, words};
-use crate::report::{samples, weigh_in};
+use super::html::{FOUR, Row, Show, esc, list, numbers, para, plain_list, strip, table, words};
+use crate::physics::workshop::seen::learn;
+use crate::report::{samples, seen, weigh_in};
 
-/// All three, as far as there is something to tell.
+/// All four, as far as there is something to tell.
 pub(super) fn html(s: &Sheet) -> String {
-    holds(s) + &log(s) + &scales(s)
+    holds(s) + &log(s) + &scales(s) + &seen_in_proof(s)
 }
 
 /// The hold sheet: holds, rests, stretches.
@@ -156,6 +157,40 @@ fn next(s: &Sheet) -> String {
         numbers("of the first, % an hour"),
     ];
     table("Which sample to make next: what it would take off the spreads, the most for an hour first", &columns, &rows)
+}
+
+/// What the wing did under proof loads against what was computed for them.
+fn seen_in_proof(s: &Sheet) -> String {
+    let d = s.design();
+    let mut out = "<h3>Proof loads</h3>\n".to_owned();
+    let Some(v) = s.seen() else {
+        return out + &para("No proof load is in the log: nothing this wing did under load was measured.");
+    };
+    out.push_str(&plain_list(&d.proofs.iter().map(seen::record).collect::<Vec<_>>()));
+    out.push_str(&para("What the records say:"));
+    let lessons = learn(&d.proofs);
+    out.push_str(&plain_list(&seen::says(&lessons)));
+    let rows: Vec<Row> = (0..v.len("/with_and_without"))
+        .map(|i| {
+            let at = |field: &str| format!("/with_and_without/{i}/{field}");
+            let end = |k: usize| v.num_or(&at(&format!("p10_p90/{k}")), FOUR, "-");
+            vec![
+                v.word(&at("what")),
+                v.word(&at("unit")),
+                v.num(&at("computed"), FOUR),
+                v.num(&at("as_seen"), FOUR),
+                end(0),
+                end(1),
+            ]
+            .into()
+        })
+        .collect();
+    let columns =
+        [words("what"), words("unit"), numbers("computed"), numbers("as seen"), numbers("P10"), numbers("P90")];
+    out.push_str(&table("With and without what was seen; RF is allowable over applied", &columns, &rows));
+    out.push_str(&plain_list(&seen::short(&seen::rows(d, s.evaluation(), &lessons))));
+    let working: Vec<String> = seen::working().into_iter().filter(|l| !l.is_empty()).collect();
+    out + &plain_list(&working)
 }
 
 /// Parts on the scales.

@@ -13,7 +13,7 @@ use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::workshop::{forecast, win_back};
 use crate::report::compare::Side;
-use crate::report::{holds, json, weigh_in};
+use crate::report::{holds, json, seen, weigh_in};
 use html::{Doc, esc};
 
 mod beside;
@@ -49,6 +49,7 @@ pub struct Wing<'a> {
     assess: Value,
     holds: Value,
     scales: Option<Value>,
+    seen: Option<Value>,
 }
 
 impl<'a> Wing<'a> {
@@ -67,6 +68,7 @@ impl<'a> Wing<'a> {
             assess: json::evaluation(design, e),
             holds: holds::json(design, e),
             scales,
+            seen: (!design.proofs.is_empty()).then(|| seen::json(design, e)),
         }
     }
 }
@@ -97,6 +99,10 @@ impl Sheet<'_> {
     fn scales(&self) -> Option<Doc<'_>> {
         self.wing.scales.as_ref().map(|value| Doc { name: "scales", value })
     }
+    /// `workshop --seen --json`, of a wing that was proof-loaded.
+    fn seen(&self) -> Option<Doc<'_>> {
+        self.wing.seen.as_ref().map(|value| Doc { name: "seen", value })
+    }
     /// An id of this wing alone.
     fn id(&self, rest: &str) -> String {
         format!("w{}-{rest}", self.number)
@@ -126,7 +132,7 @@ const CHAPTERS: [Chapter; 15] = [
     ("margins", "margins", margins::html),
     ("weight", "weight", weight::html),
     ("durability in ground handling", "durability", durability::html),
-    ("where to hold, samples, weigh-in", "handling", handling::html),
+    ("where to hold, samples, weigh-in, proof loads", "handling", handling::html),
     ("flight", "flight", flight::html),
     ("inputs", "inputs", inputs::html),
     ("assumptions", "assumptions", sources::assumptions),
