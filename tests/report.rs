@@ -356,6 +356,20 @@ fn proof_loads_stand_beside_what_was_computed_or_are_said_to_be_missing() {
 }
 
 #[test]
+fn a_stop_weight_of_one_half_says_which() {
+    let samples = shipped().into_iter().find(|s| s.0 == "marram-samples.toml").unwrap().1;
+    let text = format!("{samples}\n[[weighed]]\nof = \"shear web\"\nhalf = \"left\"\nmass_g = 1100.0\n");
+    let (side, out) = one(&text);
+    let v = documents(&side).remove("scales").unwrap();
+    let parts = v["parts"].as_array().unwrap();
+    let i = parts.iter().position(|p| p["half_weighed"] == "left" && p["stop_kg"].is_number()).unwrap();
+    let doc = parsed(&out);
+    let path = format!("/parts/{i}/stop_kg");
+    let n = doc.descendants().find(|n| n.attribute("data-json") == Some(&path)).unwrap();
+    assert!(words(n.parent().unwrap()).ends_with(", right half"));
+}
+
+#[test]
 fn a_hostile_name_is_text() {
     let hostile = "</title></style><script>alert(\\\"x\\\")</script> & &amp; ]]> ' onload=x \\u202Egnp";
     let mut text = shipped().into_iter().find(|s| s.0 == "marram-mixed.toml").unwrap().1;

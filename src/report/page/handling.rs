@@ -233,7 +233,13 @@ fn scales(s: &Sheet) -> String {
         .map(|i| {
             let at = |field: &str| format!("/parts/{i}/{field}");
             let made = w.value.pointer(&at("weighed")).and_then(serde_json::Value::as_bool).unwrap_or(false);
-            let stop = if made { "weighed".to_owned() } else { w.num_or(&at("stop_kg"), three, "no target") };
+            // Of what is weighed by half the mass is that of the other half.
+            let of = match w.str(&at("half_weighed")) {
+                "left" => ", right half",
+                "right" => ", left half",
+                _ => "",
+            };
+            let stop = if made { "weighed".to_owned() } else { w.num_or(&at("stop_kg"), three, "no target") + of };
             vec![w.word(&at("of")), w.num(&at("promised_kg"), three), w.num(&at("expected_kg"), three), stop].into()
         })
         .collect();

@@ -6,16 +6,19 @@ use super::Sheet;
 use super::html::{Row, esc, numbers, table, words};
 use crate::scenario::dials::{Dial, Group, dials};
 
-const GROUPS: [(Group, &str); 8] = [
-    (Group::Planform, "Planform"),
-    (Group::Layout, "Layout"),
-    (Group::AftSkins, "Skins"),
-    (Group::PliesAndCores, "Plies and cores"),
-    (Group::Spar, "Spar"),
-    (Group::Loads, "Loads"),
-    (Group::Masses, "Masses and people"),
-    (Group::GroundCare, "Ground care"),
-];
+const fn title(group: Group) -> &'static str {
+    match group {
+        Group::Planform => "Planform",
+        Group::Layout => "Layout",
+        Group::AftSkins => "Skins",
+        Group::PliesAndCores => "Plies and cores",
+        Group::Spar => "Spar",
+        Group::Loads => "Loads",
+        Group::Masses => "Masses and people",
+        Group::GroundCare => "Ground care",
+        Group::Workshop => "Workshop",
+    }
+}
 
 /// A table for each group.
 pub(super) fn html(s: &Sheet) -> String {
@@ -23,7 +26,13 @@ pub(super) fn html(s: &Sheet) -> String {
     let all = dials(d);
     let mut out =
         "<p>What the scenario gives, by the key that assess --set takes; the whole is in its file.</p>\n".to_owned();
-    for (group, title) in GROUPS {
+    let mut groups: Vec<Group> = Vec::new();
+    for x in &all {
+        if !groups.contains(&x.group) {
+            groups.push(x.group);
+        }
+    }
+    for group in groups {
         let row = |dial: &Dial| -> Row {
             vec![
                 esc(&dial.label),
@@ -35,7 +44,7 @@ pub(super) fn html(s: &Sheet) -> String {
         };
         let rows: Vec<Row> = all.iter().filter(|x| x.group == group).map(row).collect();
         let columns = [words("input"), numbers("value"), words("unit"), words("key")];
-        let _ = write!(out, "{}", table(title, &columns, &rows));
+        let _ = write!(out, "{}", table(title(group), &columns, &rows));
     }
     out
 }
