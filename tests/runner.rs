@@ -19,6 +19,7 @@ mod cut_list;
 mod dial_table;
 mod matrix;
 mod mix;
+mod nose_steps;
 mod own_events;
 mod properties;
 mod proving;

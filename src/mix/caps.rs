@@ -2,6 +2,8 @@
 //! search of its own; a cap is of one kind from root to tip, for its fibres run through. The lightest of all is the
 //! answer, and the fronts are one.
 
+use std::borrow::Cow;
+
 use rayon::prelude::*;
 
 use crate::mix::ask::Ask;
@@ -9,9 +11,10 @@ use crate::mix::limits::Ticks;
 use crate::mix::recheck::{Mix, Row, search_from};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Cap, Design};
-use crate::physics::evaluation::Evaluation;
+use crate::physics::evaluation::{Evaluation, evaluate};
 use crate::physics::mass::tally::Heading;
 use crate::physics::mass::weighed;
+use crate::physics::strength::nose_steps;
 use crate::problem::Problem;
 use crate::search::{Prices, Status};
 
@@ -61,11 +64,21 @@ pub fn variants(design: &Design, ask: &Ask) -> Vec<Design> {
     out
 }
 
+/// The search chooses the nose itself: it begins with what the steps of the nose came to, and none are left.
+fn stepped<'d>(design: &'d Design, assumed: &Assumptions) -> Cow<'d, Design> {
+    if design.nose_steps.is_empty() {
+        return Cow::Borrowed(design);
+    }
+    Cow::Owned(nose_steps::drawn(design, &evaluate(design, assumed).layout))
+}
+
 /// Find the lightest durable mix of a design. `rows` more points of the front are evaluated in full too, and what the
 /// answer rests on is worked out; with none asked for, only the lightest is found, for a dial turned live.
 pub fn find(design: &Design, ask: &Ask, ticks: Ticks, rows: usize, assumed: &Assumptions) -> Result<Mix, Vec<Problem>> {
-    let each: Vec<Found> =
-        variants(design, ask).into_par_iter().map(|d| search_from(&d, None, ask, ticks, rows, assumed)).collect();
+    let each: Vec<Found> = variants(&stepped(design, assumed), ask)
+        .into_par_iter()
+        .map(|d| search_from(&d, None, ask, ticks, rows, assumed))
+        .collect();
     together(each, rows).map(|(mix, _)| mix)
 }
 
@@ -76,7 +89,7 @@ pub fn starts(design: &Design, ask: &Ask, ticks: Ticks, assumed: &Assumptions) -
         let found = found.and_then(|(m, _)| m.lightest.map(|r| Start { design: r.design, prices: m.prices }));
         found.unwrap_or(Start { design: drawn, prices: Prices::default() })
     };
-    variants(design, ask).into_par_iter().map(start).collect()
+    variants(&stepped(design, assumed), ask).into_par_iter().map(start).collect()
 }
 
 /// The lightest alone with its full evaluation, from designs found at dials much like theirs: the table around one is not

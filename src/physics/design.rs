@@ -468,6 +468,8 @@ pub struct Design {
     pub divide_upper: Option<f64>,
     pub divide_lower: Option<f64>,
     pub strips: Vec<StripSkin>,
+    /// Constructions that the nose steps through until it holds, fewest torsion plies first; empty: it stays as drawn.
+    pub nose_steps: Vec<usize>,
     pub spar: Spar,
     pub rib_kinds: Vec<RibKind>,
     pub ribs: Vec<RibRegion>,
@@ -512,7 +514,7 @@ impl Design {
             let edges = [k.cap, k.wrap].into_iter().flatten().map(|(c, _)| c);
             edges.chain([k.body])
         });
-        for i in skins.chain(webs).chain(ribs) {
+        for i in skins.chain(webs).chain(ribs).chain(self.nose_steps.iter().copied()) {
             if let Some(used) = out.get_mut(i) {
                 *used = true;
             }

@@ -16,7 +16,7 @@ use crate::physics::loads::lift::{self, Air, LiftBasis};
 use crate::physics::mass::tally::{Scales, Weight};
 use crate::physics::material::Library;
 use crate::physics::strength::sizing::{self, Bent, Section, Sizer, Sizing};
-use crate::physics::strength::{self, Context, Margin, Verdict};
+use crate::physics::strength::{self, Context, Margin, Verdict, nose_steps};
 use crate::physics::wing::layout::{self, Layout};
 use crate::physics::work::{self, Work};
 
@@ -124,7 +124,7 @@ pub fn evaluate_again(design: &Design, assumed: &Assumptions, memory: &mut Memor
     let made = Made { constructions: &design.constructions, used: asked, library: &design.library, assumed };
     let known = memory.skins.of(&made, properties_of).value();
     let skins = known.iter().zip(&used).map(|(s, used)| if *used { s.clone() } else { Skin::default() }).collect();
-    let spar = spar_with(design, (layout, skins, lift), unit, assumed);
+    let spar = step_nose(design, spar_with(design, (layout, skins, lift), unit, assumed), unit, assumed);
     let structure = margins_again(design, spar, &mut memory.strength);
     rest_again(design, structure, assumed, memory)
 }
@@ -228,6 +228,35 @@ fn spar_with(
     let sections = known.unwrap_or_else(|| sizing::sections(design, &layout, &skins, &sizing));
     let bending = sizing::bend(&layout, &sections, &loads);
     Structure { layout, skins, lift, weight, loads, sizing, sections, bending, margins: Vec::new(), passes, settled }
+}
+
+/// Torsion plies of the nose added until it holds, and those taken back that are not missed.
+fn step_nose(design: &Design, mut spar: Structure, unit: Option<&UnitLoads>, assumed: &Assumptions) -> Structure {
+    if design.nose_steps.len() < 2 {
+        return spar;
+    }
+    let on =
+        |s: &Structure, layout: Layout| spar_with(design, (layout, s.skins.clone(), s.lift.clone()), unit, assumed);
+    let drawn = spar.layout.clone();
+    while let Some(layout) = nose_steps::raised(
+        design,
+        (&spar.layout, &spar.skins, &spar.loads),
+        (&spar.sizing, &spar.sections, &spar.bending),
+    ) {
+        spar = on(&spar, layout);
+    }
+    let short = |s: &Structure| {
+        nose_steps::short(design, (&s.layout, &s.skins, &s.loads), (&s.sizing, &s.sections, &s.bending))
+    };
+    let mut before = short(&spar);
+    // Where the whole wing stays short on the last step, no step is one too many.
+    while before.iter().all(|(_, strip, _)| strip.is_some()) {
+        let tries = nose_steps::one_less(design, &drawn, &spar.layout).into_iter().map(|layout| on(&spar, layout));
+        let spared = tries.map(|s| (short(&s), s)).find(|(after, _)| after.iter().all(|x| before.contains(x)));
+        let Some((after, less)) = spared else { break };
+        (before, spar) = (after, less);
+    }
+    spar
 }
 
 /// Weight and strength on a layout, constructions and lift already worked out for this design.

@@ -157,6 +157,7 @@ fn loads(design: &Design, e: &Evaluation) -> Value {
         },
         "stations_m": stations, "sections": sections, "cases": cases, "switched_off": off, "cases_off": l.cases_off, "passes": e.passes, "settled": e.settled,
         "sizing": { "upper": e.sizing.upper, "lower": e.sizing.lower, "web": e.sizing.web, "at_limit": e.sizing.at_limit },
+        "nose_steps": super::nose_steps::json(design, e),
     })
 }
 

@@ -12,6 +12,7 @@ pub mod matrix;
 /// The lightest durable mix.
 pub mod mix;
 pub mod mixing;
+pub mod nose_steps;
 pub mod outline;
 pub mod page;
 pub mod part_sheets;

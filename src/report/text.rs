@@ -119,6 +119,9 @@ fn strength(out: &mut String, design: &Design, e: &Evaluation) {
     let words = |v: &[u32]| v.iter().map(u32::to_string).collect::<Vec<_>>().join(" ");
     let _ =
         writeln!(out, "  cap layers root to tip: upper {} | lower {}", words(&e.sizing.upper), words(&e.sizing.lower));
+    if let Some(steps) = super::nose_steps::words(design, e) {
+        let _ = writeln!(out, "  {steps}");
+    }
 }
 
 /// The least margin of each computed mode, least first.

@@ -3,6 +3,7 @@
 use std::path::Path;
 use std::sync::Arc;
 
+use crate::mix::ask::may_be;
 use crate::physics::design::{
     Aboard, Aerofoil, Design, Excused, LimitSet, MayBuckle, Patch, Planform, PointMass, Run, SectionAt, Strip,
     StripSkin, Targets,
@@ -107,7 +108,7 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
         l.done();
     }
     let spar = check_spar::spar(root, &picked, hinge_frac);
-    let strips = strips(root, &picked);
+    let (strips, nose_steps) = strips(root, &picked);
     let mut d = Design {
         name,
         note,
@@ -119,6 +120,7 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
         divide_upper,
         divide_lower,
         strips,
+        nose_steps,
         spar,
         rib_kinds,
         ribs,
@@ -297,10 +299,10 @@ pub(super) fn covers(t: &Table, runs: impl Iterator<Item = (f64, f64)>, what: &s
     }
 }
 
-fn strips(root: &Table, picked: &Picked) -> Vec<StripSkin> {
+fn strips(root: &Table, picked: &Picked) -> (Vec<StripSkin>, Vec<usize>) {
     let Some(t) = root.table("skins") else {
         root.faults.add(0, "[skins] is missing", "give nose_upper, nose_lower, aft_upper, aft_lower");
-        return Vec::new();
+        return (Vec::new(), Vec::new());
     };
     let mut out = Vec::new();
     for strip in Strip::ALL {
@@ -342,7 +344,41 @@ fn strips(root: &Table, picked: &Picked) -> Vec<StripSkin> {
         covers(&t, runs.iter().map(|r| (r.from_eta, r.to_eta)), &format!("runs of {}", strip.key()));
         out.push(StripSkin { strip, runs, may_buckle });
     }
+    let steps = nose_steps(&t, picked);
     t.done();
+    (out, steps)
+}
+
+/// The constructions a nose is sized through.
+fn nose_steps(t: &Table, picked: &Picked) -> Vec<usize> {
+    let (all, mut out) = (&picked.shelf.constructions, Vec::new());
+    let named = t.texts("nose_steps");
+    for (at, word) in &named {
+        let Some(i) = index_of(t, *at, word, all, |c| &c.key) else { continue };
+        if !may_be(&all[i], Strip::NoseUpper) {
+            t.faults.add(*at, format!("{word} cannot make a nose"), "name skins that are rigid");
+        } else if out.contains(&i) {
+            t.faults.add(
+                *at,
+                format!("{word} stands in skins.nose_steps twice"),
+                "name each construction once, fewest plies first",
+            );
+        } else {
+            out.push(i);
+        }
+    }
+    let plies = |i: usize| all[i].outer.len() + all[i].inner.len();
+    for w in out.windows(2).filter(|w| plies(w[1]) < plies(w[0])) {
+        let words = format!("skins.nose_steps: {} has fewer plies than {} before it", all[w[1]].key, all[w[0]].key);
+        t.faults.add(t.place("nose_steps"), words, "put the fewest torsion plies first");
+    }
+    if named.len() == 1 {
+        t.faults.add(
+            named[0].0,
+            "skins.nose_steps names one construction",
+            "name two or more, fewest torsion plies first",
+        );
+    }
     out
 }
 

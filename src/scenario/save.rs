@@ -58,6 +58,14 @@ fn structure(doc: &mut DocumentMut, scenario: &Scenario, design: &Design) {
         }
         put_list(doc, "skins", s.strip.key(), list);
     }
+    if scenario.design.nose_steps != design.nose_steps {
+        let names: Array = design.nose_steps.iter().map(|c| Value::from(key_of(*c))).collect();
+        if names.is_empty() {
+            doc.get_mut("skins").and_then(Item::as_table_like_mut).map(|t| t.remove("nose_steps"));
+        } else {
+            put_list(doc, "skins", "nose_steps", names);
+        }
+    }
     if scenario.design.spar.web != design.spar.web && design.spar.web.iter().all(|r| r.bands.len() == 1) {
         let all = design.spar.web.iter().map(|r| Value::InlineTable(one(r.to_eta, r.bands[0].construction)));
         put_list(doc, "spar", "web", all.collect());
@@ -72,12 +80,16 @@ fn structure(doc: &mut DocumentMut, scenario: &Scenario, design: &Design) {
 /// A list in place of another, the remark behind it kept.
 fn put_list(doc: &mut DocumentMut, table: &str, key: &str, list: Array) {
     let Some(t) = doc.get_mut(table).and_then(Item::as_table_like_mut) else { return };
-    let decor = t.get(key).and_then(Item::as_value).map(|v| v.decor().clone());
     let mut new = Value::Array(list);
-    if let Some(d) = decor {
-        *new.decor_mut() = d;
+    // In its place, for the comment above it belongs to the key: `insert` would clear that.
+    if let Some(old) = t.get_mut(key) {
+        if let Some(d) = old.as_value().map(|v| v.decor().clone()) {
+            *new.decor_mut() = d;
+        }
+        *old = Item::Value(new);
+    } else {
+        t.insert(key, Item::Value(new));
     }
-    t.insert(key, Item::Value(new));
 }
 
 fn put(doc: &mut DocumentMut, dial: &Dial, (before, d): (&Design, &Design)) {

@@ -22,6 +22,7 @@ mod joints;
 mod laminate;
 mod margins;
 mod measured;
+mod nose_steps;
 mod proof;
 mod proving;
 mod samples;

@@ -53,6 +53,7 @@ pub mod membrane;
 pub mod nose_buckling;
 pub mod nose_seam_bond;
 pub mod nose_shear;
+pub mod nose_steps;
 pub mod panel;
 pub mod post_crushing;
 pub mod rib_bending;

@@ -188,6 +188,14 @@ impl Layout {
         splices(&mut out);
         out
     }
+    /// This layout with other constructions on its zones.
+    #[must_use]
+    pub fn restacked(&self, construction: impl Fn(&Zone) -> usize) -> Self {
+        let mut out = self.clone();
+        out.zones.iter_mut().for_each(|z| z.construction = construction(z));
+        splices(&mut out);
+        out
+    }
     /// The zone of a strip in a bay.
     pub fn zone(&self, strip: Strip, bay: usize) -> Option<&Zone> {
         // Zones stand in the order of their bays.

@@ -7,7 +7,7 @@ use ratatui::text::Line;
 use crate::physics::design::{Design, WebRun};
 use crate::physics::wing::layout::Station;
 use crate::report::layup::{self, Layer, stack};
-use crate::report::signed;
+use crate::report::{nose_steps, signed};
 use crate::screen::app::App;
 use crate::screen::page::{fit, flow, plan, put, put_list, shape, skin_map};
 
@@ -95,6 +95,7 @@ fn numbers(app: &App, s: &Station, width: usize) -> Vec<Line<'static>> {
     if let Some(section) = e.sections.get(app.station) {
         let (up, low, web) = (layers(&e.sizing.upper), layers(&e.sizing.lower), layers(&e.sizing.web));
         parts.push(format!("cap layers {up} up, {low} low"));
+        parts.extend(nose_steps::at(&app.design, e, bay(app)));
         parts.push(web_words(&app.design, s.eta, web));
         parts.extend(posts_words(&app.design, s.eta));
         parts.push(format!("EI {}", kilo(section.ei_nm2)));
