@@ -248,13 +248,20 @@ fn step_nose(design: &Design, mut spar: Structure, unit: Option<&UnitLoads>, ass
     let short = |s: &Structure| {
         nose_steps::short(design, (&s.layout, &s.skins, &s.loads), (&s.sizing, &s.sections, &s.bending))
     };
-    let mut before = short(&spar);
-    // Where the whole wing stays short on the last step, no step is one too many.
-    while before.iter().all(|(_, strip, _)| strip.is_some()) {
-        let tries = nose_steps::one_less(design, &drawn, &spar.layout).into_iter().map(|layout| on(&spar, layout));
-        let spared = tries.map(|s| (short(&s), s)).find(|(after, _)| after.iter().all(|x| before.contains(x)));
-        let Some((after, less)) = spared else { break };
-        (before, spar) = (after, less);
+    // Where something stays short on the last step, no step is one too many. What was missed once is not tried again before all
+    // the others were.
+    let (mut missed, mut spared) = (Vec::new(), false);
+    while short(&spar).is_empty() {
+        let mut tries = nose_steps::one_less(design, &drawn, &spar.layout);
+        tries.retain(|(less, _)| !missed.contains(less));
+        let mut all = tries.into_iter().map(|(less, layout)| (less, on(&spar, layout)));
+        let found = all.find(|(less, s)| short(s).is_empty() || (missed.push(*less), false).1);
+        drop(all);
+        match found {
+            Some((_, less)) => (spar, spared) = (less, true),
+            None if spared && !missed.is_empty() => (missed, spared) = (Vec::new(), false),
+            None => break,
+        }
     }
     spar
 }

@@ -209,7 +209,8 @@ fn of_what_was_found_no_bay_can_spare_a_step() {
     assert_eq!(of_wing(&first, &as_drawn), listed);
     let fewer = one_less(&d, &first.layout, &e.layout);
     assert!(fewer.len() >= 2);
-    for layout in fewer {
+    for (less, layout) in fewer {
+        assert_eq!(layout.zone(less.strip, less.bay).unwrap().construction, d.nose_steps[less.step]);
         let w = done(&drawn(&d, &layout));
         assert!(w.weight.expected_kg < e.weight.expected_kg);
         assert!(!of_wing(&w, &as_drawn).is_empty(), "{:?}", NOSE.map(|s| found(&d, &layout, s)));

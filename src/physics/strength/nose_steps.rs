@@ -56,9 +56,17 @@ pub fn short(
     short.map(|m| (m.mode, m.strip, m.bay)).collect()
 }
 
-/// The layout with one bay on fewer steps, each that can be: at an end of a run, not below what is drawn, and plies still drop off
-/// towards the tip. Fewest first.
-pub fn one_less(design: &Design, drawn: &Layout, layout: &Layout) -> Vec<Layout> {
+/// One zone on a lower step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Less {
+    pub strip: Strip,
+    pub bay: usize,
+    pub step: usize,
+}
+
+/// The layout with one bay on a lower step, each that can be: at an end of a run, not below what is drawn, and plies still drop off
+/// towards the tip.
+pub fn one_less(design: &Design, drawn: &Layout, layout: &Layout) -> Vec<(Less, Layout)> {
     let (least, steps) = (Steps::of(design, drawn, &[]), Steps::of(design, layout, &[]));
     let mut out = Vec::new();
     for (strip, at) in steps.at.iter().enumerate() {
@@ -66,9 +74,9 @@ pub fn one_less(design: &Design, drawn: &Layout, layout: &Layout) -> Vec<Layout>
             let (Some(now), Some(floor)) = (*now, least.at[strip].get(bay).copied().flatten()) else { continue };
             let outboard = at.get(bay + 1).copied().flatten().unwrap_or(0);
             for step in floor.max(outboard)..now {
-                out.push(layout.restacked(|z| {
-                    if z.strip == NOSE[strip] && z.bay == bay { steps.list[step] } else { z.construction }
-                }));
+                let less = Less { strip: NOSE[strip], bay, step };
+                let here = |z: &Zone| z.strip == less.strip && z.bay == bay;
+                out.push((less, layout.restacked(|z| if here(z) { steps.list[step] } else { z.construction })));
             }
         }
     }
