@@ -158,3 +158,24 @@ fn steps_in_the_wrong_order_are_refused() {
     let said = parse(&turned, None).unwrap_err();
     assert!(said.iter().any(|p| p.to_string().contains("nose_ply_0 has fewer plies than nose_ply_1")), "{said:?}");
 }
+
+#[test]
+fn a_bay_beside_the_list_stays_as_drawn_and_plies_drop_off_past_it() {
+    let mut d = scenario().design;
+    let other = d.constructions.iter().position(|c| c.key == "nose_tough").unwrap();
+    let n = full(&d).layout.bays.len();
+    for bay in [0, 3, n - 1] {
+        let edges: Vec<f64> = full(&d).layout.stations().map(|s| s.eta).collect();
+        let first = d.nose_steps[0];
+        let ends = [(0, bay, first), (bay, bay + 1, other), (bay + 1, n, first)];
+        let some = ends.into_iter().filter(|(from, to, _)| from < to);
+        let runs = some.map(|(from, to, construction)| Run { from_eta: edges[from], to_eta: edges[to], construction });
+        d.strips.iter_mut().find(|s| s.strip == Strip::NoseLower).unwrap().runs = runs.collect();
+        let e = full(&d);
+        assert!(mended(&e));
+        let runs = found(&d, &e.layout, Strip::NoseLower);
+        assert!(runs.contains(&(bay, bay, None)), "{runs:?}");
+        let steps: Vec<usize> = runs.iter().filter_map(|r| r.2).collect();
+        assert!(steps.windows(2).all(|w| w[0] >= w[1]), "{runs:?}");
+    }
+}

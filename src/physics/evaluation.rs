@@ -232,7 +232,7 @@ fn spar_with(
 
 /// Torsion plies of the nose added until it holds, and those taken back that are not missed.
 fn step_nose(design: &Design, mut spar: Structure, unit: Option<&UnitLoads>, assumed: &Assumptions) -> Structure {
-    if design.nose_steps.len() < 2 {
+    if design.nose_steps.len() < 2 || spar.loads.loads.is_empty() {
         return spar;
     }
     let on =

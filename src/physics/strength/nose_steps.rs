@@ -67,16 +67,18 @@ pub struct Less {
 /// The layout with one bay on a lower step, each that can be: at an end of a run, not below what is drawn, and plies still drop off
 /// towards the tip.
 pub fn one_less(design: &Design, drawn: &Layout, layout: &Layout) -> Vec<(Less, Layout)> {
-    let (least, steps) = (Steps::of(design, drawn, &[]), Steps::of(design, layout, &[]));
+    let list = design.nose_steps.as_slice();
+    let (least, steps) = (Steps::of(design, drawn, &[]).at, stand(list, layout));
     let mut out = Vec::new();
-    for (strip, at) in steps.at.iter().enumerate() {
+    for (strip, at) in steps.iter().enumerate() {
         for (bay, now) in at.iter().enumerate() {
-            let (Some(now), Some(floor)) = (*now, least.at[strip].get(bay).copied().flatten()) else { continue };
-            let outboard = at.get(bay + 1).copied().flatten().unwrap_or(0);
+            let (Some(now), Some(floor)) = (*now, least[strip].get(bay).copied().flatten()) else { continue };
+            // A zone beside the list does not break the drop-off.
+            let outboard = at[bay + 1..].iter().flatten().next().copied().unwrap_or(0);
             for step in floor.max(outboard)..now {
                 let less = Less { strip: NOSE[strip], bay, step };
                 let here = |z: &Zone| z.strip == less.strip && z.bay == bay;
-                out.push((less, layout.restacked(|z| if here(z) { steps.list[step] } else { z.construction })));
+                out.push((less, layout.restacked(|z| if here(z) { list[step] } else { z.construction })));
             }
         }
     }
@@ -93,14 +95,18 @@ struct Steps<'a> {
     changed: bool,
 }
 
+/// Where every nose zone of a layout stands in the list.
+fn stand(list: &[usize], layout: &Layout) -> [Vec<Option<usize>>; 2] {
+    NOSE.map(|strip| {
+        let step = |bay| layout.zone(strip, bay).and_then(|z| list.iter().position(|c| *c == z.construction));
+        (0..layout.bays.len()).map(step).collect()
+    })
+}
+
 impl<'a> Steps<'a> {
     fn of(design: &'a Design, layout: &'a Layout, skins: &'a [Skin]) -> Self {
         let list = design.nose_steps.as_slice();
-        let of = |strip: Strip| {
-            let step = |bay| layout.zone(strip, bay).and_then(|z| list.iter().position(|c| *c == z.construction));
-            (0..layout.bays.len()).map(step).collect()
-        };
-        let mut out = Self { list, layout, skins, at: NOSE.map(of), changed: false };
+        let mut out = Self { list, layout, skins, at: stand(list, layout), changed: false };
         out.drop_off();
         out
     }
