@@ -264,7 +264,7 @@ fn the_parts_of_the_weight_page_are_those_of_the_wing() {
 
 #[test]
 fn help_lists_the_keys_of_the_hint_line() {
-    let mut app = marram(120, 66);
+    let mut app = marram(120, 72);
     keys(&mut app, "?");
     let t = text(&app);
     for words in ["turn the chosen dial one step", "take the last turn back", "drag ┃", "Esc closes"] {
@@ -272,6 +272,25 @@ fn help_lists_the_keys_of_the_hint_line() {
     }
     press(&mut app, KeyCode::Esc);
     assert!(!text(&app).contains("take the last turn back"));
+}
+
+/// The hint line says of arrows what they do on the sheet that lies open, and offers weighing on the scales alone.
+#[test]
+fn hints_of_the_workshop_are_those_of_its_open_sheet() {
+    let mut app = marram(200, 60);
+    for (typed, says, not) in [
+        ("0", "←→ case", "= x weigh"),
+        ("t", "t tests", "←→"),
+        ("t", "←→ bay", "←→ case"),
+        ("t", "t tests", "←→"),
+        ("c", "←→ sheet", "= x weigh"),
+        ("w", "= x weigh", "←→"),
+    ] {
+        keys(&mut app, typed);
+        let t = text(&app);
+        let hint = t.lines().last().unwrap();
+        assert!(hint.contains(says) && !hint.contains(not), "after {typed}: {hint}");
+    }
 }
 
 #[test]

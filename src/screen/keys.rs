@@ -2,7 +2,7 @@
 
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
-use crate::screen::app::{App, Focus, Page};
+use crate::screen::app::{App, Focus, Page, Proving, Sheet};
 use crate::screen::grip::Line;
 
 /// What a key asks for.
@@ -70,6 +70,11 @@ pub enum Place {
     On(Page),
     /// Pages with a chosen line.
     Lists,
+    /// Sheets of the Workshop page: bags, a section to be broken, what is for building, the scales.
+    Bags,
+    Section,
+    Building,
+    Scales,
 }
 
 /// One line of the table.
@@ -174,9 +179,23 @@ pub const BINDINGS: &[Binding] = &[
     ),
     bind(
         "←→",
-        "next",
-        "plan another load case; of a section to be broken, another bay; from the cut list to what to buy, resin, parts",
-        P::On(Page::Workshop),
+        "case",
+        "plan another load case",
+        P::Bags,
+        &[(k(K::Left), C::NextCase(-1)), (k(K::Right), C::NextCase(1))],
+    ),
+    bind(
+        "←→",
+        "bay",
+        "plan a section like another bay; before the first, the bay of the least margin",
+        P::Section,
+        &[(k(K::Left), C::NextCase(-1)), (k(K::Right), C::NextCase(1))],
+    ),
+    bind(
+        "←→",
+        "sheet",
+        "from the cut list to what to buy, resin, parts",
+        P::Building,
         &[(k(K::Left), C::NextCase(-1)), (k(K::Right), C::NextCase(1))],
     ),
     bind(
@@ -204,7 +223,7 @@ pub const BINDINGS: &[Binding] = &[
         "= x",
         "weigh",
         "on the scales: type what the chosen part weighs in g (left 180: one half); x takes it off again",
-        P::On(Page::Workshop),
+        P::Scales,
         &[(c('='), C::Weigh), (c('x'), C::TakeOff)],
     ),
     bind(
@@ -378,6 +397,20 @@ pub fn holds(place: Place, app: &App) -> bool {
         P::WingScores => wing && app.focus == Focus::Scores,
         P::On(page) => app.page == page,
         P::Lists => !wing,
+        // What is typed there before the scales lie open is told where they are.
+        P::Scales => app.page == Page::Workshop,
+        P::Bags | P::Section | P::Building => app.page == Page::Workshop && place == sheet(app),
+    }
+}
+
+/// The place that the open sheet of the Workshop page is; none of its own where arrows have no work.
+const fn sheet(app: &App) -> Place {
+    match (app.sheet, app.proving) {
+        (Sheet::Proof, Proving::Bags) => P::Bags,
+        (Sheet::Proof, Proving::Section) => P::Section,
+        (Sheet::Proof, Proving::Torsion | Proving::Seen) => P::On(Page::Workshop),
+        (Sheet::Scales, _) => P::Scales,
+        (Sheet::Cuts | Sheet::Stock | Sheet::Resin | Sheet::Parts, _) => P::Building,
     }
 }
 
@@ -415,7 +448,8 @@ fn wanted(at: usize, b: &Binding, app: &App) -> bool {
         .iter()
         .any(|o| holds(o.place, app) && o.makes.first().map(|m| m.0) == b.makes.first().map(|m| m.0));
     let boundary = b.makes.iter().any(|(_, c)| matches!(c, C::Boundary(_)));
-    !earlier && (!boundary || app.dials.iter().any(crate::screen::boundary::is_boundary))
+    let scales = b.place != P::Scales || app.sheet == Sheet::Scales;
+    !earlier && scales && (!boundary || app.dials.iter().any(crate::screen::boundary::is_boundary))
 }
 
 #[cfg(test)]

@@ -63,5 +63,9 @@ const fn place_word(place: Place) -> &'static str {
             _ => "Compare: ",
         },
         Place::Lists => "other pages: ",
+        Place::Bags => "Workshop, bags: ",
+        Place::Section => "Workshop, section: ",
+        Place::Building => "Workshop, building: ",
+        Place::Scales => "Workshop: ",
     }
 }
