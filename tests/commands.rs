@@ -302,3 +302,67 @@ fn the_hold_sheet_says_the_same_as_json() {
     let short = holds.iter().any(|h| !h["may"].as_bool().unwrap());
     assert_eq!(o.status.code(), Some(i32::from(short)));
 }
+
+/// Records and fields as RFC 4180 (2005) sets them out, read by its rules here: quotes round what holds commas or quotes, quotes doubled.
+fn read_csv(text: &str) -> Vec<Vec<String>> {
+    let (mut out, mut row, mut cell, mut quoted) = (Vec::new(), Vec::new(), String::new(), false);
+    let mut chars = text.chars().peekable();
+    while let Some(c) = chars.next() {
+        match c {
+            '"' if quoted && chars.peek() == Some(&'"') => cell.extend(chars.next()),
+            '"' => quoted = !quoted,
+            ',' if !quoted => row.push(std::mem::take(&mut cell)),
+            '\n' if !quoted => {
+                row.push(std::mem::take(&mut cell));
+                out.push(std::mem::take(&mut row));
+            }
+            c => cell.push(c),
+        }
+    }
+    assert!(row.is_empty() && cell.is_empty() && !quoted, "the last line ends");
+    out
+}
+
+#[test]
+fn tables_for_a_spreadsheet_hold_what_the_json_holds() {
+    let file = "scenarios/marram-mixed.toml";
+    let v: serde_json::Value = serde_json::from_slice(&run(&["assess", file, "--json"]).stdout).unwrap();
+    let csv = |which: &str| read_csv(&words(&run(&["assess", file, "--csv", which]).stdout));
+    for (which, place, column) in [
+        ("parts", "/parts", "nominal_kg"),
+        ("margins", "/margins", "margin"),
+        ("zones", "/durability/zones", "press_n"),
+        ("events", "/durability/events", "repair_h"),
+        ("polar", "/flight/polar", "sink_m_s"),
+    ] {
+        let table = csv(which);
+        let rows = v.pointer(place).unwrap().as_array().unwrap();
+        assert!(table.iter().all(|r| r.len() == table[0].len()), "{which}: as many cells on every line");
+        assert_eq!(table.len(), rows.len() + 1, "{which}");
+        for (line, row) in table[1..].iter().zip(rows) {
+            for (name, cell) in table[0].iter().zip(line) {
+                match &row[name.as_str()] {
+                    serde_json::Value::Null => assert_eq!(cell, ""),
+                    serde_json::Value::String(s) => assert_eq!(cell, s),
+                    // The reader of JSON may be one unit in the last place off.
+                    serde_json::Value::Number(n) => {
+                        let (a, b): (f64, f64) = (cell.parse().unwrap(), n.as_f64().unwrap());
+                        assert!((a - b).abs() <= 1e-15 * b.abs(), "{which} {name}: {a} {b}");
+                    }
+                    other => assert_eq!(cell, &other.to_string(), "{which} {name}"),
+                }
+            }
+        }
+        assert!(table[0].iter().any(|c| c == column));
+    }
+    let loads = csv("loads");
+    let stations = v["loads"]["stations_m"].as_array().unwrap().len();
+    assert_eq!(loads.len(), 1 + stations * v["loads"]["cases"].as_array().unwrap().len());
+    let at = loads[0].iter().position(|c| c == "moment_nm").unwrap();
+    let root: f64 = loads[1][at].parse().unwrap();
+    let same = v["loads"]["cases"][0]["moment_nm"][0].as_f64().unwrap();
+    assert!((root - same).abs() <= 1e-12 * same.abs());
+    let wrong = run(&["assess", file, "--csv", "part"]);
+    assert_eq!(wrong.status.code(), Some(2));
+    assert!(words(&wrong.stderr).contains("parts, margins, loads"), "{}", words(&wrong.stderr));
+}

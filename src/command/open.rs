@@ -20,7 +20,13 @@ pub fn run(file: Option<&Path>) -> Outcome {
         screen::open(scenario_or_demo(file)?).map_err(|p| vec![p])?;
         return Ok(screen::terminal::exit_code());
     }
-    let args = assess::AssessArgs { file: file.map(Path::to_owned), set: Vec::new(), json: false, must_pass: false };
+    let args = assess::AssessArgs {
+        file: file.map(Path::to_owned),
+        set: Vec::new(),
+        json: false,
+        csv: None,
+        must_pass: false,
+    };
     let code = assess::run(&args)?;
     say(
         "\nThis is the plain assessment: no terminal is attached. Run thistledown in a terminal of at least 80x24 for the screen.\n",

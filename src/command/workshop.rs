@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use crate::command::proof::{Beside, ProofArgs};
-use crate::command::{Outcome, a_number, say, say_json, scenario_or_demo, set_dials};
+use crate::command::{Outcome, a_number, say, say_as_it_is, say_json, scenario_or_demo, set_dials};
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::evaluation::{Evaluation, evaluate};
@@ -155,7 +155,7 @@ fn enter(a: &WorkshopArgs, s: &mut Scenario, file: &Path) -> Result<(), Vec<Prob
 fn building(a: &WorkshopArgs, design: &Design, e: &Evaluation) -> Outcome {
     let list = cuts::of(design, e);
     if a.csv {
-        say(&cut_list::csv(design, &list))?;
+        say_as_it_is(&cut_list::csv(design, &list))?;
     } else if let Some(word) = &a.parts {
         let f = forecast::of(design, e);
         let all = part_sheets::of(design, e, &list, &f);

@@ -8,6 +8,7 @@ use crate::physics::design::Design;
 use crate::physics::workshop::cuts::{Cut, CutList, Stuff, key_of};
 use crate::physics::workshop::outline::Sheet;
 use crate::physics::workshop::to_buy::{self, Material};
+use crate::report::csv::cell;
 
 /// What belongs on a sheet that sends somebody to cut.
 pub const CUTTING: [&str; 3] = [
@@ -180,11 +181,6 @@ pub fn stock_text(design: &Design, list: &CutList) -> String {
         out.push_str(&super::holds::broken(line));
     }
     out
-}
-
-/// A word for a spreadsheet.
-fn cell(words: &str) -> String {
-    if words.contains([',', '"', '\n']) { format!("\"{}\"", words.replace('"', "\"\"")) } else { words.to_owned() }
 }
 
 /// The cut list as comma-separated values, a line for each blank.

@@ -2,6 +2,7 @@
 
 pub mod care;
 pub mod compare;
+pub mod csv;
 pub mod cut_list;
 pub mod event;
 pub mod holds;
