@@ -5,6 +5,7 @@ use super::html::{Doc, FOUR, Row, Show, esc, numbers, table, whole, words};
 use super::plan::WIDE;
 use super::svg::{Anchor, INK, SMALL, Svg, dashed, ink};
 use crate::physics::design::{Cap, CapMaterial};
+use crate::report::nose_steps;
 
 const LEFT: f64 = 60.0;
 const RIGHT: f64 = 16.0;
@@ -24,7 +25,9 @@ pub(super) fn html(s: &Sheet) -> String {
             1e3 * c.width_tip_m
         )
     };
-    drawing(s) + &words("Upper", &d.spar.upper) + &words("Lower", &d.spar.lower) + &list(s)
+    let nose = nose_steps::words(d, s.evaluation())
+        .map_or_else(String::new, |w| format!("<p>Sized with them, {}.</p>\n", esc(&w)));
+    drawing(s) + &words("Upper", &d.spar.upper) + &words("Lower", &d.spar.lower) + &nose + &list(s)
 }
 
 fn made_of(s: &Sheet, c: &Cap) -> (String, String) {
