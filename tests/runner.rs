@@ -35,3 +35,4 @@ mod table;
 mod validity;
 mod walk;
 mod weighed;
+mod words;

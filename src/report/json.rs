@@ -31,7 +31,7 @@ pub fn evaluation(design: &Design, e: &Evaluation) -> Value {
         "loads": loads(design, e),
         "margins": e.margins.iter().map(|m| margin(design, m, e)).collect::<Vec<_>>(),
         "durability": durability(design, e),
-        "flight": flight(e),
+        "flight": flight(design, e),
         "vibration": super::vibration::json(design, e),
         "samples": super::samples::json(design, e),
         "work": {
@@ -288,17 +288,18 @@ fn edges(design: &Design, e: &Evaluation) -> Vec<Value> {
         .collect()
 }
 
-fn flight(e: &Evaluation) -> Value {
+fn flight(design: &Design, e: &Evaluation) -> Value {
     let f = &e.flight;
     let band = |b: crate::physics::flight::speeds::Band| json!({"low": num(b.low), "likely": num(b.likely), "high": num(b.high)});
     let point = |p: &PolarPoint| json!({"speed_m_s": num(p.speed_m_s), "sink_m_s": num(p.sink_m_s), "cl": num(p.cl), "cd": num(p.cd)});
     let polar = |points: &[PolarPoint]| points.iter().map(point).collect::<Vec<_>>();
     json!({
-        "all_up_kg": num(f.all_up_kg), "cl_max_trimmed": num(f.cl_max_trimmed), "stall_m_s": num(f.stall_m_s), "least_sink_m_s": band(f.least_sink_m_s),
+        "all_up_kg": num(f.all_up_kg), "cl_max_trimmed": num(f.cl_max_trimmed), "trimmed": f.trimmed,
+        "cl_max_is": super::flight::trim_words(design.aboard.tailless, f), "stall_m_s": num(f.stall_m_s), "least_sink_m_s": band(f.least_sink_m_s),
         "least_sink_speed_m_s": num(f.least_sink_speed_m_s), "best_glide": band(f.best_glide), "best_glide_speed_m_s": num(f.best_glide_speed_m_s),
         "to_fly_m_s": band(f.to_fly_m_s), "fastest_m_s": band(f.fastest_m_s), "ground_speed_in_wind_m_s": num(f.ground_speed_in_wind_m_s),
         "wing_float_m_s": num(f.wing_float_m_s), "launch_speed_m_s": num(f.launch_speed_m_s), "ground_speed_m_s": num(f.ground_speed_m_s),
         "hands_n": num(f.hands_n), "hands_running_n": num(f.hands_running_n), "cd_profile": num(f.cd_profile), "cd_pilot": band(f.cd_pilot),
-        "laminar_share": num(f.laminar_share), "polar": polar(&f.polar), "polar_low": polar(&f.polar_low), "polar_high": polar(&f.polar_high),
+        "laminar_share": num(f.laminar_share), "working": super::flight::working_json(design, e), "polar": polar(&f.polar), "polar_low": polar(&f.polar_low), "polar_high": polar(&f.polar_high),
     })
 }

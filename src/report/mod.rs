@@ -5,6 +5,7 @@ pub mod compare;
 pub mod csv;
 pub mod cut_list;
 pub mod event;
+pub mod flight;
 pub mod holds;
 pub mod json;
 pub mod layup;

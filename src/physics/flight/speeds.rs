@@ -28,15 +28,33 @@ pub struct PolarPoint {
     pub cd: f64,
 }
 
+/// What the drag is made of at one speed of the likely polar, as coefficients; interference is counted in `cd` alone.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Terms {
+    pub speed_m_s: f64,
+    pub cl: f64,
+    /// Of the lift, with the controls where they trim.
+    pub cd_induced: f64,
+    pub cd_profile: f64,
+    /// Pilot and rigging.
+    pub cd_parasite: f64,
+    pub cd: f64,
+}
+
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Flight {
     pub all_up_kg: f64,
+    /// Greatest lift coefficient: trimmed where `trimmed` says so, else the wing's own.
     pub cl_max_trimmed: f64,
+    /// The wing's own controls balance it; never with a tail, whose load is left out.
+    pub trimmed: bool,
     pub stall_m_s: f64,
     pub least_sink_m_s: Band,
     pub least_sink_speed_m_s: f64,
     pub best_glide: Band,
     pub best_glide_speed_m_s: f64,
+    pub at_least_sink: Terms,
+    pub at_best_glide: Terms,
     /// Speed to fly through air sinking as the scenario says.
     pub to_fly_m_s: Band,
     /// Fastest speed at the sink the scenario gives; 0 where it sinks more at any speed.
@@ -61,7 +79,7 @@ pub struct Flight {
 }
 
 /// Share by which interference adds to the drag of pilot, rigging and wing. Assumption.
-const INTERFERENCE: f64 = 1.05;
+pub const INTERFERENCE: f64 = 1.05;
 /// Half width of the band on profile drag. **Source:** 10-20 % model uncertainty of the build-up (assumption).
 const PROFILE_BAND: f64 = 0.12;
 /// The shipped set of the code that asks a least dive speed.
@@ -86,15 +104,23 @@ struct Drag<'a> {
 }
 
 impl Drag<'_> {
-    /// CL and CD in a steady glide at a speed (small angles: lift equals weight).
-    fn at(&self, speed_m_s: f64) -> (f64, f64) {
+    /// What CD is made of in a steady glide at a speed (small angles: lift equals weight).
+    fn terms(&self, speed_m_s: f64) -> Terms {
         let cl = self.loading / (speed_m_s * speed_m_s);
         let [a, b, c] = self.lift.induced;
         let [ca, cb, cc] = self.lift.induced_control;
         let d = self.trim.0 + self.trim.1 * cl;
         let induced = a * cl * cl + b * cl + c + d * (ca * cl + cb) + cc * d * d;
-        let rest = self.profile.at(speed_m_s, cl) * self.profile_factor + self.parasite;
-        (cl, induced.max(0.0) + INTERFERENCE * rest)
+        let (cd_induced, cd_parasite) = (induced.max(0.0), self.parasite);
+        let cd_profile = self.profile.at(speed_m_s, cl) * self.profile_factor;
+        let cd = cd_induced + INTERFERENCE * (cd_profile + cd_parasite);
+        Terms { speed_m_s, cl, cd_induced, cd_profile, cd_parasite, cd }
+    }
+
+    /// CL and CD at a speed.
+    fn at(&self, speed_m_s: f64) -> (f64, f64) {
+        let t = self.terms(speed_m_s);
+        (t.cl, t.cd)
     }
 
     /// Sink at a speed on the path, m/s: `V CD / sqrt(CL^2 + CD^2)`.
@@ -178,8 +204,8 @@ pub(crate) fn fly_again(
     out.best_glide = Band { low: glides[2].1, likely: glides[1].1, high: glides[0].1 };
     out.best_glide_speed_m_s = glides[1].0;
     out.cd_pilot = Band { low: drag(0).parasite, likely: drag(1).parasite, high: drag(2).parasite };
-    let cl = drag(1).at(glides[1].0).0;
-    out.cd_profile = air.at(glides[1].0, cl) * drag(1).profile_factor;
+    (out.at_least_sink, out.at_best_glide) = (drag(1).terms(sinks[1].0), drag(1).terms(glides[1].0));
+    out.cd_profile = out.at_best_glide.cd_profile;
     out.laminar_share = air.laminar_share;
     out.polar_low = drag(0).polar(slow, fast);
     out.polar = drag(1).polar(slow, fast);
@@ -208,7 +234,7 @@ fn trimmed(design: &Design, lift: &LiftBasis, out: &mut Flight) -> (f64, f64) {
         out.warnings.push("trim not shown: tailless, but no control can balance it".to_owned());
         return (0.0, 0.0);
     };
-    out.cl_max_trimmed = most.max(0.05);
+    (out.cl_max_trimmed, out.trimmed) = (most.max(0.05), true);
     let travel = if at < 0.0 { lift.control_up_rad } else { lift.control_down_rad } * lift.control_effect;
     if at.abs() > travel {
         out.warnings.push(format!(

@@ -10,8 +10,13 @@ const KMH: f64 = 3.6;
 pub(super) fn html(s: &Sheet) -> String {
     let a = s.assess();
     let mut out = format!(
-        "<p>At budget weight, trimmed. The band is that of the drag of pilot and profile; pilot drag alone is worth two points of glide. Method: {}, {}.</p>\n\
+        "<p>At budget weight; {}. The band is that of the drag of pilot and profile; pilot drag alone is worth two points of glide. Method: {}, {}.</p>\n\
          <div class=\"plots\">\n",
+        if s.evaluation().flight.trimmed {
+            "trimmed by the wing's own controls"
+        } else {
+            "nothing is trimmed, the load of a tail is left out"
+        },
         s.cite("method", "lattice"),
         s.cite("method", "polar")
     );
@@ -27,7 +32,14 @@ pub(super) fn html(s: &Sheet) -> String {
     let kmh = one.times(KMH);
     let all = [
         ("all-up mass", format!("{} kg", f("all_up_kg", one))),
-        ("greatest lift coefficient, trimmed", f("cl_max_trimmed", two)),
+        (
+            if s.evaluation().flight.trimmed {
+                "greatest lift coefficient, trimmed"
+            } else {
+                "greatest lift coefficient of the wing alone"
+            },
+            f("cl_max_trimmed", two),
+        ),
         ("stall", format!("{} {KM_H}", f("stall_m_s", kmh))),
         ("least sink", format!("{} {M_S} at {} {KM_H}", band("least_sink_m_s", two), f("least_sink_speed_m_s", kmh))),
         ("best glide", format!("{} at {} {KM_H}", band("best_glide", one), f("best_glide_speed_m_s", kmh))),

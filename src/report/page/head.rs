@@ -155,7 +155,7 @@ pub(super) fn scores(s: &Sheet) -> String {
         ("surface that may be pressed", format!("{} %", a.num("/scores/press_safe_share", none.times(100.0)))),
         ("surface that may be held", format!("{} %", a.num("/scores/hold_safe_share", none.times(100.0)))),
         (
-            "stall, trimmed",
+            super::super::flight::stall_words(d.aboard.tailless, &e.flight),
             format!(
                 "{} {KM_H}{}",
                 a.num("/scores/stall_m_s", kmh),

@@ -9,6 +9,7 @@ use ratatui::text::{Line, Span};
 
 use crate::physics::design::Aboard;
 use crate::physics::flight::speeds::{Band, Flight, PolarPoint};
+use crate::report::flight::stall_words;
 use crate::screen::app::App;
 use crate::screen::page::curve::{self, Plot, Series, Stroke};
 use crate::screen::page::{fit, put_list};
@@ -46,14 +47,14 @@ fn rows_of(f: &Flight, a: &Aboard) -> Vec<Row> {
     };
     let kmh = |b: Band| Band { low: b.low * KMH, likely: b.likely * KMH, high: b.high * KMH };
     vec![
-        row(Stall, "stall, trimmed", f.stall_m_s * KMH, "km/h", 1),
+        row(Stall, stall_words(a.tailless, f), f.stall_m_s * KMH, "km/h", 1),
         band(Sink, "least sink".into(), f.least_sink_m_s, "m/s", 2),
         row(Sink, "  at", f.least_sink_speed_m_s * KMH, "km/h", 1),
         band(Glide, "best glide".into(), f.best_glide, "", 1),
         row(Glide, "  at", f.best_glide_speed_m_s * KMH, "km/h", 1),
         band(Glide, format!("to fly, air sinks {:.1} m/s", a.sinking_air_m_s).into(), kmh(f.to_fly_m_s), "km/h", 0),
         band(Glide, format!("fastest at {:.1} m/s sink", a.given_sink_m_s).into(), kmh(f.fastest_m_s), "km/h", 0),
-        row(Stall, "greatest CL, trimmed", f.cl_max_trimmed, "", 2),
+        row(Stall, if f.trimmed { "greatest CL, trimmed" } else { "greatest CL" }, f.cl_max_trimmed, "", 2),
         row(Stall, "all-up mass", f.all_up_kg, "kg", 1),
         row(Launch, "wing floats alone at", f.wing_float_m_s, "m/s", 1),
         row(Launch, "launch airspeed", f.launch_speed_m_s, "m/s", 1),
@@ -65,7 +66,7 @@ fn rows_of(f: &Flight, a: &Aboard) -> Vec<Row> {
         row(Hands, "in the hands at rest", f.hands_n, "N", 0),
         row(Hands, "in the hands at 6 m/s", f.hands_running_n, "N", 0),
         row(Glide, "wing profile drag", f.cd_profile, "CD", 4),
-        band(Glide, "pilot drag".into(), f.cd_pilot, "CD", 4),
+        band(Glide, "pilot and rigging drag".into(), f.cd_pilot, "CD", 4),
         row(Glide, "laminar share of surface", 100.0 * f.laminar_share, "%", 0),
     ]
 }

@@ -6,9 +6,8 @@ use crate::physics::evaluation::Evaluation;
 use crate::physics::mass::weighed::name_of;
 use crate::physics::samples::learnt::Learnt;
 use crate::physics::strength::{MODES, Margin, Verdict};
-use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
 use crate::report::text::{against_target, mode_title};
-use crate::report::{four_figures, load, samples, service, spread};
+use crate::report::{flight as flight_words, four_figures, load, samples, service, spread};
 use crate::screen::app::{App, Focus, Page, Sheet};
 use crate::screen::page::strength::Entry;
 use crate::screen::page::{durability, flight, skin_map, strength, weight, wing};
@@ -260,7 +259,7 @@ pub fn of_score(app: &App, of: ScoreOf) -> Working {
         }
         ScoreOf::Durability | ScoreOf::Lost | ScoreOf::Unseen => ("durability", durability_lines(e)),
         ScoreOf::Press | ScoreOf::Ball => ("least press and ball load", press_lines(e, &app.design.library.learnt)),
-        ScoreOf::Stall => ("stall, trimmed", stall_lines(app)),
+        ScoreOf::Stall => (flight_words::stall_words(app.design.aboard.tailless, &e.flight), stall_lines(app)),
         ScoreOf::Sink | ScoreOf::Glide => ("sink and glide", polar_lines(app)),
         ScoreOf::Launch | ScoreOf::Hands => ("launch and weight in the hands", launch_lines(app)),
         ScoreOf::Hours | ScoreOf::Cost | ScoreOf::SetUp | ScoreOf::Piece => ("work and money", work_lines(app)),
@@ -340,36 +339,41 @@ fn press_lines(e: &Evaluation, learnt: &Learnt) -> Vec<String> {
 }
 
 fn stall_lines(app: &App) -> Vec<String> {
-    let (f, l) = (&app.evaluation.flight, &app.evaluation.layout);
-    vec![
-        "formula    v = sqrt(2 m g / (rho S CLmax)), trimmed".to_owned(),
+    let f = &app.evaluation.flight;
+    let mut out = vec![
+        format!("formula    {}", flight_words::STALL_FORMULA),
         "source     definition of the lift coefficient".to_owned(),
-        format!("m          {:.2} kg all up: budget wing, pilot, kit and what hangs on it", f.all_up_kg),
-        format!("g          {GRAVITY_M_S2} m/s2"),
-        format!("rho        {AIR_DENSITY_KG_M3} kg/m3, standard atmosphere at sea level"),
-        format!("S          {:.3} m2", l.area_m2),
-        format!(
-            "CLmax      {:.3}, trimmed; without trim {:.3}, first section to stall at {:.2} of the half span",
-            f.cl_max_trimmed, app.evaluation.lift.cl_max, app.evaluation.lift.cl_max_eta
-        ),
-        format!("v          {:.2} m/s = {:.1} km/h", f.stall_m_s, f.stall_m_s * 3.6),
-    ]
+    ];
+    out.extend(flight_inputs(app, &["m", "g", "rho", "S", "CLmax"]));
+    out.push(format!(
+        "the wing alone gives CLmax {:.3}, first section to stall at {:.2} of the half span",
+        app.evaluation.lift.cl_max, app.evaluation.lift.cl_max_eta
+    ));
+    out.push(format!("v          {:.2} m/s = {:.1} km/h", f.stall_m_s, f.stall_m_s * 3.6));
+    out
+}
+
+/// Inputs of flight by their symbols.
+fn flight_inputs(app: &App, only: &[&str]) -> Vec<String> {
+    let all = flight_words::inputs(&app.design, &app.evaluation).into_iter();
+    let figures = |v: f64| if v.abs() < 0.1 { format!("{v:.5}") } else { format!("{v:.4}") };
+    all.filter(|i| only.is_empty() || only.contains(&i.0))
+        .map(|(symbol, words, v, unit)| {
+            let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+            format!("{symbol:<10} {}{unit}, {words}", figures(v))
+        })
+        .collect()
 }
 
 fn polar_lines(app: &App) -> Vec<String> {
-    let (e, aboard) = (&app.evaluation, &app.design.aboard);
-    let (f, k) = (&e.flight, &e.lift.induced);
-    vec![
-        "formula    CD = CD profile + k0 CL^2 + k1 CL + k2 + CD pilot and rigging; sink = v CD / CL; glide = CL / CD"
-            .to_owned(),
-        format!("induced    k0 {:.5}, k1 {:+.5}, k2 {:.5} from the lift distribution", k[0], k[1], k[2]),
+    let (f, aboard) = (&app.evaluation.flight, &app.design.aboard);
+    let mut out = vec![
+        format!("formula    {}", flight_words::FORMULA),
+        format!("induced    {}", flight_words::INDUCED),
+        format!("source     {}", flight_words::SOURCE),
+        format!("profile    {:.0} % of the surface laminar", 100.0 * f.laminar_share),
         format!(
-            "profile    {:.5} at best glide, {:.0} % of the surface laminar",
-            f.cd_profile,
-            100.0 * f.laminar_share
-        ),
-        format!(
-            "pilot      {:.5} ({:.5}-{:.5}): the band of sink and glide comes mostly from it",
+            "pilot      with rigging {:.5} ({:.5}-{:.5}): the band of sink and glide comes mostly from it",
             f.cd_pilot.likely, f.cd_pilot.low, f.cd_pilot.high
         ),
         format!(
@@ -384,6 +388,7 @@ fn polar_lines(app: &App) -> Vec<String> {
                 ""
             }
         ),
+        format!("           {}", flight_words::sum(&f.at_least_sink)),
         format!(
             "best glide {:.2} ({:.1}-{:.1}) at {:.1} km/h",
             f.best_glide.likely,
@@ -391,6 +396,7 @@ fn polar_lines(app: &App) -> Vec<String> {
             f.best_glide.high,
             f.best_glide_speed_m_s * 3.6
         ),
+        format!("           {}", flight_words::sum(&f.at_best_glide)),
         format!(
             "to fly     {:.1} km/h: least (sink + {:.1} m/s of sinking air) / v, the tangent to the polar; still wind",
             f.to_fly_m_s.likely * 3.6,
@@ -401,7 +407,10 @@ fn polar_lines(app: &App) -> Vec<String> {
             f.fastest_m_s.likely * 3.6,
             aboard.given_sink_m_s
         ),
-    ]
+        "inputs".to_owned(),
+    ];
+    out.extend(flight_inputs(app, &[]).into_iter().filter(|l| !l.starts_with("CLmax")));
+    out
 }
 
 fn launch_lines(app: &App) -> Vec<String> {
