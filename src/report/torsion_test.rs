@@ -34,7 +34,8 @@ pub fn cautions() -> Vec<String> {
 pub fn head(e: &Evaluation, plan: &Plan) -> Vec<String> {
     let way = if plan.nose_up { "NOSE UP" } else { "NOSE DOWN" };
     let root = plan.bays.first();
-    let case = root.and_then(|b| e.loads.cases.get(b.case)).map_or("", |c| c.title);
+    let case =
+        root.and_then(|b| e.loads.cases.get(b.case)).map_or_else(String::new, |c| format!("{}, {},", c.title, c.key));
     let mut out = vec![format!(
         "couples turn the half {way}, as the flight cases do most ({case} at the root); limit load, root held, one half at a time; the other way they ask {:.0} % of it",
         100.0 * plan.other_way
@@ -42,18 +43,26 @@ pub fn head(e: &Evaluation, plan: &Plan) -> Vec<String> {
     let frames: Vec<String> =
         plan.arms.iter().map(|a| format!("{:.0} mm out with {:.0} N m", 1e3 * a.y_m, a.couple_nm.abs())).collect();
     out.push(format!("frames on the ribs {}; their lines {:.0} mm apart", frames.join(" and "), 1e3 * plan.between_m));
+    out.extend(plan.moved.iter().cloned());
+    if let Some(b) = root {
+        out.push(format!(
+            "asked is the torque that gives the nose the shear flow of the case, torsion and shear together: {:.0} N m at the root, where its plain torsion T is {:.0} (the Strength page shows T)",
+            b.asked_nm, b.plain_nm
+        ));
+    }
     let half = e.layout.half_span_m / 2.0;
     let inner: Vec<f64> = plan.bays.iter().filter(|b| b.from_m < half).map(InBay::share).collect();
     let (least, most) = inner.iter().fold((f64::INFINITY, 0.0_f64), |a, s| (a.0.min(*s), a.1.max(*s)));
     out.push(format!(
-        "they bring {:.0} to {:.0} % of the torsion of the cases in the bays of the inner half, and nowhere more than all of it",
+        "they bring {:.0} to {:.0} % of what is asked in the bays of the inner half, and nowhere more than all of it",
         100.0 * least,
         100.0 * most
     ));
     let (times, bays) = plan.to_root;
     if bays > 0 && times > 1.005 {
+        let bays = if bays == 1 { "1 bay".to_owned() } else { format!("{bays} bays") };
         out.push(format!(
-            "to bring the root all of it the couples would be {times:.2} times as great and {bays} bays over limit, those beside the frames as many times: do not; what they leave stays unproven"
+            "to bring the root all of it the couples would be {times:.2} times as great and {bays} over limit, those beside the frames as many times: do not; what they leave stays unproven"
         ));
     }
     out
@@ -111,24 +120,34 @@ pub fn by_step(plan: &Plan) -> Vec<String> {
 }
 
 /// What the columns of the table of bays are.
-pub const COLUMNS: &str = "mm from the root; torsion of the cases at limit and of the test, N m; share; whose case";
+pub const COLUMNS: &str = "mm from the root; N m at limit: T of the case, asked (T and what its shear adds in the nose), laid by the test; share of asked; whose case";
 
 /// The bays.
 pub fn table(e: &Evaluation, plan: &Plan) -> (String, Vec<String>) {
-    let head = "bay   from    to    asked    laid  share  case".to_owned();
+    let head = "bay   from    to       T   asked    laid  share  case".to_owned();
     let line = |b: &InBay| {
         let case = e.loads.cases.get(b.case).map_or("", |c| c.key);
         format!(
-            "{:>3}{:>7.0}{:>6.0}{:>9.0}{:>8.0}{:>6.0}%  {case}",
+            "{:>3}{:>7.0}{:>6.0}{:>8.0}{:>8.0}{:>8.0}{:>6.0}%  {case}",
             b.bay + 1,
             1e3 * b.from_m,
             1e3 * b.to_m,
+            b.plain_nm,
             b.asked_nm,
             b.laid_nm,
             100.0 * b.share()
         )
     };
     (head, plan.bays.iter().map(line).collect())
+}
+
+/// Keys and titles of the cases in the table.
+pub fn legend(e: &Evaluation, plan: &Plan) -> String {
+    let mut all: Vec<usize> = plan.bays.iter().map(|b| b.case).collect();
+    all.sort_unstable();
+    all.dedup();
+    let words = all.into_iter().filter_map(|c| e.loads.cases.get(c)).map(|c| format!("{}: {}", c.key, c.title));
+    format!("cases: {}", words.collect::<Vec<_>>().join("; "))
 }
 
 /// The turn of the outer frame at limit with what was seen; nothing where nothing was.
@@ -156,6 +175,7 @@ pub fn lines(e: &Evaluation, plan: &Plan, lessons: &Lessons) -> Vec<String> {
     let (columns, rows) = table(e, plan);
     out.extend([COLUMNS.to_owned(), columns]);
     out.extend(rows);
+    out.push(legend(e, plan));
     out.push(String::new());
     out.push("gives first, of what couples bring on:".to_owned());
     out.extend(first(plan).into_iter().map(|l| format!("  {l}")));
@@ -214,7 +234,7 @@ pub fn json(design: &Design, e: &Evaluation, plan: &Plan, lessons: &Lessons) -> 
         .iter()
         .map(|b| {
             json!({
-                "bay": b.bay + 1, "from_m": b.from_m, "to_m": b.to_m, "asked_nm": b.asked_nm, "laid_nm": b.laid_nm,
+                "bay": b.bay + 1, "from_m": b.from_m, "to_m": b.to_m, "plain_torsion_nm": b.plain_nm, "asked_nm": b.asked_nm, "laid_nm": b.laid_nm,
                 "share": b.share(), "case": key(b.case),
             })
         })
@@ -229,6 +249,7 @@ pub fn json(design: &Design, e: &Evaluation, plan: &Plan, lessons: &Lessons) -> 
         "scenario": design.name, "nose_up": plan.nose_up, "between_lines_m": plan.between_m, "steps": STEPS, "frames": arms,
         "pointers": pointers, "bays": bays, "other_way_share": plan.other_way, "to_bring_the_root_all": {
             "times": plan.to_root.0, "bays_over": plan.to_root.1 },
+        "asked_is": "T + V fV/fT: the torque that gives the nose the shear flow of the case", "moved": plan.moved,
         "gives_first": first, "gj_seen_over_computed": gj, "cautions": cautions(),
     })
 }

@@ -49,6 +49,8 @@ pub struct InBay {
     /// The greatest of all cases, and whose it is (index into `Loads::cases`).
     pub asked_nm: f64,
     pub case: usize,
+    /// Torsion of that case alone, without what its shear adds to the flow round the nose.
+    pub plain_nm: f64,
     pub laid_nm: f64,
 }
 
@@ -88,6 +90,8 @@ pub struct Plan {
     pub pointers: Vec<Pointers>,
     /// Modes that the test brings on, by what it leaves of them at ultimate, least first.
     pub first: Vec<Margin>,
+    /// What was done with the places that were named, where it is not what was named.
+    pub moved: Vec<String>,
 }
 
 /// Why there is no plan.
@@ -244,8 +248,13 @@ pub fn plan(design: &Design, e: &Evaluation, at: &[f64], between_m: f64) -> Resu
         };
         at.iter().take(MOST_ARMS).filter_map(nearest).collect()
     };
+    let mut moved: Vec<String> = at.iter().zip(&edges).filter_map(|(eta, i)| to_a_rib(*eta, stations[*i])).collect();
     edges.sort_unstable_by(|a, b| b.cmp(a));
+    let named = edges.len();
     edges.dedup();
+    if edges.len() < named {
+        moved.push("both places named are at one rib: one frame".to_owned());
+    }
     let sign = if nose_up { 1.0 } else { -1.0 };
     let mut outboard_nm = 0.0;
     let mut arms = Vec::new();
@@ -255,10 +264,16 @@ pub fn plan(design: &Design, e: &Evaluation, at: &[f64], between_m: f64) -> Resu
         if couple > 0.0 {
             let bucket_kg = couple / (between_m.max(1e-6) * GRAVITY_M_S2);
             arms.push(Arm { edge: *edge, y_m: y_m[*edge], couple_nm: sign * couple, bucket_kg });
+        } else {
+            moved.push(format!("a frame {:.0} mm out would bring nothing more: left out", 1e3 * y_m[*edge]));
         }
     }
     let outer = arms.first().ok_or(NoPlan::NothingThere)?.edge;
     let laid = staircase(&asked_nm, &arms.iter().map(|a| a.edge).collect::<Vec<_>>());
+    let plain = |case: usize, bay: usize| {
+        let l = e.loads.loads.iter().find(|l| l.case == case);
+        l.and_then(|l| l.torque_nm().get(bay)).map_or(0.0, |t| sign * t)
+    };
     let bays: Vec<InBay> = (0..laid.len())
         .map(|bay| InBay {
             bay,
@@ -266,6 +281,7 @@ pub fn plan(design: &Design, e: &Evaluation, at: &[f64], between_m: f64) -> Resu
             to_m: y_m[bay + 1],
             asked_nm: way[bay].0,
             case: way[bay].1,
+            plain_nm: plain(way[bay].1, bay),
             laid_nm: laid[bay],
         })
         .collect();
@@ -281,6 +297,16 @@ pub fn plan(design: &Design, e: &Evaluation, at: &[f64], between_m: f64) -> Resu
         first: first::of_each_mode(first::on_the_rig(design, e, &loads(e, way[0].1, &arms), &BROUGHT)),
         bays,
         arms,
+        moved,
+    })
+}
+
+/// What is said of a place that is no rib: where the frame stands instead.
+fn to_a_rib(eta: f64, rib: &Station) -> Option<String> {
+    // Half a millimetre on a wing of six metres.
+    let off = (eta - rib.eta).abs() > 1e-4;
+    off.then(|| {
+        format!("a frame at {eta} of the half span stands on the rib nearest to it, {:.0} mm out", 1e3 * rib.y_m)
     })
 }
 
