@@ -70,11 +70,26 @@ pub fn head(e: &Evaluation, p: &Plan) -> Vec<String> {
         ),
     });
     out.push(format!("make {:.0} mm; it should weigh {:.2} kg without doublers and blocks", 1e3 * p.made_m, p.mass_kg));
+    out.extend(too_long(e, p));
     out.push(p.pad_m.map_or_else(
         || "no pad is long enough for this web: put blocks of wood in it under every load".to_owned(),
         |pad| format!("spread each load over {:.0} mm at least, or put blocks of wood in the web under it", 1e3 * pad),
     ));
     out
+}
+
+/// What is wrong with a section that is longer than the wing it stands for.
+pub fn too_long(e: &Evaluation, p: &Plan) -> Option<String> {
+    let shorter = p.too_long.as_ref()?;
+    let half = 1e3 * e.layout.half_span_m;
+    let next = match shorter.first() {
+        Some((rig, made_m)) => format!("--rig {} is shorter, {:.0} mm", rig.key(), 1e3 * made_m),
+        None => "no rig is shorter here: name a bay nearer the tip".to_owned(),
+    };
+    Some(format!(
+        "IT CANNOT BE BUILT LIKE THAT: {:.0} mm is longer than the half wing, {half:.0} mm; {next}",
+        1e3 * p.made_m
+    ))
 }
 
 fn row(label: &str, values: [f64; STEPS.len()]) -> String {
@@ -217,7 +232,7 @@ pub fn json(design: &Design, e: &Evaluation, p: &Plan, lessons: &Lessons) -> Val
         "scenario": design.name, "bay": p.bay + 1, "stands_for": p.stands_for.iter().map(|b| b + 1).collect::<Vec<_>>(),
         "case": e.loads.cases.get(p.case).map(|c| c.key), "moment_ultimate_nm": p.moment_nm, "shear_ultimate_n": p.shear_n,
         "rig": p.rig.key(), "nose": p.nose, "arm_m": p.lengths.arm_m, "between_loads_m": p.lengths.inner_m,
-        "section_m": p.lengths.length_m, "made_m": p.made_m, "mass_kg": p.mass_kg, "load_ultimate_n": p.load_n, "steps": STEPS,
+        "section_m": p.lengths.length_m, "made_m": p.made_m, "cannot_be_built": too_long(e, p), "mass_kg": p.mass_kg, "load_ultimate_n": p.load_n, "steps": STEPS,
         "deflection_m": p.deflection_m, "stiffest_share": p.stiffest, "pad_m": p.pad_m, "breaks": breaks,
         "cautions": cautions(),
     })

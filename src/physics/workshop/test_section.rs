@@ -86,6 +86,9 @@ pub struct Plan {
     /// Length to be made, what is held or stands over included, m, and its mass as expected, kg.
     pub made_m: f64,
     pub mass_kg: f64,
+    /// Where it would be longer than the half wing: other rigs that are shorter than this one, with the length to be made, m, the
+    /// shortest first.
+    pub too_long: Option<Vec<(Rig, f64)>>,
     /// All loads at ultimate, N.
     pub load_n: f64,
     /// How far the load point goes at each of [`STEPS`] of ultimate, m; nothing without a web that carries shear.
@@ -251,7 +254,14 @@ pub fn plan(d: &Design, e: &Evaluation, ask: Ask) -> Option<Plan> {
     let ga_n = web::stiffness(d, &e.skins, b.mid.eta, extra) * section.cap_lever_m;
     let beam = Beam { ei_nm2: section.ei_nm2, ga_n };
     let at_ultimate = rig::deflection_m(ask.rig, lengths, beam, load_n);
-    let made_m = lengths.length_m + 2.0 * BEYOND_DEPTHS * b.inner.spar_depth_m;
+    let beyond_m = 2.0 * BEYOND_DEPTHS * b.inner.spar_depth_m;
+    let made_m = lengths.length_m + beyond_m;
+    let shorter = || {
+        let of = |rig: Rig| (rig, self::lengths(e, bay, rig, moment_nm / shear_n).length_m + beyond_m);
+        let mut all: Vec<(Rig, f64)> = Rig::ALL.into_iter().map(of).filter(|r| r.1 < made_m).collect();
+        all.sort_by(|a, b| a.1.total_cmp(&b.1));
+        all
+    };
     Some(Plan {
         bay,
         stands_for: alike(d, e, bay, ask.nose),
@@ -263,6 +273,7 @@ pub fn plan(d: &Design, e: &Evaluation, ask: Ask) -> Option<Plan> {
         lengths,
         made_m,
         mass_kg: made_m * mass_kg_m(e, bay, ask.nose),
+        too_long: (made_m > e.layout.half_span_m).then(shorter),
         load_n,
         deflection_m: at_ultimate.map(|at| STEPS.map(|s| s * at)),
         stiffest: stiffest(e, bay, ask.nose),
