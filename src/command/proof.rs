@@ -13,7 +13,7 @@ use crate::physics::workshop::seen::{BALANCE, LEVEL_RAD, Pair, RULE_M, Seen, Tes
 use crate::physics::workshop::test_section::{self, Ask};
 use crate::physics::workshop::torsion_test::{self, MOST_ARMS};
 use crate::problem::Problem;
-use crate::report;
+use crate::report::{self, four_figures};
 use crate::scenario::reader::nearest;
 use crate::scenario::{self, Scenario, proofs};
 
@@ -24,22 +24,22 @@ pub struct ProofArgs {
     #[arg(long)]
     torsion: bool,
     /// Where a frame stands, as a fraction of the half span (may be given twice); the best two ribs when none is named
-    #[arg(long, value_name = "PLACE", requires = "torsion", value_parser = a_number, allow_negative_numbers = true)]
+    #[arg(long, value_name = "PLACE", value_parser = a_number, allow_negative_numbers = true)]
     at: Vec<f64>,
-    /// Distance between the two lines of a frame
-    #[arg(long, value_name = "M", requires = "torsion", default_value_t = report::torsion_test::BETWEEN_M, value_parser = a_number, allow_negative_numbers = true)]
-    lines_m: f64,
+    /// Distance between the two lines of a frame; 1 when left out
+    #[arg(long, value_name = "M", value_parser = a_number, allow_negative_numbers = true)]
+    lines_m: Option<f64>,
     /// A section made to be broken: where it is like, its rig, loads, what breaks it
     #[arg(long, conflicts_with = "torsion")]
     section: bool,
     /// The bay it is like, counted from the root; that of the least margin when none is named
-    #[arg(long, value_name = "BAY", requires = "section")]
+    #[arg(long, value_name = "BAY")]
     bay: Option<usize>,
     /// How it is loaded: cantilever, `three_point` or `four_point`
-    #[arg(long, value_name = "RIG", requires = "section")]
+    #[arg(long, value_name = "RIG")]
     rig: Option<String>,
     /// Made with its nose skins
-    #[arg(long, requires = "section")]
+    #[arg(long)]
     nose: bool,
     /// What was seen in proof loads and what follows from it
     #[arg(long, conflicts_with_all = ["torsion", "section"])]
@@ -52,7 +52,7 @@ pub struct ProofArgs {
     #[arg(long, value_name = "SHARE", requires = "saw", default_value_t = 1.0, value_parser = a_number, allow_negative_numbers = true)]
     step: f64,
     /// The mode by which a section broke
-    #[arg(long, value_name = "MODE", requires = "saw", requires = "section")]
+    #[arg(long, value_name = "MODE", requires = "saw")]
     broke_by: Option<String>,
 }
 
@@ -71,6 +71,25 @@ impl ProofArgs {
     /// Whether one of these sheets is asked for, or something seen is to be entered.
     pub fn asked(&self) -> bool {
         self.torsion || self.section || self.seen || self.saw.is_some()
+    }
+
+    /// The sheet that is asked for, as its flag; none of these.
+    pub fn sheet(&self) -> Option<&'static str> {
+        let all = [(self.torsion, "--torsion"), (self.section, "--section"), (self.seen, "--seen")];
+        all.into_iter().find(|s| s.0).map(|s| s.1)
+    }
+
+    /// Flags that are given, and the sheet each belongs to.
+    pub fn flags(&self) -> Vec<(&'static str, &'static str)> {
+        let all = [
+            (!self.at.is_empty(), "--at", "--torsion"),
+            (self.lines_m.is_some(), "--lines-m", "--torsion"),
+            (self.bay.is_some(), "--bay", "--section"),
+            (self.rig.is_some(), "--rig", "--section"),
+            (self.nose, "--nose", "--section"),
+            (self.broke_by.is_some(), "--broke-by", "--section"),
+        ];
+        all.into_iter().filter(|f| f.0).map(|f| (f.1, f.2)).collect()
     }
 
     /// Nothing is entered.
@@ -98,10 +117,11 @@ impl ProofArgs {
         if let Some(at) = self.at.iter().find(|at| !(0.01..=1.0).contains(*at)) {
             return wrong(format!("a frame at {at}"), "give a fraction of the half span between 0.01 and 1");
         }
-        if !(0.1..=10.0).contains(&self.lines_m) {
-            return wrong(format!("lines {} m apart", self.lines_m), "give 0.1 to 10 m");
+        let lines_m = self.lines_m.unwrap_or(report::torsion_test::BETWEEN_M);
+        if !(0.1..=10.0).contains(&lines_m) {
+            return wrong(format!("lines {lines_m} m apart"), "give 0.1 to 10 m");
         }
-        torsion_test::plan(&s.design, e, &self.at, self.lines_m).or_else(|why| {
+        torsion_test::plan(&s.design, e, &self.at, lines_m).or_else(|why| {
             wrong(why.words(), "leave --at out, look at the loads with `assess`, or at the wing with `check`")
         })
     }
@@ -130,7 +150,7 @@ impl ProofArgs {
         saw: f64,
     ) -> Result<Seen, Vec<Problem>> {
         if !(saw > 0.0 && saw.is_finite()) {
-            return wrong(format!("{saw} was seen"), "give what was read, above zero");
+            return wrong(format!("--saw {saw}"), "give what was read, above zero");
         }
         let blank = |test| Seen {
             test,
@@ -206,6 +226,9 @@ impl ProofArgs {
         };
         let words = |w: Option<&str>| w.unwrap_or_default().to_owned();
         let seen = self.record((s, e), case, bag_kg, saw)?;
+        if let Err((what, next)) = proofs::fits(&seen) {
+            return wrong(format!("--saw {}: {what}", four_figures(saw)), next);
+        }
         proofs::add(file, &Seen { half, date: words(beside.date), note: words(beside.note), ..seen })?;
         s.design = scenario::load(file)?.design;
         Ok(())

@@ -14,12 +14,12 @@ use crate::physics::mass::weighed::{Half, SCALE_ERROR_KG, Weighing};
 use crate::physics::workshop::part_sheets::{self, PartSheet};
 use crate::physics::workshop::{cuts, forecast, proof_load, win_back};
 use crate::problem::Problem;
-use crate::report::{self, cut_list, mixing, weigh_in, workshop};
+use crate::report::{self, cut_list, four_figures, mixing, weigh_in, workshop};
 use crate::scenario::reader::nearest;
 use crate::scenario::{self, Saved, Scenario, weighed};
 
 /// What the sheets for building do not go with.
-const OTHER_SHEETS: [&str; 8] = ["case", "bag_kg", "scales", "weighed", "torsion", "section", "seen", "saw"];
+const OTHER_SHEETS: [&str; 6] = ["scales", "weighed", "torsion", "section", "seen", "saw"];
 
 /// List what to cut, buy and mix, with a sheet for each part; weigh parts in; or plan a proof load by bags, a torsion test, a section to be broken, and learn from them
 #[derive(Debug, Args)]
@@ -37,11 +37,11 @@ pub struct WorkshopArgs {
     /// The case to reproduce; the hardest at the root when none is named
     #[arg(long, value_name = "CASE")]
     case: Option<String>,
-    /// Mass of one bag
-    #[arg(long, value_name = "KG", default_value_t = workshop::BAG_KG, value_parser = a_number, allow_negative_numbers = true)]
-    bag_kg: f64,
+    /// Mass of one bag; 5 when left out
+    #[arg(long, value_name = "KG", value_parser = a_number, allow_negative_numbers = true)]
+    bag_kg: Option<f64>,
     /// The scales in place of the proof load: parts against the promise, forecast, stop-weights
-    #[arg(long, conflicts_with_all = ["case", "bag_kg", "torsion", "section", "seen", "saw"])]
+    #[arg(long, conflicts_with_all = ["torsion", "section", "seen", "saw"])]
     scales: bool,
     #[command(flatten)]
     proof: ProofArgs,
@@ -58,7 +58,7 @@ pub struct WorkshopArgs {
     #[arg(long, value_name = "NAME", num_args = 0..=1, default_missing_value = "", group = "sheet", conflicts_with_all = OTHER_SHEETS)]
     parts: Option<String>,
     /// Enter what a part weighs in the file (may be given again); weighed again takes the place of the first time
-    #[arg(long, value_name = "PART=GRAMS", requires = "file", conflicts_with_all = ["case", "set", "bag_kg", "torsion", "section", "seen", "saw"])]
+    #[arg(long, value_name = "PART=GRAMS", requires = "file", conflicts_with_all = ["set", "torsion", "section", "seen", "saw"])]
     weighed: Vec<String>,
     /// The half it belongs to: left, right or both
     #[arg(long, value_name = "HALF")]
@@ -79,7 +79,7 @@ pub struct WorkshopArgs {
     #[arg(long)]
     json: bool,
     /// Print the cut list as comma-separated values
-    #[arg(long, requires = "cuts", conflicts_with = "json")]
+    #[arg(long, conflicts_with = "json")]
     csv: bool,
 }
 
@@ -87,7 +87,8 @@ pub struct WorkshopArgs {
 fn chosen(e: &Evaluation, case: Option<&str>) -> Result<usize, Vec<Problem>> {
     let can = proof_load::cases(&e.loads);
     let key = |i: usize| e.loads.loads.get(i).and_then(|l| e.loads.cases.get(l.case)).map_or("", |c| c.key);
-    let keys = || can.iter().map(|i| key(*i)).collect::<Vec<_>>().join(", ");
+    let title = |i: usize| e.loads.loads.get(i).and_then(|l| e.loads.cases.get(l.case)).map_or("", |c| c.title);
+    let keys = || can.iter().map(|i| format!("{} ({})", key(*i), title(*i))).collect::<Vec<_>>().join(", ");
     let found = match case {
         None => can.first().copied(),
         Some(word) => can.iter().copied().find(|i| key(*i) == word),
@@ -100,7 +101,8 @@ fn chosen(e: &Evaluation, case: Option<&str>) -> Result<usize, Vec<Problem>> {
         let next = if can.is_empty() {
             "name a set of limits under [limits] and leave its cases on".to_owned()
         } else {
-            format!("take one of {}", keys())
+            let near = case.and_then(|word| nearest(word, can.iter().map(|i| key(*i)))).unwrap_or("");
+            format!("the nearest is {near}; take one of {}", keys())
         };
         vec![Problem::input(what, next)]
     })
@@ -123,6 +125,11 @@ fn enter(a: &WorkshopArgs, s: &mut Scenario, file: &Path) -> Result<(), Vec<Prob
             problems.push(Problem::input(format!("`{text}` does not say what a part weighs"), next));
             continue;
         };
+        if !(0.1..=200_000.0).contains(&grams) {
+            let next = "give between 0.1 and 200000 g";
+            problems.push(Problem::input(format!("--weighed `{of}` at {} g", four_figures(grams)), next));
+            continue;
+        }
         let (scale, scale_error_kg) = (a.scale_error_g.map(|g| 1e-3 * g), SCALE_ERROR_KG);
         let (date, note) = (a.date.clone().unwrap_or_default(), a.note.clone().unwrap_or_default());
         let new =
@@ -192,16 +199,49 @@ fn named<'s, 'l>(all: &'s [PartSheet<'l>], word: &str) -> Result<Vec<&'s PartShe
         let near = nearest(&word, names.iter().map(String::as_str)).unwrap_or("");
         return Err(vec![Problem::input(
             format!("no part of this wing is called `{word}`"),
-            format!("the nearest is `{near}`"),
+            format!("the nearest is `{near}`; `--parts` alone lists all"),
         )]);
     }
     Ok(of)
 }
 
+/// Flags that would do nothing on the sheet that is asked for.
+fn idle_flags(a: &WorkshopArgs) -> Vec<Problem> {
+    const BAGS: &str = "the proof load by bags";
+    let building = [
+        (a.cuts, "--cuts"),
+        (a.stock, "--stock"),
+        (a.resin, "--resin"),
+        (a.parts.is_some(), "--parts"),
+        (a.scales, "--scales"),
+        (!a.weighed.is_empty(), "--weighed"),
+    ];
+    let sheet = building.into_iter().find(|s| s.0).map(|s| s.1).or_else(|| a.proof.sheet()).unwrap_or(BAGS);
+    let mut given = a.proof.flags();
+    given.extend(a.case.is_some().then_some(("--case", BAGS)));
+    given.extend(a.bag_kg.is_some().then_some(("--bag-kg", BAGS)));
+    given.extend(a.csv.then_some(("--csv", "--cuts")));
+    let idle = given.into_iter().filter(|f| f.1 != sheet);
+    idle.map(|(flag, of)| {
+        let next = match (of, sheet) {
+            (BAGS, _) => format!("leave it out, or leave {sheet} out: then {of} is planned"),
+            (_, BAGS) => format!("leave it out, or say {of} too"),
+            _ => format!("leave it out, or say {of} in place of {sheet}"),
+        };
+        Problem::input(format!("{flag} does nothing with {sheet}"), next)
+    })
+    .collect()
+}
+
 /// Print the sheet; 1 when a mode the bags bring on falls short under the case.
 pub fn run(a: &WorkshopArgs) -> Outcome {
-    if !(0.1..=50.0).contains(&a.bag_kg) {
-        return Err(vec![Problem::input(format!("a bag of {} kg", a.bag_kg), "give one between 0.1 and 50 kg")]);
+    let idle = idle_flags(a);
+    if !idle.is_empty() {
+        return Err(idle);
+    }
+    let bag_kg = a.bag_kg.unwrap_or(workshop::BAG_KG);
+    if !(0.1..=50.0).contains(&bag_kg) {
+        return Err(vec![Problem::input(format!("a bag of {bag_kg} kg"), "give one between 0.1 and 50 kg")]);
     }
     if a.weighed.is_empty() && a.proof.is_sheet_only() && (a.half.is_some() || a.date.is_some() || a.note.is_some()) {
         let next = "give --weighed PART=GRAMS or --saw NUMBER with them";
@@ -229,12 +269,12 @@ pub fn run(a: &WorkshopArgs) -> Outcome {
         if let Some(file) = &a.file {
             let case = if a.proof.of_bags() { chosen(&e, a.case.as_deref())? } else { 0 };
             let beside = Beside { half: a.half.as_deref(), date: a.date.as_deref(), note: a.note.as_deref() };
-            a.proof.enter((&mut s, file), &e, (case, a.bag_kg), &beside)?;
+            a.proof.enter((&mut s, file), &e, (case, bag_kg), &beside)?;
         }
         return a.proof.print(&s, &e, a.json);
     }
     let load = chosen(&e, a.case.as_deref())?;
-    let plan = proof_load::plan(&s.design, &e, load, a.bag_kg)
+    let plan = proof_load::plan(&s.design, &e, load, bag_kg)
         .ok_or_else(|| vec![Problem::input("this wing has no bays to lay bags on", "look at it with `check`")])?;
     if a.json {
         say_json(&workshop::json(&s.design, &e, &plan))?;

@@ -11,22 +11,35 @@ const DEGREES: &[(&str, f64)] = &[("deg", DEG)];
 const NEWTON: &[(&str, f64)] = &[("n", 1.0)];
 
 /// A quantity that is read: its units and range, the reading where the record says none, and how far seen may lie off computed.
-struct Read {
-    units: &'static [(&'static str, f64)],
+pub(super) struct Read {
+    pub(super) units: &'static [(&'static str, f64)],
     most: f64,
     apart: f64,
-    next: &'static str,
+    pub(super) next: &'static str,
 }
 
-const LENGTH: Read = Read {
+impl Read {
+    /// Least and most that can be read, in the first unit.
+    pub(super) fn range(&self) -> [f64; 2] {
+        // Divided, not multiplied: so the limits print without noise.
+        [self.most / 1e4, self.most]
+    }
+
+    /// Whether seen over computed can be.
+    pub(super) fn near(&self, ratio: f64) -> bool {
+        (1.0 / self.apart..=self.apart).contains(&ratio)
+    }
+}
+
+pub(super) const LENGTH: Read = Read {
     units: MM,
     most: 5000.0,
     apart: 3.5,
     next: "mm from the empty rig; computed_mm stands on the sheet beside the step that was laid",
 };
-const TURN: Read =
+pub(super) const TURN: Read =
     Read { units: DEGREES, most: 45.0, apart: 3.5, next: "degrees; computed_deg stands on the sheet beside the step" };
-const LOAD: Read = Read {
+pub(super) const LOAD: Read = Read {
     units: NEWTON,
     most: 1e6,
     apart: 20.0,
@@ -51,9 +64,9 @@ pub(super) fn proofs(root: &Table) -> Vec<Seen> {
 /// Computed and seen of one quantity; a fault where one of the two is missing.
 fn pair(t: &Table, r: &Read, reading: impl Fn(f64) -> f64, must: bool) -> Option<Pair> {
     let (unit, _) = r.units.first().copied()?;
-    let least = 1e-4 * r.most;
+    let [least, most] = r.range();
     let given = |name: &str| r.units.iter().any(|(u, _)| t.has(&format!("{name}_{u}")));
-    let range = || least..=r.most;
+    let range = || least..=most;
     if !must && !given("computed") && !given("seen") {
         for name in ["computed", "seen", "read_within"] {
             t.quantity(q(name, r.units), range());
@@ -71,7 +84,7 @@ fn pair(t: &Table, r: &Read, reading: impl Fn(f64) -> f64, must: bool) -> Option
     let within = t.quantity(q("read_within", r.units), 0.0..=0.2 * r.most);
     let (computed, seen) = (computed?, seen?);
     let reading = within.unwrap_or_else(|| reading(seen));
-    if !(1.0 / r.apart..=r.apart).contains(&(seen / computed)) {
+    if !r.near(seen / computed) {
         let what = format!("{} saw {:.2} times what was computed", t.path, seen / computed);
         t.faults.add(t.place(&format!("seen_{unit}")), what, r.next);
         return None;

@@ -7,6 +7,8 @@ use toml_edit::{ArrayOfTables, DocumentMut, Item, Table, value};
 use crate::physics::mass::weighed::Half;
 use crate::physics::workshop::seen::{Seen, Test};
 use crate::problem::{Problem, io_words};
+use crate::report::four_figures;
+use crate::scenario::check_proof::{LENGTH, LOAD, TURN};
 use crate::scenario::save::replace_file;
 use crate::scenario::{load, parse};
 
@@ -38,6 +40,26 @@ fn table(s: &Seen) -> Table {
         }
     }
     t
+}
+
+/// Whether what was seen can be a record; what is wrong, and what to do otherwise. The file is held to the same.
+pub fn fits(s: &Seen) -> Result<(), (String, String)> {
+    let per_si = if s.test == Test::Torsion { 1.0_f64.to_degrees() } else { 1e3 };
+    let gave = s.gave.map(|p| (p, if s.test == Test::Torsion { &TURN } else { &LENGTH }, per_si));
+    let broke = s.broke.map(|(p, _)| (p, &LOAD, 1.0));
+    for (p, read, per_si) in gave.into_iter().chain(broke) {
+        let (unit, [least, most]) = (read.units.first().map_or("", |u| u.0), read.range());
+        let (seen, computed) = (p.seen * per_si, p.computed * per_si);
+        if !(least..=most).contains(&seen) {
+            let what = format!("{} {unit} cannot be read", four_figures(seen));
+            return Err((what, format!("expected {least} to {most} {unit}; {}", read.next)));
+        }
+        if !read.near(seen / computed) {
+            let what = format!("{:.2} times what was computed, {} {unit}", seen / computed, four_figures(computed));
+            return Err((what, read.next.to_owned()));
+        }
+    }
+    Ok(())
 }
 
 /// Put a record at the end of the file; nothing is written when the file would no longer be sound.
