@@ -165,8 +165,29 @@ fn warn(d: &Design) -> Vec<String> {
     if d.planform.sweep_rad.abs() > 30.0 * DEG {
         out.push("sweep beyond 30 degrees is outside what the lift distribution was checked for".to_owned());
     }
+    out.extend(beside_nose_steps(d));
     out.extend(seen::warnings(&d.proofs));
     out
+}
+
+/// Runs of the nose in constructions that the steps do not name: no ply is counted there.
+fn beside_nose_steps(d: &Design) -> Vec<String> {
+    if d.nose_steps.is_empty() {
+        return Vec::new();
+    }
+    let nose = [Strip::NoseUpper, Strip::NoseLower].into_iter();
+    nose.flat_map(|strip| d.runs(strip).iter().map(move |r| (strip, r)))
+        .filter(|(_, r)| !d.nose_steps.contains(&r.construction))
+        .map(|(strip, r)| {
+            let key = d.constructions.get(r.construction).map_or("", |c| c.key.as_str());
+            format!(
+                "{} from {} to {} of the half span is drawn in {key}, which skins.nose_steps does not name: its plies are not sized",
+                strip.label(),
+                r.from_eta,
+                r.to_eta
+            )
+        })
+        .collect()
 }
 
 fn planform_of(root: &Table) -> Planform {
@@ -371,6 +392,11 @@ fn nose_steps(t: &Table, picked: &Picked) -> Vec<usize> {
     for w in out.windows(2).filter(|w| plies(w[1]) < plies(w[0])) {
         let words = format!("skins.nose_steps: {} has fewer plies than {} before it", all[w[1]].key, all[w[0]].key);
         t.faults.add(t.place("nose_steps"), words, "put the fewest torsion plies first");
+    }
+    let empty = t.get("nose_steps").and_then(|v| v.get_ref().as_array()).is_some_and(|l| l.is_empty());
+    if empty {
+        let next = "name two or more constructions, fewest torsion plies first, or leave it out";
+        t.faults.add(t.place("nose_steps"), "skins.nose_steps names none", next);
     }
     if named.len() == 1 {
         t.faults.add(

@@ -103,7 +103,8 @@ impl<'t, 'a> Table<'t, 'a> {
     }
     fn wrong(&self, v: &Spanned<DeValue<'a>>, key: &str, expected: &str) {
         let got = v.get_ref().type_str();
-        self.faults.add(v.span().start, format!("{} is a {got}", self.name(key)), format!("expected {expected}"));
+        let a = if got.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+        self.faults.add(v.span().start, format!("{} is {a} {got}", self.name(key)), format!("expected {expected}"));
     }
     fn missing(&self, key: &str, expected: &str) {
         self.missed.borrow_mut().push(key.to_owned());
