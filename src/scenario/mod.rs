@@ -19,6 +19,7 @@ mod check_stock;
 mod check_weighed;
 mod dial_table;
 pub mod dials;
+pub mod in_file;
 mod joint_dials;
 pub mod library;
 pub mod proofs;

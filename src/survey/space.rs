@@ -4,6 +4,7 @@ use crate::mix::Ask;
 use crate::physics::design::Design;
 use crate::problem::Problem;
 use crate::scenario::dials::{Dial, Turn, What, dials};
+use crate::scenario::in_file::is_in_file;
 
 /// Most cells one run may have. Chosen by us: at a thousand designs a second this is over a day.
 pub const MOST_CELLS: u64 = 200_000_000;
@@ -141,6 +142,10 @@ pub fn find_dial(key: &str, design: &Design) -> Result<Dial, Problem> {
         return Ok(d.clone());
     }
     let nearest = all.iter().map(|d| d.key.as_str()).min_by_key(|k| distance(k, key)).unwrap_or("");
+    // A slip of one letter is more likely a dial misspelt.
+    if distance(nearest, key) > 2 && is_in_file(key) {
+        return Err(Problem::input(format!("`{key}` is no dial"), "it stands in the file: edit it there"));
+    }
     Err(Problem::input(format!("no dial is called `{key}`"), format!("the nearest is `{nearest}`")))
 }
 
