@@ -365,6 +365,7 @@ pub fn replace_file(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     let temp = tempfile::Builder::new().prefix(".thistledown-").tempfile_in(folder);
     // Without the name of the file beside it, which nobody asked for.
     let mut temp = temp.map_err(|e| match e.kind() {
+        std::io::ErrorKind::NotFound if folder.is_dir() => std::io::Error::new(e.kind(), "it cannot be written there"),
         std::io::ErrorKind::NotFound => std::io::Error::new(e.kind(), "its folder is not there"),
         kind => std::io::Error::from(kind),
     })?;
