@@ -20,8 +20,8 @@ use crate::survey::space::distance;
 /// Example: thistledown explain web_buckling
 #[derive(Debug, Args)]
 pub struct ExplainArgs {
-    /// The word
-    pub word: Option<String>,
+    /// The word, or several
+    pub word: Vec<String>,
 }
 
 /// Terms in plain words.
@@ -111,6 +111,22 @@ const TERMS: &[(&str, &str)] = &[
         "What is laid up in one go, `workshop --resin`: a skin of a piece of one half, a cap, a web, the ribs of one kind, a patch, and glue by joint. Resin that stays is that of the cured plies (fibre share of the process) with laps, surface and core filling; mixed is that times resin_waste of the process. Pots: the fewest that are no heavier than pot_g and used up within pot_life_min at wet_out_min_m2. Resin and hardener are split by hardener_parts of [workshop], off the data sheet; without it no split is shown.",
     ),
     (
+        "nose_steps",
+        "skins.nose_steps names constructions of the nose, fewest torsion plies first; the program counts plies bay by bay. A nose drawn in one of them begins there. Where nose shear, buckling or wrinkling is short a bay goes a step up, then where twist or roll control is missed; what can be spared is taken back, and plies drop off towards the tip. Bays drawn in a construction the list does not name are not sized. The lightest of all is not promised.",
+    ),
+    (
+        "torsion_plies",
+        "Plies at 45 degrees in the skins of the nose, which closes the box that carries torsion: `explain nose_steps` says how they are counted, `explain nose_shear` and `explain twist` what they serve.",
+    ),
+    (
+        "torsion_test",
+        "`workshop --torsion`: frames clamped on one or two ribs of a half wing, a couple on each, limit load at most. Asked is not the plain torsion T of the Strength page but T + V fV/fT, the torque that gives the nose the shear flow of the case, torsion and shear together (f the flow round the nose for each unit); both stand in the table. No section sees more than is asked there. No approval to fly: a qualified person reviews plan and rig.",
+    ),
+    (
+        "section",
+        "A section, `workshop --section`: a short length of the spar made only to be broken, like one bay at its inner edge, held or laid in a rig that brings it moment and shear of its design case together. The sheet tells the load at which each mode should break it, how far it goes and what it weighs; what broke it is entered with --saw and --broke-by. It never flies. Shapes of the wing stand under [[section]] in the file.",
+    ),
+    (
         "pick_up",
         "Resin the open cells of a core face take beyond the ply's own; it adds per face, it never multiplies.",
     ),
@@ -118,9 +134,10 @@ const TERMS: &[(&str, &str)] = &[
 
 /// Run it.
 pub fn run(args: &ExplainArgs) -> Outcome {
-    match &args.word {
-        None => say(&all())?,
-        Some(w) => say(&one(w)?)?,
+    if args.word.is_empty() {
+        say(&all())?;
+    } else {
+        say(&one(&args.word.join(" "))?)?;
     }
     Ok(0)
 }
