@@ -27,6 +27,11 @@ pub fn material(design: &Design, stuff: Stuff, thickness_m: f64) -> String {
     if thickness_m > 0.0 { format!("{key} {} mm", tidy(1e3 * thickness_m)) } else { key.to_owned() }
 }
 
+/// A thickness; none of what comes by the area alone, like a covering.
+fn thick(thickness_m: f64) -> Option<f64> {
+    (thickness_m > 0.0).then_some(thickness_m)
+}
+
 /// A number without trailing zeros.
 fn tidy(v: f64) -> String {
     let text = format!("{v:.1}");
@@ -191,11 +196,11 @@ pub fn csv(design: &Design, list: &CutList) -> String {
     for c in &list.cuts {
         let _ = writeln!(
             out,
-            "{},{},{},{:.3},{:.1},{:.1},{:.1},{},{:.6},{:.6},{:.6},{:.6},{:.6}",
+            "{},{},{},{},{:.1},{:.1},{:.1},{},{:.6},{:.6},{:.6},{:.6},{:.6}",
             cell(&c.part.words()),
             cell(&c.name),
             cell(key_of(design, c.stuff)),
-            1e3 * c.thickness_m,
+            thick(c.thickness_m).map_or(String::new(), |t| format!("{:.3}", 1e3 * t)),
             c.angle_rad.to_degrees(),
             1e3 * c.blank.length_m,
             1e3 * c.blank.width_m,
@@ -213,7 +218,7 @@ pub fn csv(design: &Design, list: &CutList) -> String {
 /// One blank for other programs.
 pub fn cut_json(design: &Design, c: &Cut) -> Value {
     json!({
-        "part": c.part.words(), "blank": c.name, "material": key_of(design, c.stuff), "thickness_m": c.thickness_m,
+        "part": c.part.words(), "blank": c.name, "material": key_of(design, c.stuff), "thickness_m": thick(c.thickness_m),
         "angle_deg": c.angle_rad.to_degrees(), "length_m": c.blank.length_m, "width_m": c.blank.width_m, "count": c.count,
         "net_m2": c.net_m2, "net_kg": c.net_kg, "resin_kg": c.resin_kg, "splice_lap_m2": c.lap[0], "splice_lap_kg": c.lap[1] + c.lap[2],
         "join_lap_m2": c.join[0], "join_lap_kg": c.join[1],
@@ -230,7 +235,7 @@ pub fn stock_json(design: &Design, list: &CutList) -> Value {
             Sheet::Any => (None, None),
         };
         json!({
-            "material": key_of(design, m.stuff), "thickness_m": m.thickness_m, "roll_width_m": roll, "sheet_m": sheet,
+            "material": key_of(design, m.stuff), "thickness_m": thick(m.thickness_m), "roll_width_m": roll, "sheet_m": sheet,
             "blanks": m.blanks, "roll_m": m.roll_m, "sheets": m.sheets, "bought_m2": m.bought_m2, "used_m2": m.used_m2,
             "join_lap_m2": m.join_m2, "waste": m.waste(), "bought_kg": m.bought_kg, "used_kg": m.used_kg, "price": m.price,
             "too_large": m.too_large,

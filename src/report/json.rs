@@ -156,7 +156,8 @@ fn loads(design: &Design, e: &Evaluation) -> Value {
             "section_cl_max": all(&lift.section_cl_max), "cl_max": num(lift.cl_max), "cl_max_at": num(lift.cl_max_eta),
         },
         "stations_m": stations, "sections": sections, "cases": cases, "switched_off": off, "cases_off": l.cases_off, "passes": e.passes, "settled": e.settled,
-        "sizing": { "upper": e.sizing.upper, "lower": e.sizing.lower, "web": e.sizing.web, "at_limit": e.sizing.at_limit },
+        "sizing": { "upper": e.sizing.upper, "lower": e.sizing.lower, "web": e.sizing.web, "at_limit": e.sizing.at_limit, "units": {
+            "upper": "layers of the cap", "lower": "layers of the cap", "web": "more plies on each face of the web than are drawn" } },
         "nose_steps": super::nose_steps::json(design, e),
     })
 }

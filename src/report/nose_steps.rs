@@ -52,5 +52,5 @@ pub fn json(design: &Design, e: &Evaluation) -> Value {
         .collect()
     };
     let steps: Vec<_> = design.nose_steps.iter().map(name).collect();
-    json!({ "steps": steps, "nose_upper": of(Strip::NoseUpper), "nose_lower": of(Strip::NoseLower) })
+    json!({ "steps": steps, "step_of": "1 is the first of steps; null: drawn in none of them", "nose_upper": of(Strip::NoseUpper), "nose_lower": of(Strip::NoseLower) })
 }
