@@ -12,6 +12,9 @@ pub fn parts_a_unit(before: &str, after: &str) -> bool {
     before.ends_with(|c: char| c.is_ascii_digit()) && UNITS.contains(&unit)
 }
 
+/// Labels that fill their column, so that a single blank parts them from their text.
+const LABELS_OF_TEN: [&str; 4] = ["knock-down", "assumption", "least sink", "best glide"];
+
 /// Where the lines that follow begin: under the text after a label, else under the line's own beginning.
 fn hang(text: &[char], width: usize) -> usize {
     let own = text.iter().take_while(|c| **c == ' ').count();
@@ -20,6 +23,10 @@ fn hang(text: &[char], width: usize) -> usize {
     // Words with a number among them are the first of several statements, no label.
     let number = |i: &usize| rest[..*i].windows(2).any(|w| w[0] == ' ' && (w[1].is_ascii_digit() || w[1] == '('));
     let gap = gap.filter(|i| !number(i));
+    let labelled = LABELS_OF_TEN.iter().any(|l| text.len() > 11 && text.iter().take(10).copied().eq(l.chars()));
+    if labelled && width >= 28 {
+        return 11;
+    }
     let under = gap.map(|i| own + i + rest[i..].iter().take_while(|c| **c == ' ').count());
     // A column far to the right would leave no room for words.
     under.filter(|u| *u * 5 <= width * 2).unwrap_or(own).min(width / 2)
@@ -103,6 +110,8 @@ mod tests {
         let several = "  index 25 (14-42)   repair 74 h   lost 7";
         assert_eq!(broken(several, 30), ["  index 25 (14-42)   repair", "  74 h   lost 7"]);
         assert_eq!(broken("  + one two three", 10), ["  + one", "  two", "  three"]);
+        let full = "knock-down one two three four five six";
+        assert_eq!(broken(full, 28), ["knock-down one two three", "           four five six"]);
         assert_eq!(broken("short", 20), ["short"]);
         assert_eq!(broken("", 20), [""]);
         assert_eq!(broken("tip 80 mm, at 100 %, more", 18), ["tip 80 mm, at", "100 %, more"]);
