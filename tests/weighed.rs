@@ -122,7 +122,7 @@ fn weighing_from_the_command_line_is_written_whole_or_not_at_all() {
     let again = std::fs::read_to_string(&file).unwrap();
     assert!(code == Some(0) && again.contains("mass_g = 333.0") && again.contains("scale_error_g = 7.0"), "{again}");
     let (code, out) = program(&["workshop", path, "--scales", "--case", "x"]);
-    assert!(code == Some(2) && out.contains("cannot be used with"), "{out}");
+    assert!(code == Some(2) && out.contains("--case does nothing with --scales"), "{out}");
     assert!(now.contains("half = \"left\"") && now.contains("date = \"2026-05-02\""), "{now}");
     assert_eq!(load(&file).unwrap().design.weighed.len(), 2);
     let (code, out) = program(&["workshop", path, "--scales", "--json"]);
