@@ -10,8 +10,9 @@ use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
 
 /// Drag, sink and glide.
 pub const FORMULA: &str = "CL = 2 m g / (rho S v^2); CD = CDi + f (CD profile + CD parasite); sink = v CD / sqrt(CL^2 + CD^2); glide = CL / CD";
-/// Drag that comes with lift.
-pub const INDUCED: &str = "CDi = k0 CL^2 + k1 CL + k2 + d (c0 CL + c1) + c2 d^2, d = d0 + d1 CL the effective angle of the controls that trim";
+/// Drag that comes with lift, where nothing is trimmed and where the controls trim.
+const INDUCED: &str = "CDi = k0 CL^2 + k1 CL + k2";
+const INDUCED_TRIMMED: &str = "CDi = k0 CL^2 + k1 CL + k2 + d (c0 CL + c1) + c2 d^2, d = d0 + d1 CL the effective angle of the controls that trim";
 /// Where they come from.
 pub const SOURCE: &str = "balance of forces; induced: far wake of the lift; profile: strip by strip with friction and form; parasite: drag area of \
 pilot and rigging over S; f, interference: an assumption";
@@ -34,6 +35,11 @@ pub const fn trim_words(tailless: bool, f: &Flight) -> &'static str {
         (false, true) => "not trimmed: no control of the wing can balance it",
         (false, false) => "of the wing alone: the load of the tail is left out",
     }
+}
+
+/// Drag that comes with lift.
+pub const fn induced(f: &Flight) -> &'static str {
+    if f.trimmed { INDUCED_TRIMMED } else { INDUCED }
 }
 
 /// Effective angle of the controls that trim, rad: at CL 0, and per CL.
@@ -91,7 +97,7 @@ pub fn working_json(design: &Design, e: &Evaluation) -> Value {
     };
     let f = &e.flight;
     json!({
-        "formula": FORMULA, "formula_induced": INDUCED, "formula_stall": STALL_FORMULA, "source": SOURCE, "inputs": inputs,
+        "formula": FORMULA, "formula_induced": induced(f), "formula_stall": STALL_FORMULA, "source": SOURCE, "inputs": inputs,
         "at_least_sink": terms(&f.at_least_sink), "at_best_glide": terms(&f.at_best_glide),
     })
 }

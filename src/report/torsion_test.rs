@@ -35,7 +35,7 @@ pub fn head(e: &Evaluation, plan: &Plan) -> Vec<String> {
     let way = if plan.nose_up { "NOSE UP" } else { "NOSE DOWN" };
     let root = plan.bays.first();
     let case =
-        root.and_then(|b| e.loads.cases.get(b.case)).map_or_else(String::new, |c| format!("{}, {},", c.title, c.key));
+        root.and_then(|b| e.loads.cases.get(b.case)).map_or_else(String::new, |c| format!("{} [{}]", c.title, c.key));
     let mut out = vec![format!(
         "couples turn the half {way}, as the flight cases do most ({case} at the root); limit load, root held, one half at a time; the other way they ask {:.0} % of it",
         100.0 * plan.other_way

@@ -6,6 +6,7 @@ use crate::physics::evaluation::Evaluation;
 use crate::physics::mass::weighed::name_of;
 use crate::physics::samples::learnt::Learnt;
 use crate::physics::strength::{MODES, Margin, Verdict};
+use crate::physics::units::GRAVITY_M_S2;
 use crate::report::text::{against_target, mode_title};
 use crate::report::{flight as flight_words, four_figures, load, samples, service, spread};
 use crate::screen::app::{App, Focus, Page, Sheet};
@@ -356,7 +357,12 @@ fn stall_lines(app: &App) -> Vec<String> {
 /// Inputs of flight by their symbols.
 fn flight_inputs(app: &App, only: &[&str]) -> Vec<String> {
     let all = flight_words::inputs(&app.design, &app.evaluation).into_iter();
-    let figures = |v: f64| if v.abs() < 0.1 { format!("{v:.5}") } else { format!("{v:.4}") };
+    let figures = |v: f64| match v.abs() {
+        // What is given exactly is shown so.
+        _ if v == GRAVITY_M_S2 => v.to_string(),
+        size if size < 0.1 => format!("{v:.5}"),
+        _ => format!("{v:.4}"),
+    };
     all.filter(|i| only.is_empty() || only.contains(&i.0))
         .map(|(symbol, words, v, unit)| {
             let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
@@ -369,7 +375,7 @@ fn polar_lines(app: &App) -> Vec<String> {
     let (f, aboard) = (&app.evaluation.flight, &app.design.aboard);
     let mut out = vec![
         format!("formula    {}", flight_words::FORMULA),
-        format!("induced    {}", flight_words::INDUCED),
+        format!("induced    {}", flight_words::induced(f)),
         format!("source     {}", flight_words::SOURCE),
         format!("profile    {:.0} % of the surface laminar", 100.0 * f.laminar_share),
         format!(
