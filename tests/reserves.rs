@@ -258,8 +258,10 @@ fn what_a_stiffer_face_draws_is_shown() {
     let mut fell = 0;
     for (x, y) in crimp(&a).iter().zip(&crimp(&b)) {
         let input = |m: &Margin, label: &str| m.inputs.iter().find(|i| i.label == label).unwrap().value;
-        // The caps move inwards by the thickness added, so the strain is much as it was.
-        assert!((input(y, "cap strain") / input(x, "cap strain") - 1.0).abs() < 0.1);
+        // The caps move inwards by the thickness added, so the strain of bending up and down is much as it was; what skins carry in the
+        // plane of the wing strains them less, never more.
+        let strains = input(y, "compressive strain") / input(x, "compressive strain");
+        assert!((0.5..1.1).contains(&strains), "{strains}");
         assert!(input(y, "A11") > 1.2 * input(x, "A11"));
         // What it can carry does not fall; what it draws grows.
         assert!(y.allowable >= x.allowable * (1.0 - 1e-9));

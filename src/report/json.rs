@@ -140,7 +140,7 @@ fn loads(design: &Design, e: &Evaluation) -> Value {
                 "shear_centre_aft_of_spar_m": num(s.shear_centre_m), "nose_cell_m2": num(s.nose_cell_m2),
                 "aft_cell_m2": num(s.aft_cell_m2), "two_cells": s.two_cells, "cap_lever_m": num(s.cap_lever_m),
                 "upper_fibre_m": num(s.upper_fibre_m), "lower_fibre_m": num(s.lower_fibre_m),
-                "inplane_cap_fibre_m": num(s.inplane_cap_fibre_m), "inplane_nose_fibre_m": num(s.inplane_nose_fibre_m),
+                "inplane_cap_fibre_m": num(s.inplane_cap_fibre_m), "inplane_nose_fibre_m": num(s.inplane_nose_fibre_m), "inplane_nose_mean_m": num(s.inplane_nose_mean_m), "inplane_aft_mean_m": num(s.inplane_aft_mean_m),
             })
         })
         .collect();

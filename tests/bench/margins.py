@@ -107,7 +107,8 @@ def shear(z, s):
     return np.where(np.isfinite(s) & (s > 0), bend * core / (bend + core), bend)
 
 
-def buckling(z, strain, flow, share):
+def buckling(z, strain, flow):
+    """Strain and flow by case; the worst case rules."""
     s = z.s * z.hot
     flat = compression(z, s, False)
     n = flat
@@ -121,10 +122,10 @@ def buckling(z, strain, flow, share):
         part = knock * full
         built = np.where(part < 2 * flat, flat + part**2 / (4 * flat), part)
         n = np.where(np.isfinite(z.radius) & (curved > flat), built, flat)
-    nx = np.maximum(strain, 0) * share * z.a11 * z.factor
-    q = flow * z.factor
-    rc, rs = nx / np.maximum(n, 1e-9), q / np.maximum(shear(z, s), 1e-9)
-    bottom = rc + np.sqrt(rc * rc + 4 * rs * rs)
+    nx = strain * (z.a11 * z.factor)[:, None]
+    q = flow * z.factor[:, None]
+    rc, rs = nx / np.maximum(n, 1e-9)[:, None], q / np.maximum(shear(z, s), 1e-9)[:, None]
+    bottom = (rc + np.sqrt(rc * rc + 4 * rs * rs)).max(1)
     rf = np.where(bottom > 0, 2 / np.where(bottom > 0, bottom, 1), inf)
     return rf
 
@@ -144,7 +145,7 @@ def margins(common, b):
     z, kinds = b["zones"], common["zones"]
     ult, ut, uc, lt, lc, bond, glue, half, tip, twist = (b["scalars"][:, i] for i in range(10))
     sec = b["sections"]
-    ei, eio, gj, gjo, uf, lf, eiz, cap, nose_edge, nflow, aflow, nshear, ashear, axis, axis_out = (sec[:, :, i] for i in range(15))
+    ei, eio, gj, gjo, uf, lf, eiz, cap, nose_edge, nflow, aflow, nshear, ashear, axis, axis_out, nose_mean, aft_mean = (sec[:, :, i] for i in range(17))
     bays = b["mids"].shape[1]
     m, t, v = b["moment"][:, :, :bays], b["torque"][:, :, :bays], b["shear"][:, :, :bays]
     up, down = np.maximum(m.max(1), 0), np.minimum(m.min(1), 0)
@@ -162,7 +163,14 @@ def margins(common, b):
     # Zones.
     bay, upper, strip, kind, foam, covered = kinds.T
     rigid = kind != 3
-    strain_all = np.where(upper == 1, (up * uf[:, s] / stiff)[:, bay], (-down * lf[:, s] / stiff)[:, bay])
+    # Compressive strain by case and zone: of bending beside the spar; of bending in plane, mean of the strip and at the leading edge.
+    bent_all = m[:, :, bay] * (np.where(upper == 1, uf[:, s][:, bay], -lf[:, s][:, bay]) / stiff[:, bay])[:, None]
+    back = b["inplane"][:, :, :bays] / np.maximum(eiz[:, None, s], 1e-9)
+    at_mean = np.where(strip == 0, -nose_mean[:, s][:, bay], aft_mean[:, s][:, bay])
+    mean_all = np.maximum(back[:, :, bay] * at_mean[:, None], 0)
+    edge_all = back[:, :, bay] * np.where(strip == 0, -nose_edge[:, s][:, bay], 0)[:, None]
+    strain_all = np.maximum(np.maximum(bent_all + mean_all, edge_all).max(1), 0)
+    along_nose, along_aft = (np.abs(v * pv[:, None, s] + t * pt[:, None, s]) for pv, pt in ((nshear, nflow), (ashear, aflow)))
     flow_all = np.where(strip == 0, nose_flow[:, bay], aft_flow[:, bay])
     press_all = np.where(strip == 0, nose_pa[:, bay], aft_pa[:, bay])
 
@@ -180,7 +188,8 @@ def margins(common, b):
     judged = z[0, :, -1] > 0
     for name, where, share in [("nose_buckling", strip == 0, share_nose), ("aft_buckling", strip == 1, share_aft)]:
         i, k = chosen(rigid & where & judged)
-        out[name] = buckling(k, strain_all[:, i], flow_all[:, i], share[:, bay[i]])
+        flows = (along_nose if name == "nose_buckling" else along_aft)[:, :, bay[i]]
+        out[name] = buckling(k, np.maximum(bent_all[:, :, i] * share[:, None, bay[i]] + mean_all[:, :, i], 0), flows)
     i, k = chosen(rigid & (strip < 2) & (foam == 1))
     strain = strain_all[:, i]
     core = k.ez * k.hot * k.gz * k.hot

@@ -136,6 +136,8 @@ fn inputs(d: &Design, e: &Evaluation) -> Value {
                 s.aft_flow_per_n,
                 s.shear_centre_m,
                 s.shear_centre_out_m,
+                s.inplane_nose_mean_m,
+                s.inplane_aft_mean_m,
             ])
         })
         .collect();

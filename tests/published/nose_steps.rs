@@ -198,7 +198,15 @@ fn of_what_was_found_no_bay_can_spare_a_step() {
     assert_eq!(of_wing(&e, &d), []);
     let as_drawn = Design { nose_steps: Vec::new(), ..d.clone() };
     let first = done(&as_drawn);
-    let modes = ["nose_shear", "nose_buckling", "face_wrinkling", "twist", "control_reversal"];
+    let modes = [
+        "nose_shear",
+        "nose_buckling",
+        "face_wrinkling",
+        "unseen_dent",
+        "inplane_bending",
+        "twist",
+        "control_reversal",
+    ];
     let listed: Vec<_> = first
         .margins
         .iter()

@@ -185,7 +185,7 @@ fn two_flanges_in_their_plane() {
     // with the web that is left out here (3.6 % of it).
     let mut s = Section::default();
     let narrow = CapHere { thickness_m: 0.0, width_m: 0.0, ea_n: 30e-6 * 120e9 };
-    inplane(&mut s, 90e-6 * 120e9, (&narrow, &narrow), 0.0975);
+    inplane(&mut s, (&narrow, &narrow), [90e-6 * 120e9, 0.0], [0.0975, 0.2]);
     near(s.ei_inplane_nm2, 42281.3, 0.04);
     near(s.inplane_cap_fibre_m, 0.0975 * 0.6, 1e-9);
 }
@@ -196,13 +196,33 @@ fn faces_as_flanges_in_their_plane() {
     // Aluminium faces on a plastic core (Gere and Goodno, Mechanics of Materials, 7th ed., 6.2-7): 910200 N m2, of which the
     // faces are 910200 - 45000; two flanges 155 mm apart, each 200 x 5 mm of 72 GPa.
     let face = CapHere { thickness_m: 0.0, width_m: 0.0, ea_n: 0.5 * 72e9 * 0.2 * 0.005 };
-    inplane(&mut s, 72e9 * 0.2 * 0.005, (&face, &face), 0.155);
+    inplane(&mut s, (&face, &face), [72e9 * 0.2 * 0.005, 0.0], [0.155, 0.2]);
     near(s.ei_inplane_nm2, 910_200.0 - 45_000.0, 2e-3);
     // Without nose skins a cap bends over its own width: E b^3 t/12, by hand.
     let cap = CapHere { thickness_m: 0.003, width_m: 0.07, ea_n: 120e9 * 0.07 * 0.003 };
-    inplane(&mut s, 0.0, (&cap, &cap), 0.2);
+    inplane(&mut s, (&cap, &cap), [0.0; 2], [0.2; 2]);
     near(s.ei_inplane_nm2, 2.0 * 120e9 * 0.07_f64.powi(3) * 0.003 / 12.0, 1e-9);
     near(s.inplane_cap_fibre_m, 0.035, 1e-9);
+}
+
+#[test]
+fn skins_and_caps_as_three_flanges_in_their_plane() {
+    // By hand, statics: equal and opposite forces at two flanges and none at the third make strains that are straight; 100 at 0.2 m
+    // ahead, 200 at the spar, 100 at 0.2 m behind (MN): the centre is the spar, EI = 2 x 100 x 0.04 = 8 MN m2, both skins at 0.2 m.
+    let mut s = Section::default();
+    let cap = CapHere { thickness_m: 0.0, width_m: 0.0, ea_n: 100e6 };
+    inplane(&mut s, (&cap, &cap), [100e6, 100e6], [0.2, 0.2]);
+    near(s.ei_inplane_nm2, 8e6, 1e-12);
+    for (got, want) in [(s.inplane_nose_mean_m, 0.2), (s.inplane_nose_fibre_m, 0.4), (s.inplane_aft_mean_m, 0.2)] {
+        near(got, want, 1e-12);
+    }
+    assert!(s.inplane_cap_fibre_m.abs() < 1e-12);
+    // Twice the stiffness behind, at 0.3 m: the centre moves back by (60 - 20)/500 = 0.08 m.
+    inplane(&mut s, (&cap, &cap), [100e6, 200e6], [0.2, 0.3]);
+    near(s.inplane_cap_fibre_m, 0.08, 1e-12);
+    near(s.inplane_nose_mean_m, 0.28, 1e-12);
+    near(s.inplane_aft_mean_m, 0.22, 1e-12);
+    near(s.ei_inplane_nm2, 100e6 * 0.28 * 0.28 + 200e6 * 0.08 * 0.08 + 200e6 * 0.22 * 0.22, 1e-12);
 }
 
 #[test]

@@ -6,10 +6,10 @@ use crate::physics::strength::{Context, Margin, Mode, skins};
 pub const MODE: Mode = Mode {
     key: "aft_buckling",
     title: "aft panel buckling",
-    formula: "Rc + Rs^2 = 1 with 1.024 of the mean strain between spar and hinge line",
+    formula: "Rc + Rs^2 = 1 case by case, with 1.024 of the mean strain between spar and hinge line of bending up or down, and the mean of bending in the plane of the wing",
     source: "as nose buckling, flat",
     mark: Mark::Memory,
-    valid: "simply supported between ribs, flat",
+    valid: "simply supported between ribs, flat; half of rigid aft skins counted in EIz, an allowance for shear lag",
     safe_side: "curvature left out",
     knock_down: "none on buckling; mean properties",
     power: 1.0,

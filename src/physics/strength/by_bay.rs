@@ -77,9 +77,52 @@ pub(super) fn greatest(a: &[f64], b: &[f64], size: impl Fn(f64, f64) -> f64) -> 
     most
 }
 
+/// The greatest of the sizes that moment, in-plane moment, shear and torque of each case make, and which it is; nothing, of the
+/// first, where none is above nothing.
+#[inline]
+pub(super) fn hardest(here: &Here, size: impl Fn(f64, f64, f64, f64) -> f64) -> (f64, usize) {
+    let n = here.cases.len();
+    let (m, mz, v, t) = (&here.moment_nm[..n], &here.inplane_nm[..n], &here.shear_n[..n], &here.torque_nm[..n]);
+    let mut most = (0.0_f64, 0);
+    let mut look = |sizes: &[f64], first: usize| {
+        for (i, v) in sizes.iter().enumerate() {
+            if *v > most.0 {
+                most = (*v, first + i);
+            }
+        }
+    };
+    let whole = n - n % ABREAST;
+    for from in (0..whole).step_by(ABREAST) {
+        let of = |i: usize| size(m[from + i], mz[from + i], v[from + i], t[from + i]);
+        look(&[of(0), of(1), of(2), of(3)], from);
+    }
+    for i in whole..n {
+        look(&[size(m[i], mz[i], v[i], t[i])], i);
+    }
+    most
+}
+
 #[cfg(test)]
 mod tests {
-    use super::greatest;
+    use super::{Here, greatest, hardest};
+
+    #[test]
+    fn the_hardest_case_is_found_in_any_number_of_them() {
+        for n in [0_usize, 1, 3, 4, 31, 32] {
+            let list = |k: usize| (0..n).map(|i| ((i * k + 5) % 23) as f64 - 9.0).collect::<Vec<_>>();
+            let (m, mz, v, t, cases) = (list(37), list(11), list(7), list(3), (0..n).collect::<Vec<_>>());
+            let here = Here { cases: &cases, shear_n: &v, torque_nm: &t, moment_nm: &m, inplane_nm: &mz };
+            let size = |m: f64, mz: f64, v: f64, t: f64| m - 2.0 * mz + (3.0 * v + t).abs();
+            let mut plain = (0.0, 0);
+            for i in 0..n {
+                let s = size(m[i], mz[i], v[i], t[i]);
+                if s > plain.0 {
+                    plain = (s, i);
+                }
+            }
+            assert_eq!(hardest(&here, size), plain, "{n}");
+        }
+    }
 
     #[test]
     fn the_first_of_the_greatest_is_found_in_any_length() {

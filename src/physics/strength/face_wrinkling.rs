@@ -8,7 +8,7 @@ use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, s
 pub const MODE: Mode = Mode {
     key: "face_wrinkling",
     title: "face wrinkling",
-    formula: "0.5 (Ef Ez Gc)^(1/3) against face stress at the cap strain",
+    formula: "0.5 (Ef Ez Gc)^(1/3) against face stress at the strain beside the cap or at the leading edge, of bending up or down and in plane",
     source: "NASA CR-1457 as quoted by Abbott, 3rd ed. 2019, 16.2.2.16",
     mark: Mark::Read,
     valid: "foam cores deeper than the decay depth; between two faces thinner cores are stronger; behind one face a core of less than 1.3 decay depths is not shown",
@@ -46,7 +46,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             skins::at(z, case),
             (stress, allowed, "Pa"),
             inputs![
-                ("cap strain", strain, ""),
+                ("compressive strain", strain, ""),
                 ("core E", foam.modulus_pa * hot, "Pa"),
                 ("core G", foam.shear_modulus_pa * hot, "Pa"),
                 ("factor", c.ultimate(), ""),

@@ -12,7 +12,7 @@ pub const MODE: Mode = Mode {
     formula: "strain M c/EI + Mz cz/EIz of the same case at the cap edges against the strain limit of each cap and sign; Mz cz/EIz at the leading edge against the nose skin's",
     source: "beam theory of two materials, any text; strains added",
     mark: Mark::Computed,
-    valid: "nose skins and caps as two flanges; aft skins, web and control left out; drag of the section 0.012, an assumption",
+    valid: "nose skins, caps and half of rigid aft skins (an allowance for shear lag) as three flanges; web and control left out; drag of the section 0.012, an assumption",
     safe_side: "strains of both bendings added at their worst corner",
     knock_down: "as the caps; 0.8 on mean strain of skins",
     power: 1.0,

@@ -18,7 +18,7 @@ pub struct Label {
 }
 
 /// Most inputs a margin has.
-const MOST: usize = 8;
+const MOST: usize = 9;
 
 /// The inputs of a margin: what they are called stands once, with the mode.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -31,7 +31,7 @@ impl Inputs {
     /// Up to eight numbers under their labels.
     #[inline]
     pub(crate) fn new<const N: usize>(labels: &'static [Label; N], given: [f64; N]) -> Self {
-        const { assert!(N <= MOST, "a margin has eight inputs at most") };
+        const { assert!(N <= MOST, "a margin has nine inputs at most") };
         let mut values = [0.0; MOST];
         values[..N].copy_from_slice(&given);
         Self { labels, values }

@@ -5,11 +5,11 @@ use crate::physics::laminate::construction::Skin;
 use crate::physics::loads::internal::Loads;
 use crate::physics::strength::sizing::{Bent, Section, Sizing};
 use crate::physics::strength::softness::{self, Softness, give};
-use crate::physics::strength::{self, Context, Margin, Verdict, control_reversal, twist};
+use crate::physics::strength::{self, Context, Margin, Verdict, control_reversal, inplane_bending, twist};
 use crate::physics::wing::layout::{Layout, Zone};
 
 /// Modes of a nose zone that more torsion plies serve.
-pub const SERVED: [&str; 3] = ["nose_shear", "nose_buckling", "face_wrinkling"];
+pub const SERVED: [&str; 5] = ["nose_shear", "nose_buckling", "face_wrinkling", "unseen_dent", "inplane_bending"];
 
 const NOSE: [Strip; 2] = [Strip::NoseUpper, Strip::NoseLower];
 
@@ -51,9 +51,18 @@ pub fn short(
     let context = Context::new(design, (layout, skins, loads), (sizing, sections, bending));
     let served = |key: &str| SERVED.contains(&key) || [twist::MODE.key, control_reversal::MODE.key].contains(&key);
     let all = strength::margins_of(&context, served);
-    let of_nose = |m: &&Margin| m.strip.is_none_or(Strip::is_nose);
-    let short = all.iter().filter(|m| m.verdict == Verdict::Short).filter(of_nose);
+    let short = all.iter().filter(|m| m.verdict == Verdict::Short && mends(m));
     short.map(|m| (m.mode, m.strip, m.bay)).collect()
+}
+
+/// Is it the nose that is short? Of in-plane bending it may be a cap, which plies of the nose hardly serve.
+fn mends(m: &Margin) -> bool {
+    if m.mode != inplane_bending::MODE.key {
+        return m.strip.is_none_or(Strip::is_nose);
+    }
+    let of = |label: &str| m.inputs.iter().find(|i| i.label == label).map_or(0.0, |i| i.value);
+    let edge = of("Mz limit").abs() * of("factor") * of("fibre at the edge") / of("EIz").max(1e-9);
+    edge > 0.999_999 * m.applied
 }
 
 /// One zone on a lower step.
@@ -140,9 +149,16 @@ impl<'a> Steps<'a> {
 
     /// Every zone where a mode that steps serve is short.
     fn raise_short(&mut self, context: &Context) -> bool {
-        let mut short: Vec<(usize, usize)> = (strength::margins_of(context, |key| SERVED.contains(&key)).iter())
-            .filter(|m| m.verdict == Verdict::Short)
-            .filter_map(|m| Some((NOSE.iter().position(|n| Some(*n) == m.strip)?, m.bay?)))
+        let all = strength::margins_of(context, |key| SERVED.contains(&key));
+        let mut short: Vec<(usize, usize)> = all
+            .iter()
+            .filter(|m| m.verdict == Verdict::Short && mends(m))
+            .filter_map(|m| Some((m, m.bay?)))
+            .flat_map(|(m, bay)| {
+                // At the leading edge both skins carry.
+                let of = move |strip: usize| m.strip.is_none_or(|s| s == NOSE[strip]).then_some((strip, bay));
+                [of(0), of(1)].into_iter().flatten()
+            })
             .collect();
         short.sort_unstable();
         short.dedup();

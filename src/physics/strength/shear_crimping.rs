@@ -8,7 +8,7 @@ use crate::physics::strength::{Context, Margin, Mode, inputs, margin, skins};
 pub const MODE: Mode = Mode {
     key: "shear_crimping",
     title: "shear crimping",
-    formula: "S = Gc d^2/c against the edge load",
+    formula: "S = Gc d^2/c against the edge load of bending up or down and in plane",
     source: "limit of 1/N = 1/Nb + 1/S; NASA CR-1457 (from memory)",
     mark: Mark::Memory,
     valid: "both faces present",
@@ -29,7 +29,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, case),
             (n, allowed, "N/m"),
-            inputs![("cap strain", strain, ""), ("A11", s.a.s11, "N/m"), ("lever", s.lever_m, "m")],
+            inputs![("compressive strain", strain, ""), ("A11", s.a.s11, "N/m"), ("lever", s.lever_m, "m")],
         ));
     }
 }

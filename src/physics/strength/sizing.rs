@@ -34,6 +34,9 @@ pub struct Section {
     /// Distance from the neutral axis of in-plane bending to the far edge of the caps and to the leading edge, m.
     pub inplane_cap_fibre_m: f64,
     pub inplane_nose_fibre_m: f64,
+    /// The same to the middle of the nose skins and, backward, of rigid aft skins.
+    pub inplane_nose_mean_m: f64,
+    pub inplane_aft_mean_m: f64,
     pub gj_nm2: f64,
     /// Distance between cap centroids, m.
     pub cap_lever_m: f64,
@@ -378,21 +381,38 @@ fn section(design: &Design, sizing: &Sizing, around: &Around, at: (&CapLayers, &
     torsion(&mut out, (cos * s.nose_cell_m2, cos * s.aft_cell_m2), (nose, web, aft));
     let skin_ea = |k: Option<&Skin>, arc: f64| k.map_or(0.0, |k| k.a.s11 * arc);
     let ea_nose = cos * (skin_ea(around.nose[0], s.nose_upper_m) + skin_ea(around.nose[1], s.nose_lower_m));
-    inplane(&mut out, ea_nose, (&u, &l), 0.5 * cos * s.spar_frac * s.chord_m);
+    let ea_aft = cos * (skin_ea(around.aft[0], s.aft_upper_m) + skin_ea(around.aft[1], s.aft_lower_m));
+    let arms_m = [s.spar_frac, design.hinge_frac - s.spar_frac].map(|share| 0.5 * cos * share * s.chord_m);
+    inplane(&mut out, (&u, &l), [ea_nose, AFT_COUNTED * ea_aft], arms_m);
     out
 }
 
-/// In-plane bending of nose skins and caps as two flanges `arm` apart: EI = EA1 EA2/(EA1 + EA2) arm^2 plus the caps over
-/// their own width. The skins reach as far ahead of their middle again as the caps lie behind it.
-/// **Source:** beam of two materials, any text. Aft skins left out: safe side.
-pub fn inplane(out: &mut Section, ea_nose_n: f64, caps: (&CapHere, &CapHere), arm_m: f64) {
+/// Share of the stiffness of rigid aft skins that is counted in the plane of the wing: none where they end, at a joint and where
+/// covering begins, nearly all a chord away from there. An allowance for shear lag; none of it was looked up.
+pub const AFT_COUNTED: f64 = 0.5;
+
+/// In-plane bending of nose skins, caps and aft skins as three flanges: `EI = sum EA (x - X)^2`, X their centre of stiffness, plus
+/// the caps over their own width. Nose skins stand `arms_m[0]` ahead of the spar, aft skins `arms_m[1]` behind it, N and m; the nose
+/// skins reach as far ahead of their middle again.
+/// **Source:** beam of several materials, any text.
+pub fn inplane(out: &mut Section, caps: (&CapHere, &CapHere), skins_ea_n: [f64; 2], arms_m: [f64; 2]) {
     let (u, l) = caps;
-    let ea_caps = u.ea_n + l.ea_n;
-    let sum = (ea_nose_n + ea_caps).max(1.0);
-    out.ei_inplane_nm2 = ea_nose_n * ea_caps / sum * arm_m * arm_m
+    let ([ea_nose, ea_aft], ea_caps) = (skins_ea_n, u.ea_n + l.ea_n);
+    let (ahead, behind) = (arms_m[0], -arms_m[1]);
+    let centre = (ea_nose * ahead + ea_aft * behind) / (ea_nose + ea_caps + ea_aft).max(1.0);
+    let square = |x: f64| (x - centre) * (x - centre);
+    out.ei_inplane_nm2 = ea_nose * square(ahead)
+        + ea_caps * centre * centre
+        + ea_aft * square(behind)
         + (u.ea_n * u.width_m * u.width_m + l.ea_n * l.width_m * l.width_m) / 12.0;
-    out.inplane_cap_fibre_m = arm_m * ea_nose_n / sum + u.width_m.max(l.width_m) / 2.0;
-    out.inplane_nose_fibre_m = if ea_nose_n > 0.0 { arm_m * ea_caps / sum + arm_m } else { 0.0 };
+    out.inplane_cap_fibre_m = centre.abs() + u.width_m.max(l.width_m) / 2.0;
+    if ea_nose > 0.0 {
+        out.inplane_nose_mean_m = ahead - centre;
+        out.inplane_nose_fibre_m = out.inplane_nose_mean_m + ahead;
+    }
+    if ea_aft > 0.0 {
+        out.inplane_aft_mean_m = centre - behind;
+    }
 }
 
 /// Closed cells under torque about the spar line and shear in the web plane, and where shear alone gives no twist.

@@ -2,8 +2,10 @@
 
 use crate::physics::design::{MayBuckle, Strip};
 use crate::physics::laminate::construction::{Face, Kind, Skin, Stiffness};
+use crate::physics::strength::by_bay::hardest;
 use crate::physics::strength::panel::{self, Panel};
-use crate::physics::strength::{Context, Flow, Margin, Verdict, caps, inputs, margin};
+use crate::physics::strength::sizing::Section;
+use crate::physics::strength::{Context, Flow, Margin, Verdict, inputs, margin};
 use crate::physics::wing::layout::Zone;
 
 /// Zones of a kind of strip with their rigid skin.
@@ -16,16 +18,43 @@ pub fn rigid<'c>(c: &'c Context, want: fn(Strip) -> bool) -> impl Iterator<Item 
         .filter(|(_, s)| !matches!(s.kind, Kind::Covering | Kind::Open))
 }
 
-/// Compressive strain of a strip beside the spar, limit, with its case: upper strips when bent up, lower when bent down.
+/// Compressive strain of a zone per unit of each moment, 1/(N m).
+#[derive(Debug, Clone, Copy, Default)]
+struct Per {
+    /// Of the moment that bends the tip up, beside the spar; negative below.
+    bent: f64,
+    /// Of the moment that bends the wing backward in its plane: over the middle of the strip, negative in the nose; and at the leading
+    /// edge.
+    mean: f64,
+    edge: f64,
+}
+
+impl Per {
+    fn of(s: &Section, strip: Strip) -> Self {
+        let fibre = if strip.is_upper() { s.upper_fibre_m } else { -s.lower_fibre_m };
+        let (mean, edge) = if strip.is_nose() {
+            (-s.inplane_nose_mean_m, -s.inplane_nose_fibre_m)
+        } else {
+            (s.inplane_aft_mean_m, 0.0)
+        };
+        let over = |fibre_m: f64| fibre_m / s.ei_inplane_nm2.max(1e-9);
+        Self { bent: fibre / s.ei_nm2.max(1e-9), mean: over(mean), edge: over(edge) }
+    }
+    /// Of bending in the plane, where it compresses.
+    fn in_plane(&self, mz: f64) -> f64 {
+        (mz * self.mean).max(0.0)
+    }
+}
+
+/// Compressive strain of a strip, limit, with its case: beside the spar, of bending up or down and, over the middle of the strip, of bending
+/// in the plane of the wing; or at the leading edge, of bending in the plane alone. What that takes off elsewhere is not counted: how
+/// much of the aft skins carries it is an allowance.
 /// Unchecked: no outside check runs it by itself.
 pub fn compressive(c: &Context, z: &Zone) -> (f64, usize) {
-    let [up, down] = caps::moments(c, z.bay);
     let Some(s) = c.sections.get(z.bay) else { return (0.0, 0) };
-    if z.strip.is_upper() {
-        (up.0 * s.upper_fibre_m / s.ei_nm2.max(1e-9), up.1)
-    } else {
-        (-down.0 * s.lower_fibre_m / s.ei_nm2.max(1e-9), down.1)
-    }
+    let (per, here) = (Per::of(s, z.strip), c.here(z.bay));
+    let (strain, which) = hardest(&here, |m, mz, _, _| (m * per.bent + per.in_plane(mz)).max(mz * per.edge));
+    (strain, here.cases.get(which).copied().unwrap_or(0))
 }
 
 /// Greatest shear flow in a strip, limit, of shear and torsion together.
@@ -66,7 +95,8 @@ pub(super) fn coupled(d: &Stiffness) -> bool {
         || d.s26.abs() > COUPLING_ALLOWANCE * (a * b * b * b).sqrt().sqrt()
 }
 
-/// Buckling of strips in compression and shear. `share`: even strain that buckles a zone alike, over the strain beside the spar.
+/// Buckling of strips in compression and shear of one and the same case, whichever is worst. `share`: even strain that buckles a
+/// zone alike, over the strain beside the spar.
 /// Unchecked: no outside check runs it by itself.
 pub fn buckling(
     c: &Context,
@@ -81,10 +111,19 @@ pub fn buckling(
         if policy == MayBuckle::Allowed {
             continue;
         }
+        let Some(section) = c.sections.get(z.bay) else { continue };
         let factor = if policy == MayBuckle::NotBelowUltimate { c.ultimate() } else { 1.0 };
-        let (strain, case) = compressive(c, z);
-        let nx = strain.max(0.0) * share(c, z.bay) * s.a.s11 * factor;
-        let q = flow(c, z).n_m.abs() * factor;
+        let (per, share, here) = (Per::of(section, z.strip), share(c, z.bay), c.here(z.bay));
+        let (per_v, per_t) = if z.strip.is_nose() {
+            (section.nose_flow_per_n, section.nose_flow_per_nm)
+        } else {
+            (section.aft_flow_per_n, section.aft_flow_per_nm)
+        };
+        let stiff = s.a.s11 * factor;
+        let loads = |m: f64, mz: f64, v: f64, t: f64| {
+            let across = per.in_plane(mz);
+            [(m * per.bent * share + across).max(0.0) * stiff, across * stiff, (v * per_v + t * per_t).abs() * factor]
+        };
         let stands = c.panel(&Panel {
             length_m: z.length_m,
             width_m: z.arc_m,
@@ -94,6 +133,15 @@ pub fn buckling(
             radius_m: z.radius_m,
         });
         let (n, ns) = (stands.compression_n_m, stands.shear_n_m);
+        let (over_n, over_ns) = (1.0 / n.max(1e-9), 1.0 / ns.max(1e-9));
+        let (_, which) = hardest(&here, |m, mz, v, t| {
+            let [nx, _, q] = loads(m, mz, v, t);
+            let (rc, rs) = (nx * over_n, q * over_ns);
+            rc + (rc * rc + 4.0 * rs * rs).sqrt()
+        });
+        let of = |list: &[f64]| list.get(which).copied().unwrap_or(0.0);
+        let [nx, across, q] = loads(of(here.moment_nm), of(here.inplane_nm), of(here.shear_n), of(here.torque_nm));
+        let case = here.cases.get(which).copied().unwrap_or(0);
         let rf = panel::combined(nx / n.max(1e-9), q / ns.max(1e-9));
         let applied = nx.max(q).max(1e-9);
         let mut m = margin(
@@ -102,12 +150,13 @@ pub fn buckling(
             (applied, applied * rf, "N/m"),
             inputs![
                 ("compression", nx, "N/m"),
+                ("of it of bending in plane", across, "N/m"),
                 ("shear", q, "N/m"),
                 ("N crit", n, "N/m"),
                 ("shear crit", ns, "N/m"),
                 ("length", z.length_m, "m"),
                 ("width", z.arc_m, "m"),
-                ("share of cap strain", share(c, z.bay), ""),
+                ("share of cap strain", share, ""),
                 ("factor", factor, ""),
             ],
         );

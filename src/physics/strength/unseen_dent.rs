@@ -6,7 +6,7 @@ use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, s
 pub const MODE: Mode = Mode {
     key: "unseen_dent",
     title: "skin with an unseen dent",
-    formula: "0.7 of the face's compression strain against the cap strain at limit load",
+    formula: "0.7 of the face's compression strain against the strain beside the cap or at the leading edge, of bending up or down and in plane, at limit load",
     source: "factor 0.7 is an assumption until sampled; that dents cost compression strength: Shipsha and Zenkert 2005, abstract; how much by their width: Auerkari, VTT, abstract",
     mark: Mark::Assumed,
     valid: "largest dent a preflight would miss, 15 mm, no wider than 0.4 of the panel (else not shown): one published fit stands behind the factor",
@@ -34,7 +34,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             MODE.key,
             skins::at(z, case),
             (strain.max(0.0), LEFT * limit, "strain"),
-            inputs![("cap strain", strain, ""), ("strain limit", limit, "")],
+            inputs![("compressive strain", strain, ""), ("strain limit", limit, "")],
         );
         if !limit.is_finite() {
             worked.verdict = Verdict::NotShown("a face whose strain limit is not known");

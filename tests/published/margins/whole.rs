@@ -122,11 +122,14 @@ fn what_edges_ribs_and_axes_of_a_plank_rest_on() {
     // The spar at 0.30 stands 0.05 behind the quarter chord, and the shear centre where the section has it.
     let s = &e.sections[0];
     near(input(of(&e, "control_reversal")[0], "axis behind c/4, root"), 0.05 + s.shear_centre_m, 1e-9);
-    // In the plane: nose skins 0.15 m ahead of the caps, beam of two materials; caps 70 mm wide over their own width.
+    // In the plane: nose skins 0.15 m ahead of the caps and aft skins 0.24 m behind them, half of these counted; EI of parts about their
+    // common centre is the sum over pairs of EA EA distance^2 over all EA (Lagrange); caps 70 mm wide over their own width.
     let root = &e.layout.bays[0].inner;
     let skin = |strip: Strip| e.skins[e.layout.zone(strip, 0).unwrap().construction].a.s11;
     let nose = skin(Strip::NoseUpper) * root.nose_upper_m + skin(Strip::NoseLower) * root.nose_lower_m;
     let caps = s.ea_upper_n + s.ea_lower_n;
-    let want = nose * caps / (nose + caps) * 0.15 * 0.15 + caps * 0.07 * 0.07 / 12.0;
+    let aft = 0.5 * (skin(Strip::AftUpper) * root.aft_upper_m + skin(Strip::AftLower) * root.aft_lower_m);
+    let pairs = nose * caps * 0.15 * 0.15 + caps * aft * 0.24 * 0.24 + nose * aft * 0.39 * 0.39;
+    let want = pairs / (nose + caps + aft) + caps * 0.07 * 0.07 / 12.0;
     near(s.ei_inplane_nm2, want, 1e-9);
 }
