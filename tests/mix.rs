@@ -138,7 +138,7 @@ fn where_the_whole_wing_may_not_yield_it_is_the_lightest_of_a_complete_enumerati
     // Bent less than it is turned, so that no skin is asked for more by its own buckling.
     let limits = d.limits.as_mut().unwrap();
     (limits.n_positive, limits.n_negative, limits.gust_m_s, limits.gust_dive_m_s) = (2.5, -1.2, 6.0, 3.0);
-    d.targets.twist_rad = Some(f64::to_radians(2.4));
+    d.targets.twist_rad = Some(f64::to_radians(3.0));
     for s in d.strips.iter_mut().filter(|s| !s.strip.is_nose()) {
         s.runs = vec![Run { from_eta: 0.0, to_eta: 1.0, construction: film }];
     }
@@ -178,7 +178,7 @@ fn where_the_whole_wing_may_not_yield_it_is_the_lightest_of_a_complete_enumerati
         all.iter().filter(|a| pass(a)).map(|a| a.0).fold(f64::INFINITY, f64::min)
     };
     let (least, free) = (least(|a| a.1), least(|a| a.2));
-    assert!(least > free + 0.1, "the whole wing must be what binds: {least} kg, {free} without");
+    assert!(least > free + 0.05, "the whole wing must be what binds: {least} kg, {free} without");
     let ask = Ask {
         candidates: noses.to_vec(),
         fixed: Strip::ALL.into_iter().filter(|s| !s.is_nose()).collect(),
@@ -192,7 +192,7 @@ fn where_the_whole_wing_may_not_yield_it_is_the_lightest_of_a_complete_enumerati
     let m = mix_of(&d, &ask);
     let best = m.lightest.as_ref().unwrap_or_else(|| panic!("{least} kg was to be found: {:?}", m.why_none));
     assert!((best.expected_kg - least).abs() < 0.02, "{} kg against {least}, {free} without", best.expected_kg);
-    assert!(!m.front_whole && m.front.len() > 3);
+    assert!(!m.front_whole && m.front.len() > 1, "{:?}", m.front);
     // Asked for every point, the list is whole, holds all of those, and none of it is beaten by another.
     let every = mix_of(&d, &Ask { every_point: true, ..ask });
     assert!(every.front_whole && every.front.len() >= m.front.len());
