@@ -238,3 +238,16 @@ fn a_curve_beyond_its_knock_down_counts_as_flat() {
     assert!(curved(0.5) > compression(&flat));
     assert_eq!(curved(200.0), compression(&flat));
 }
+
+/// Heat that resin may not stand is said where no factor was given for it.
+#[test]
+fn skins_hotter_than_the_known_are_warned_of_unless_a_factor_is_given() {
+    let warned = |c: f64, factor: f64| {
+        let mut d = wing("marram-mixed");
+        d.service.upper_c = c;
+        d.limits.as_mut().unwrap().extra_factor = factor;
+        let e = evaluate(&d, &Assumptions::default());
+        e.warnings.iter().any(|w| w.contains("as strong as cold"))
+    };
+    assert!(warned(80.0, 1.0) && !warned(80.0, 1.2) && !warned(45.0, 1.0));
+}

@@ -16,6 +16,7 @@ use crate::physics::loads::lift::{self, Air, LiftBasis};
 use crate::physics::mass::tally::{Scales, Weight};
 use crate::physics::material::Library;
 use crate::physics::strength::sizing::{self, Bent, Section, Sizer, Sizing};
+use crate::physics::strength::validity::HOTTEST_C;
 use crate::physics::strength::{self, Context, Margin, Verdict, nose_steps};
 use crate::physics::wing::layout::{self, Layout};
 use crate::physics::work::{self, Work};
@@ -310,6 +311,12 @@ fn rest_again(design: &Design, s: Structure, assumed: &Assumptions, memory: &mut
     }
     if !s.settled {
         warnings.push("the weight-load loop did not settle: this wing cannot carry its own growth".to_owned());
+    }
+    let hot_c = design.service.upper_c.max(design.service.lower_c);
+    if hot_c > HOTTEST_C && design.limits.as_ref().is_some_and(|l| l.extra_factor <= 1.0) {
+        warnings.push(format!(
+            "skins of {hot_c:.0} C: plies, resin and glue are counted as strong as cold, for limits.extra_factor is 1.00; give what your resin keeps when hot"
+        ));
     }
     warnings.extend(durability.warnings.iter().cloned());
     warnings.extend(flight.warnings.iter().cloned());

@@ -69,7 +69,7 @@ pub mod tip_deflection;
 pub mod torsion;
 pub mod twist;
 pub mod unseen_dent;
-mod validity;
+pub(crate) mod validity;
 pub mod web;
 pub mod web_buckling;
 pub mod web_crushing;

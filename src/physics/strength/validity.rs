@@ -59,7 +59,7 @@ const NEED_KNOWN_CORE: [&str; 11] = [
 const LEAST_DEPTH_M: f64 = 0.012;
 
 /// Temperature up to which the loss of core properties is stated (`hot_core_share`), deg C.
-const HOTTEST_C: f64 = 55.0;
+pub(crate) const HOTTEST_C: f64 = 55.0;
 
 /// What is so of a whole wing, worked out once for all modes.
 pub(super) struct Wing {
