@@ -16,7 +16,7 @@ pub use crate::physics::strength::margin::{Input, Inputs, Margin, Verdict, margi
 use crate::physics::strength::panel::Panel;
 use crate::physics::strength::sizing::{Section, Sizing};
 use crate::physics::strength::torsion::Shaft;
-use crate::physics::wing::layout::Layout;
+use crate::physics::wing::layout::{Layout, Zone};
 
 pub mod aft_buckling;
 pub mod aft_pressure;
@@ -93,6 +93,8 @@ pub struct Context<'a> {
     sound: bool,
     /// What several modes look at, worked out when the first of them does.
     aft_ribs: OnceCell<Vec<[ribs::Aft; 2]>>,
+    /// What compresses each zone, by bay and strip: several modes ask.
+    compressed: OnceCell<Vec<(f64, usize)>>,
     webs: OnceCell<Vec<web::InBay>>,
     shaft: OnceCell<Shaft>,
     memory: RefCell<Memory>,
@@ -320,6 +322,7 @@ impl<'a> Context<'a> {
             by_bay,
             sound,
             aft_ribs,
+            compressed: OnceCell::new(),
             webs,
             shaft,
             memory,
@@ -340,6 +343,20 @@ impl<'a> Context<'a> {
     /// The half wing in torsion.
     fn shaft(&self) -> &Shaft {
         self.shaft.get_or_init(|| Shaft::of(self))
+    }
+    /// What compresses a rigid nose or aft skin, limit strain with its case.
+    fn compressed(&self, z: &Zone) -> (f64, usize) {
+        let place = |bay: usize, strip: Strip| bay * Strip::ALL.len() + strip as usize;
+        let all = self.compressed.get_or_init(|| {
+            let mut out = vec![(0.0, 0); place(self.layout.bays.len(), Strip::AftUpper)];
+            for (z, _) in skins::rigid(self, skins::not_control) {
+                if let Some(here) = out.get_mut(place(z.bay, z.strip)) {
+                    *here = skins::worked_out(self, z);
+                }
+            }
+            out
+        });
+        all.get(place(z.bay, z.strip)).copied().unwrap_or_default()
     }
     /// Greatest shear and greatest moment of the aft rib of every bay.
     fn aft_ribs(&self) -> &[[ribs::Aft; 2]] {

@@ -49,8 +49,13 @@ impl Per {
 /// Compressive strain of a strip, limit, with its case: beside the spar, of bending up or down and, over the middle of the strip, of bending
 /// in the plane of the wing; or at the leading edge, of bending in the plane alone. What that takes off elsewhere is not counted: how
 /// much of the aft skins carries it is an allowance.
+/// Nothing for what is no rigid nose or aft skin.
 /// Unchecked: no outside check runs it by itself.
 pub fn compressive(c: &Context, z: &Zone) -> (f64, usize) {
+    c.compressed(z)
+}
+
+pub(super) fn worked_out(c: &Context, z: &Zone) -> (f64, usize) {
     let Some(s) = c.sections.get(z.bay) else { return (0.0, 0) };
     let (per, here) = (Per::of(s, z.strip), c.here(z.bay));
     let (strain, which) = hardest(&here, |m, mz, _, _| (m * per.bent + per.in_plane(mz)).max(mz * per.edge));
