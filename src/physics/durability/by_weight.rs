@@ -40,15 +40,17 @@ pub(super) struct Leaning {
 impl Leaning {
     pub(super) fn of(here: &Resists, e: &Event, assumed: &Assumptions) -> Self {
         let term = here.term((e, 0), f64::NAN, assumed);
-        let ln = |stands: f64| if stands.is_finite() { stands.ln() } else { f64::INFINITY };
         let twin = |i: usize| i > 0 && term.stands[i].is_finite() && term.stands[i] == term.stands[i - 1];
+        let twin: [bool; 3] = std::array::from_fn(twin);
+        // Nobody asks for that of a twin.
+        let ln = |i: usize| if twin[i] || !term.stands[i].is_finite() { f64::INFINITY } else { term.stands[i].ln() };
         Self {
             code: here.code,
             term,
             stiffness_n_m: here.stiffness_n_m,
-            ln_stands: term.stands.map(ln),
+            ln_stands: std::array::from_fn(ln),
             per_beta: std::array::from_fn(|i| 1.0 / term.beta(i)),
-            twin: std::array::from_fn(twin),
+            twin,
             ends: term.beta_resistance.map(|beta| term.beta_resistance[2] <= beta),
         }
     }

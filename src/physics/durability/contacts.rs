@@ -22,7 +22,7 @@ use crate::physics::samples::record::Form;
 pub(crate) struct Memory {
     names: Names,
     faces: Row<Arc<Faced>, 3>,
-    falls: Row<Arc<Falls>, 12>,
+    falls: Row<Falls, 12>,
     contacts: Row<Arc<Contacts>, 12>,
     zones: Row<Arc<OnZone>, 3>,
 }
@@ -84,7 +84,7 @@ impl Memory {
     }
 
     /// How often each contact is met on each zone of a field, when each event comes so.
-    pub(super) fn falls(&mut self, zones: &[Exposed], per: &[Comes]) -> Vec<Stamped<Arc<Falls>>> {
+    pub(super) fn falls(&mut self, zones: &[Exposed], per: &[Comes]) -> Vec<Stamped<Falls>> {
         let per = self.names.of(per);
         zones.iter().map(|z| self.falls.known(&z.beneath(per), field::falls)).collect()
     }

@@ -114,6 +114,8 @@ pub(super) struct Way {
     pub(super) edge_as_inside: bool,
     /// At each spot: something hangs on the panel, by sort of panel.
     pub(super) by_panel: [[bool; SORTS]; SPOTS],
+    /// The same as a bit for each spot.
+    spots_by_panel: [u32; SORTS],
 }
 
 /// How far to the sides of a rib the contact of an event finds it, m.
@@ -151,11 +153,14 @@ impl Way {
                 (counts && !full) || harder_here(e.cause, spot, sort & 2 == 2)
             })
         };
+        let by_panel = [at(Spot::Mid), at(Spot::Rib), at(Spot::Joint), at(Spot::Edge)];
+        let bits = |sort: usize| by_panel.iter().rev().fold(0, |bits, spot| bits << 1 | u32::from(spot[sort]));
         Self {
             ribs: ribs_count(kind, e.contact),
             joints: matches!(e.contact, Contact::Ball { .. } | Contact::Blow { .. } | Contact::Edge),
             edge_as_inside: as_inside(kind, e),
-            by_panel: [at(Spot::Mid), at(Spot::Rib), at(Spot::Joint), at(Spot::Edge)],
+            by_panel,
+            spots_by_panel: std::array::from_fn(bits),
         }
     }
 }
@@ -195,24 +200,25 @@ impl Inputs for Beneath<'_> {
     }
 }
 
-/// A contact met on a zone: event and spot, whether the panel counts, times per 100 outings.
-#[derive(Debug, Clone, Copy)]
+/// A contact met on a zone: event and spot, which of the zone's two classes it is of (1: the panel counts), times per 100 outings.
+/// Whole words, so that room for many is soon blank.
+#[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Fall {
-    pub(super) code: u16,
-    pub(super) by_panel: bool,
+    pub(super) code: u32,
+    pub(super) class: u32,
     pub(super) per_100: f64,
 }
 
 impl Fall {
     pub(super) fn event(&self) -> usize {
-        usize::from(self.code) / SPOTS
+        self.code as usize / SPOTS
     }
 }
 
 /// All contacts met on a zone, event by event: those first whose cause does not look at the weight of the wing.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct Falls {
-    pub(super) met: Vec<Fall>,
+    pub(super) met: Arc<[Fall]>,
     /// How many stand first.
     pub(super) fixed: usize,
     /// Those for which the panel does not count, and those for which it does.
@@ -244,21 +250,10 @@ impl Which {
     }
 
     pub(super) fn at(&self, f: &Fall) -> Option<usize> {
-        let which = self.0[usize::from(f.code)];
+        let which = self.0[f.code as usize];
         (which != u8::MAX).then_some(usize::from(which))
     }
 }
-
-/// Each code as a set of its own: to look one up costs less than to shift so far.
-const BITS: [Codes; CODES] = {
-    let mut out = [0; CODES];
-    let mut code = 0;
-    while code < CODES {
-        out[code] = 1 << code;
-        code += 1;
-    }
-    out
-};
 
 /// The events, those first whose cause does not look at the weight of the wing.
 pub(super) const ORDER: [usize; EVENTS.len()] = {
@@ -274,37 +269,47 @@ pub(super) const ORDER: [usize; EVENTS.len()] = {
     out
 };
 
+/// The smaller of both; the second where either is no number.
+const fn smaller(a: f64, b: f64) -> f64 {
+    if a < b { a } else { b }
+}
+
+/// Half of a set of codes.
+const HALF: usize = Codes::BITS as usize / 2;
+const _: () = assert!(HALF.is_multiple_of(SPOTS), "the spots of an event stand in one half");
+
 /// How often each contact is met on a zone.
-pub(super) fn falls(on: &Beneath) -> Arc<Falls> {
-    let mut met = Vec::with_capacity(2 * EVENTS.len());
-    let (mut plain, mut by_the_panel): (Codes, Codes) = (0, 0);
-    let (ways, mut fixed) = (&*WAYS, 0);
+pub(super) fn falls(on: &Beneath) -> Falls {
+    let (mut met, mut all, mut fixed) = ([Fall::default(); CODES], 0, 0);
+    // Codes for which the panel does not count and for which it does, in two halves each.
+    let mut codes = [[0_u64; 2]; 2];
+    let ways = &*WAYS;
     for Comes { event, per, reach_m } in *on.per {
         let way = &ways[*event][on.kind as usize];
-        let mut fall = |spot: Spot, per_100: f64| {
-            if per_100 > 0.0 {
-                let by_panel = way.by_panel[spot as usize][on.sort];
-                let code = event * SPOTS + spot as usize;
-                *(if by_panel { &mut by_the_panel } else { &mut plain }) |= BITS[code];
-                met.push(Fall { code: code as u16, by_panel, per_100 });
-            }
-        };
         let [on_face, on_edge] = on.times(per);
-        if on_face > 0.0 {
-            let over = if way.ribs { (reach_m * on.ribs_per_m).min(1.0) } else { 0.0 };
-            // A boundary joint stands on a rib: what falls beside it is part of what falls on ribs.
-            let joint = if way.joints { (reach_m * on.joints_per_m).min(1.0) } else { 0.0 };
-            let over = (over - joint).max(0.0);
-            fall(Spot::Mid, on_face * (1.0 - over - joint));
-            fall(Spot::Rib, on_face * over);
-            fall(Spot::Joint, on_face * joint);
+        let reached = |counts: bool, per_m: f64| if counts { smaller(reach_m * per_m, 1.0) } else { 0.0 };
+        let joint = reached(way.joints, on.joints_per_m);
+        // A boundary joint stands on a rib: what falls beside it is part of what falls on ribs.
+        let over = reached(way.ribs, on.ribs_per_m) - joint;
+        let over = if over > 0.0 { over } else { 0.0 };
+        let (inside, on_edge) = if way.edge_as_inside { (on_edge, 0.0) } else { (0.0, on_edge) };
+        let spots: [f64; SPOTS] = [on_face * (1.0 - over - joint) + inside, on_face * over, on_face * joint, on_edge];
+        let panels = way.spots_by_panel[on.sort];
+        let (half, first) = (*event * SPOTS / HALF, *event * SPOTS % HALF);
+        for (spot, per_100) in spots.into_iter().enumerate() {
+            if per_100 > 0.0 {
+                let class = panels >> spot & 1;
+                codes[class as usize][half] |= 1 << (first + spot);
+                met[all] = Fall { code: (*event * SPOTS + spot) as u32, class, per_100 };
+                all += 1;
+            }
         }
-        fall(if way.edge_as_inside { Spot::Mid } else { Spot::Edge }, on_edge);
         if !EVENTS[*event].cause.by_weight() {
-            fixed = met.len();
+            fixed = all;
         }
     }
-    Arc::new(Falls { met, fixed, codes: [plain, by_the_panel] })
+    let codes = codes.map(|[low, high]| Codes::from(low) | Codes::from(high) << HALF);
+    Falls { met: Arc::from(&met[..all]), fixed, codes }
 }
 
 impl Beneath<'_> {

@@ -270,7 +270,7 @@ pub(super) struct Place {
 /// Some zones, what falls on each, and by class the first of its zones with the contacts that are met there.
 pub(super) struct Gathered<'g> {
     pub(super) field: Field,
-    pub(super) falls: Vec<Stamped<Arc<Falls>>>,
+    pub(super) falls: Vec<Stamped<Falls>>,
     pub(super) classes: Vec<(usize, usize, Class<'g>)>,
 }
 
@@ -421,8 +421,8 @@ impl<'a> Ground<'a> {
         }
         for (z, falls) in field.zones.iter().zip(falls) {
             let there = z.classes(&field).map(|class| &met[class]);
-            for f in &falls.met {
-                let (first, which) = there[usize::from(f.by_panel)];
+            for f in &*falls.met {
+                let (first, which) = there[f.class as usize];
                 let Some(contact) = which.at(f).map(|i| first + i) else { continue };
                 out.contacts[contact].term.per_100 += f.per_100;
                 out.places.push(Place { contact: contact as u32, zone: z.zone as u32, per_100: f.per_100 });

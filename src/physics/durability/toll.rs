@@ -22,19 +22,14 @@ use crate::physics::samples::record::Form;
 #[derive(Clone, Copy)]
 pub(super) struct Costs {
     of: [Cost; KINDS.len()],
-    /// By state, what one damage adds to each of [`FROM_STATES`].
-    adds: [[[f64; FROM_STATES.len()]; 4]; KINDS.len()],
+    /// By state, what one damage adds to hours, outings lost and unseen.
+    adds: [[[f64; 3]; STATES]; KINDS.len()],
 }
 
 impl Costs {
     pub(super) fn of(design: &Design, assumed: &Assumptions) -> Self {
         let of = KINDS.map(|k| index::cost(k, design, assumed));
-        let adds = of.map(|c| {
-            std::array::from_fn(|i| {
-                let in_field = if c.field[i] { c.mended[i] } else { 0.0 };
-                [c.hours[i], c.lost[i], c.unseen[i], c.mended[i], in_field, c.mass_kg[i]]
-            })
-        });
+        let adds = of.map(|c| std::array::from_fn(|i| [c.hours[i], c.lost[i], c.unseen[i]]));
         Self { of, adds }
     }
 }
@@ -47,29 +42,21 @@ impl Inputs for Costs {
     }
 }
 
-/// What one contact or many come to, one number for each [`Part`].
-type Sums = [f64; PARTS];
+/// States a contact may leave, each without those beyond it: marked, soft, pierced, torn from rib to rib.
+const STATES: usize = 4;
 
-/// What is added up of contacts.
+/// What one contact or many come to, one number for each state and then for each [`Part`].
+type Sums = [f64; STATES + PARTS];
+
+/// What is added up of contacts beside how often each state is reached.
 #[derive(Clone, Copy)]
 enum Part {
-    Hours,
-    Lost,
-    Unseen,
-    Marks,
-    /// Hours of soft spots.
-    Soft,
-    Holes,
-    /// Damages mended, those of them in the field, and mass, kg.
-    Mended,
-    InField,
-    MassKg,
     /// How the hours answer to ln severity, and to what the contact is stood with ([`Answering`]).
     Slope,
     Form,
-    Through,
+    /// To what pierces a face on foam; of a covering to its slackening. No surface has both.
+    ThroughOrSlack,
     Give,
-    Slack,
     /// How they answer to the form as far as samples left its spread, and through it to the strength of foam.
     KeptForm,
     FoamForm,
@@ -77,11 +64,8 @@ enum Part {
 
 const PARTS: usize = Part::FoamForm as usize + 1;
 
-/// Parts that each damage adds to by its state alone.
-const FROM_STATES: [Part; 6] = [Part::Hours, Part::Lost, Part::Unseen, Part::Mended, Part::InField, Part::MassKg];
-
 /// What a zone adds up: hours, outings lost, unseen, marks.
-const OF_A_ZONE: usize = Part::Marks as usize + 1;
+type OfZone = [f64; 4];
 
 /// What a contact comes to each time it is met.
 #[derive(Debug, Clone, Copy)]
@@ -89,46 +73,35 @@ pub(super) struct Effect {
     /// Event and spot.
     code: usize,
     kind: Kind,
+    zone: OfZone,
     sums: Sums,
 }
 
 impl Effect {
     /// Of an event at a spot.
     fn of(code: usize, t: &Term, c: &Chances, costs: &Costs) -> Self {
-        let mut out = Self { code, kind: t.kind, sums: [0.0; PARTS] };
+        let mut out = Self { code, kind: t.kind, zone: [0.0; 4], sums: [0.0; STATES + PARTS] };
         if c.p[0] <= 1e-12 {
             return out;
         }
         let cost = &costs.of[t.kind as usize];
         let exact = [c.p[0] - c.p[1], c.p[1] - c.p[2], c.p[2] * (1.0 - t.tears), c.p[2] * t.tears];
-        let mut from_states = [0.0; FROM_STATES.len()];
         for (p, adds) in exact.iter().zip(&costs.adds[t.kind as usize]) {
-            from_states.iter_mut().zip(adds).for_each(|(sum, v)| *sum += p * v);
+            out.zone.iter_mut().zip(adds).for_each(|(sum, v)| *sum += p * v);
         }
-        for (part, v) in FROM_STATES.into_iter().zip(from_states) {
-            out.sums[part as usize] = v;
-        }
+        out.zone[3] = c.p[0];
         let by = index::slope(t, c, &cost.hours);
         let answers = Answering::of(t, &by);
-        for (part, v) in [
-            (Part::Marks, c.p[0]),
-            (Part::Soft, if on_foam(t.kind) { exact[1] * cost.hours[1] } else { 0.0 }),
-            (Part::Holes, c.p[2]),
-            (Part::Slope, by.iter().sum()),
-            (Part::Form, answers.form),
-            (Part::Through, answers.through),
-            (Part::Give, answers.give),
-            (Part::Slack, answers.soft),
-            (Part::KeptForm, t.kept * answers.form),
-            (Part::FoamForm, t.kept * t.foam * answers.form),
-        ] {
-            out.sums[part as usize] = v;
-        }
+        let form = t.kept * answers.form;
+        let second = if t.kind == Kind::Covering { answers.soft } else { answers.through };
+        let [marked, soft, pierced, torn] = exact;
+        let slope = by[0] + by[1] + by[2];
+        out.sums = [marked, soft, pierced, torn, slope, answers.form, second, answers.give, form, t.foam * form];
         out
     }
 
-    const fn part(&self, part: Part) -> f64 {
-        self.sums[part as usize]
+    const fn hours(&self) -> f64 {
+        self.zone[0]
     }
 }
 
@@ -159,7 +132,7 @@ impl Heaps {
         let heap = &mut self.which[(e.code / SPOTS * KINDS.len() + e.kind as usize) * 2 + over_a_rib];
         if *heap == Self::NOTHING {
             *heap = self.sums.len() as u16;
-            self.sums.push([0.0; PARTS]);
+            self.sums.push([0.0; STATES + PARTS]);
         }
         for (sum, v) in self.sums[usize::from(*heap)].iter_mut().zip(&e.sums) {
             *sum += per_100 * v;
@@ -167,16 +140,23 @@ impl Heaps {
     }
 
     /// All of them together.
-    fn toll(&self) -> Toll {
+    fn toll(&self, costs: &Costs) -> Toll {
         let mut out = Toll { events: [[0.0; 6]; EVENTS.len()], wing: [0.0; 3], rests: [0.0; LIST.len()] };
         for (heap, which) in self.which.iter().enumerate() {
             let Some(sums) = self.sums.get(usize::from(*which)) else { continue };
             let (event, kind) = (heap / 2 / KINDS.len(), KINDS[heap / 2 % KINDS.len()]);
-            let part = |p: Part| sums[p as usize];
-            out.events[event].iter_mut().zip(sums).for_each(|(sum, v)| *sum += v);
-            let wing = [Part::Mended, Part::InField, Part::MassKg].map(part);
+            let cost = &costs.of[kind as usize];
+            let (times, parts) = sums.split_at(STATES);
+            let of = |each: &[f64; STATES]| times.iter().zip(each).map(|(n, v)| n * v).sum::<f64>();
+            let in_field = std::array::from_fn(|i| if cost.field[i] { cost.mended[i] } else { 0.0 });
+            let hours = of(&cost.hours);
+            let soft_h = if on_foam(kind) { times[1] * cost.hours[1] } else { 0.0 };
+            let (marks, holes) = (times.iter().sum(), times[2] + times[3]);
+            let here = [hours, of(&cost.lost), of(&cost.unseen), marks, soft_h, holes];
+            out.events[event].iter_mut().zip(here).for_each(|(sum, v)| *sum += v);
+            let wing = [of(&cost.mended), of(&in_field), of(&cost.mass_kg)];
             out.wing.iter_mut().zip(wing).for_each(|(sum, v)| *sum += v);
-            out.rest_on((&EVENTS[event], kind, heap % 2 == 1), part);
+            out.rest_on((&EVENTS[event], kind, heap % 2 == 1), hours, |p| parts[p as usize]);
         }
         out
     }
@@ -194,23 +174,24 @@ pub(super) struct Toll {
 }
 
 impl Toll {
-    /// What contacts of an event on a kind of surface rest on.
-    fn rest_on(&mut self, (event, kind, over_a_rib): (&Event, Kind, bool), part: impl Fn(Part) -> f64) {
+    /// What contacts of an event on a kind of surface rest on, their hours and what else they come to.
+    fn rest_on(&mut self, at: (&Event, Kind, bool), hours: f64, part: impl Fn(Part) -> f64) {
+        let (event, kind, over_a_rib) = at;
+        self.rests[care::rate_assumption(event.exposure) as usize] += hours;
+        self.rests[repair::assumption(kind) as usize] += hours;
         let mut on = |a: Assumed, p: Part| self.rests[a as usize] += part(p);
         on(Assumed::Severity, Part::Slope);
         on(Form::of(kind, event.contact).assumed(), Part::KeptForm);
-        on(care::rate_assumption(event.exposure), Part::Hours);
-        on(repair::assumption(kind), Part::Hours);
         if matches!(event.contact, Contact::Pad { .. }) {
             on(Assumed::ContactArea, Part::Slope);
         }
         if on_foam(kind) {
             on(Assumed::FoamCrush, Part::FoamForm);
-            on(Assumed::PlugShear, Part::Through);
+            on(Assumed::PlugShear, Part::ThroughOrSlack);
         }
         if kind == Kind::Covering {
             on(Assumed::CoveringTension, Part::Give);
-            if over_a_rib { on(Assumed::RibCut, Part::Form) } else { on(Assumed::SlackShare, Part::Slack) }
+            if over_a_rib { on(Assumed::RibCut, Part::Form) } else { on(Assumed::SlackShare, Part::ThroughOrSlack) }
         } else {
             on(Assumed::PanelStiffness, Part::Give);
         }
@@ -262,7 +243,7 @@ pub(super) fn contacts(on: &Priced) -> Arc<Contacts> {
 
 /// A zone beneath what falls on it, with the contacts of its two classes.
 pub(super) struct ZoneMet<'a> {
-    falls: &'a Stamped<Arc<Falls>>,
+    falls: &'a Stamped<Falls>,
     there: [Option<&'a Stamped<Arc<Contacts>>>; 2],
 }
 
@@ -283,7 +264,7 @@ impl Inputs for ZoneMet<'_> {
 impl ZoneMet<'_> {
     /// The contact of a fall: of which class it is, and which of its contacts.
     fn at(&self, f: &Fall) -> Option<(usize, usize, &Contacts)> {
-        let class = usize::from(f.by_panel);
+        let class = f.class as usize;
         let contacts = self.there[class]?;
         Some((class, contacts.which.at(f)?, contacts))
     }
@@ -292,10 +273,12 @@ impl ZoneMet<'_> {
 /// What stays on a zone whatever the wing weighs.
 #[derive(Debug)]
 pub(super) struct OnZone {
-    /// What the falls that hang on no weight add up to, how often each of their contacts is met, and the hours of each event.
-    sums: [f64; OF_A_ZONE],
-    fixed: Vec<Times>,
+    /// What the falls that hang on no weight add up to, and the hours of each event.
+    sums: OfZone,
     hours: Vec<(u8, f64)>,
+    /// How often each contact of either class is met that hangs on no weight, those of the second from `second` on.
+    fixed: Vec<f64>,
+    second: usize,
     /// How often each contact that hangs on weight is met.
     by_weight: Vec<(u8, Times)>,
 }
@@ -312,22 +295,23 @@ struct Times {
 pub(super) fn on_zone(met: &ZoneMet) -> Arc<OnZone> {
     let falls = &met.falls.met;
     let (fixed, by_weight) = falls.split_at(met.falls.fixed);
+    let [second, room] = met.there.map(|contacts| contacts.map_or(0, |c| c.fixed.len()));
     let mut out = OnZone {
-        sums: [0.0; OF_A_ZONE],
-        fixed: Vec::with_capacity(fixed.len()),
+        sums: [0.0; 4],
         hours: Vec::with_capacity(fixed.len()),
+        fixed: vec![0.0; second + room],
+        second,
         by_weight: Vec::with_capacity(by_weight.len()),
     };
-    let times =
-        |class: usize, which: usize, f: &Fall| Times { class: class as u8, which: which as u8, per_100: f.per_100 };
     for f in fixed {
         let Some((class, which, contacts)) = met.at(f) else { continue };
-        let effect = &contacts.fixed[which].sums;
-        out.fixed.push(times(class, which, f));
+        let effect = &contacts.fixed[which].zone;
+        // No contact is met twice on a zone.
+        out.fixed[class * second + which] = f.per_100;
         for (sum, v) in out.sums.iter_mut().zip(effect) {
             *sum += f.per_100 * v;
         }
-        let (event, hours) = (f.event() as u8, f.per_100 * effect[Part::Hours as usize]);
+        let (event, hours) = (f.event() as u8, f.per_100 * effect[0]);
         match out.hours.last_mut().filter(|last| last.0 == event) {
             Some(last) => last.1 = if hours > last.1 { hours } else { last.1 },
             None => out.hours.push((event, hours)),
@@ -336,7 +320,7 @@ pub(super) fn on_zone(met: &ZoneMet) -> Arc<OnZone> {
     out.hours.retain(|(_, hours)| *hours > 0.0);
     out.by_weight.extend(by_weight.iter().filter_map(|f| {
         let (class, which, _) = met.at(f)?;
-        Some((f.event() as u8, times(class, which, f)))
+        Some((f.event() as u8, Times { class: class as u8, which: which as u8, per_100: f.per_100 }))
     }));
     Arc::new(out)
 }
@@ -344,22 +328,22 @@ pub(super) fn on_zone(met: &ZoneMet) -> Arc<OnZone> {
 /// What a contact adds to a zone each time, and how often it is met on the wing.
 #[derive(Clone, Copy)]
 struct Each {
-    zone: [f64; OF_A_ZONE],
+    zone: OfZone,
     per_100: f64,
 }
 
 impl Each {
-    fn of(e: &Effect) -> Self {
-        Self { zone: std::array::from_fn(|part| e.sums[part]), per_100: 0.0 }
+    const fn of(e: &Effect) -> Self {
+        Self { zone: e.zone, per_100: 0.0 }
     }
 
     /// Met so many times on a zone: the hours of it.
-    fn meet(&mut self, per_100: f64, zone: &mut [f64; OF_A_ZONE]) -> f64 {
+    fn meet(&mut self, per_100: f64, zone: &mut OfZone) -> f64 {
         self.per_100 += per_100;
         for (sum, v) in zone.iter_mut().zip(&self.zone) {
             *sum += per_100 * v;
         }
-        per_100 * self.zone[Part::Hours as usize]
+        per_100 * self.zone[0]
     }
 }
 
@@ -399,12 +383,13 @@ impl Ground<'_> {
         }
         let mut worst: Worst = [(0.0, None, false); EVENTS.len()];
         for (z, falls) in field.zones.iter().zip(&falls) {
-            let (mut sums, there) = ([0.0; OF_A_ZONE], z.classes(&field).map(|class| met[class]));
+            let (mut sums, there) = ([0.0; 4], z.classes(&field).map(|class| met[class]));
             let on = ZoneMet { falls, there: there.map(|t| t.1) };
             if let Some(known) = memory.on_zone(&on) {
                 sums = known.sums;
-                for t in &known.fixed {
-                    each[there[usize::from(t.class)].0 + usize::from(t.which)].per_100 += t.per_100;
+                let (first, second) = known.fixed.split_at(known.second);
+                for ((from, _), fixed) in there.iter().zip([first, second]) {
+                    each[*from..].iter_mut().zip(fixed).for_each(|(each, per_100)| each.per_100 += per_100);
                 }
                 for (event, hours) in &known.hours {
                     most(&mut worst, usize::from(*event), *hours, (z.zone, false));
@@ -415,8 +400,8 @@ impl Ground<'_> {
                 }
             } else {
                 let which = on.there.map(|contacts| contacts.map_or(&Which::NONE, |c| &c.which));
-                for f in &falls.met {
-                    let class = usize::from(f.by_panel);
+                for f in &*falls.met {
+                    let class = f.class as usize;
                     let Some(which) = which[class].at(f) else { continue };
                     let contact: &mut Each = &mut each[there[class].0 + which];
                     most(&mut worst, f.event(), contact.meet(f.per_100, &mut sums), (z.zone, false));
@@ -427,28 +412,30 @@ impl Ground<'_> {
             }
         }
         self.memory.replace(memory);
-        let (mut heaps, mut each, mut by_weight) = (Heaps::new(), each.iter(), by_weight.iter());
-        for known in &known {
-            let effects = known.fixed.iter().chain(by_weight.by_ref().take(known.by_weight.len()));
-            effects.zip(each.by_ref()).for_each(|(effect, each)| heaps.add(effect, each.per_100));
+        let (mut heaps, mut by_weight) = (Heaps::new(), by_weight.as_slice());
+        for ((class, _, _), known) in classes.iter().zip(&known) {
+            let (here, rest) = by_weight.split_at(known.by_weight.len());
+            let (fixed, leaning) = each[met[*class].0..].split_at(known.fixed.len());
+            for (effects, each) in [(known.fixed.as_slice(), fixed), (here, leaning)] {
+                effects.iter().zip(each).for_each(|(effect, each)| heaps.add(effect, each.per_100));
+            }
+            by_weight = rest;
         }
         self.land(
             |_| true,
             |Alike { term: t, chances }| {
                 let effect = Effect::of(t.event * SPOTS + t.spot as usize, &t, &chances, &costs);
                 heaps.add(&effect, t.per_100);
-                most(&mut worst, t.event, t.per_100 * effect.part(Part::Hours), (t.zone, true));
+                most(&mut worst, t.event, t.per_100 * effect.hours(), (t.zone, true));
                 if let Some(z) = out.zones.get_mut(t.zone) {
-                    z.repair_h += t.per_100 * effect.part(Part::Hours);
-                    z.outings_lost += t.per_100 * effect.part(Part::Lost);
-                    z.unseen += t.per_100 * effect.part(Part::Unseen);
-                    z.marks += t.per_100 * effect.part(Part::Marks);
+                    let sums = [&mut z.repair_h, &mut z.outings_lost, &mut z.unseen, &mut z.marks];
+                    sums.into_iter().zip(effect.zone).for_each(|(sum, v)| *sum += t.per_100 * v);
                 }
             },
         );
         for (event, (_, zone, landed)) in out.events.iter_mut().zip(worst) {
             (event.worst_zone, event.worst_landed) = (zone, landed);
         }
-        heaps.toll()
+        heaps.toll(&costs)
     }
 }

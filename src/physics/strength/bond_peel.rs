@@ -74,7 +74,10 @@ impl Bond {
     /// Energy a pressure releases for each area of bond that lets go, J/m2: the spring at the end of the bond, `k w^2/2`.
     /// **Derived**: what the last spring holds. **Valid for:** as [`Self::gives_m`].
     pub fn released_j_m2(&self, pressure_pa: f64, span_m: f64) -> f64 {
-        let shape = self.shape();
+        self.released_in(self.shape(), pressure_pa, span_m)
+    }
+
+    fn released_in(&self, shape: (f64, f64, f64, f64), pressure_pa: f64, span_m: f64) -> f64 {
         let w = self.gives_in(shape, pressure_pa * span_m / 2.0, self.edge_moment_in(shape, pressure_pa, span_m));
         self.bed_n_m3 * w * w / 2.0
     }
@@ -93,12 +96,20 @@ fn bed_n_m3(c: &Context, s: &Skin, hot: f64) -> f64 {
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     let seams = &c.design.seams;
     let energy = ENERGY_ALLOWANCE * seams.peel_n_m;
+    // Bonds of one construction are alike but for the side and the way the skin bends.
+    let mut shapes: Vec<(Bond, (f64, f64, f64, f64))> = Vec::with_capacity(16);
     for (z, s) in skins::rigid(c, |_| true) {
         let (p, case) = skins::pressure(c, z);
         let b = skins::bending(z, s);
         let d = b.d_nm();
         let bond = Bond { d_nm: d, bed_n_m3: bed_n_m3(c, s, c.core_share(z.strip)), width_m: seams.bond_width_m };
-        let peels = (2.0 * d * bond.released_j_m2(p * c.ultimate(), b.span_m)).sqrt();
+        let known = shapes.iter().find(|(of, _)| *of == bond).map(|(_, shape)| *shape);
+        let shape = known.unwrap_or_else(|| {
+            let shape = bond.shape();
+            shapes.push((bond, shape));
+            shape
+        });
+        let peels = (2.0 * d * bond.released_in(shape, p * c.ultimate(), b.span_m)).sqrt();
         out.push(margin(
             MODE.key,
             skins::at(z, case),

@@ -1,6 +1,9 @@
 //! The loads of all cases turned round, bay by bay: most modes look for the worst case of a place.
 
-use crate::physics::loads::internal::Loads;
+use std::borrow::Cow;
+
+use crate::physics::loads::internal::{CaseLoads, Loads};
+use crate::physics::strength::sizing::reaching;
 
 /// Limit loads of all cases at the inner edge of a bay, each list in the order of [`Here::cases`].
 #[derive(Debug, Clone, Copy, Default)]
@@ -25,13 +28,29 @@ pub(super) struct ByBay {
 
 impl ByBay {
     /// The loads on so many bays.
-    pub(super) fn of(loads: &Loads, bays: usize) -> Self {
-        let mut all = Vec::with_capacity(LISTS * bays * loads.loads.len());
-        let lists: Vec<[&[f64]; LISTS]> =
-            loads.loads.iter().map(|l| [l.shear_n(), l.torque_nm(), l.moment_nm(), l.inplane_nm()]).collect();
-        for bay in 0..bays {
-            for which in 0..LISTS {
-                all.extend(lists.iter().map(|l| l[which].get(bay).copied().unwrap_or(0.0)));
+    pub(super) fn of<'l>(loads: &'l Loads, bays: usize) -> Self {
+        let n = loads.loads.len();
+        let of_case = |l: &'l CaseLoads| {
+            [l.shear_n(), l.torque_nm(), l.moment_nm(), l.inplane_nm()].map(|list| reaching(list, bays))
+        };
+        let lists: Vec<[Cow<[f64]>; LISTS]> = loads.loads.iter().map(of_case).collect();
+        let mut all = vec![0.0; LISTS * bays * n];
+        for (block, cases) in lists.chunks(ABREAST).enumerate() {
+            for list in 0..LISTS {
+                let mut rows = all.chunks_exact_mut((LISTS * n).max(1));
+                let here = list * n + block * ABREAST;
+                if let [a, b, c, d] = cases {
+                    // Cases that stand side by side are written in one go.
+                    let (ab, cd) = (a[list].iter().zip(&*b[list]), c[list].iter().zip(&*d[list]));
+                    for (row, ((a, b), (c, d))) in rows.zip(ab.zip(cd)) {
+                        row[here..here + ABREAST].copy_from_slice(&[*a, *b, *c, *d]);
+                    }
+                } else {
+                    for bay in 0..bays {
+                        let Some(row) = rows.next() else { break };
+                        row[here..].iter_mut().zip(cases).for_each(|(out, case)| *out = case[list][bay]);
+                    }
+                }
             }
         }
         Self { cases: loads.loads.iter().map(|l| l.case).collect(), all }
@@ -57,16 +76,7 @@ pub(super) fn greatest(a: &[f64], b: &[f64], size: impl Fn(f64, f64) -> f64) -> 
     let mut most = (0.0_f64, 0);
     for (block, (a, b)) in a4.iter().zip(b4).enumerate() {
         let sizes: [f64; ABREAST] = std::array::from_fn(|i| size(a[i], b[i]));
-        let of = |v: f64, w: f64| if v > w { v } else { w };
-        // Seldom is any of them greater; what is no number is looked at by itself.
-        let top = of(of(sizes[0], sizes[1]), of(sizes[2], sizes[3]));
-        if top > most.0 || top.is_nan() {
-            for (i, v) in sizes.into_iter().enumerate() {
-                if v > most.0 {
-                    most = (v, block * ABREAST + i);
-                }
-            }
-        }
+        look(&sizes, block * ABREAST, &mut most);
     }
     for (i, (a, b)) in a.iter().zip(b).enumerate() {
         let v = size(*a, *b);
@@ -82,24 +92,40 @@ pub(super) fn greatest(a: &[f64], b: &[f64], size: impl Fn(f64, f64) -> f64) -> 
 #[inline]
 pub(super) fn hardest(here: &Here, size: impl Fn(f64, f64, f64, f64) -> f64) -> (f64, usize) {
     let n = here.cases.len();
-    let (m, mz, v, t) = (&here.moment_nm[..n], &here.inplane_nm[..n], &here.shear_n[..n], &here.torque_nm[..n]);
+    let lists = [&here.moment_nm[..n], &here.inplane_nm[..n], &here.shear_n[..n], &here.torque_nm[..n]];
+    let [(m, m1), (mz, mz1), (v, v1), (t, t1)] = lists.map(|l| l.as_chunks::<ABREAST>());
     let mut most = (0.0_f64, 0);
-    let mut look = |sizes: &[f64], first: usize| {
-        for (i, v) in sizes.iter().enumerate() {
-            if *v > most.0 {
-                most = (*v, first + i);
-            }
-        }
-    };
-    let whole = n - n % ABREAST;
-    for from in (0..whole).step_by(ABREAST) {
-        let of = |i: usize| size(m[from + i], mz[from + i], v[from + i], t[from + i]);
-        look(&[of(0), of(1), of(2), of(3)], from);
+    for (block, ((m, mz), (v, t))) in m.iter().zip(mz).zip(v.iter().zip(t)).enumerate() {
+        let sizes: [f64; ABREAST] = std::array::from_fn(|i| size(m[i], mz[i], v[i], t[i]));
+        look(&sizes, block * ABREAST, &mut most);
     }
-    for i in whole..n {
-        look(&[size(m[i], mz[i], v[i], t[i])], i);
+    for (i, ((m, mz), (v, t))) in m1.iter().zip(mz1).zip(v1.iter().zip(t1)).enumerate() {
+        let v = size(*m, *mz, *v, *t);
+        if v > most.0 {
+            most = (v, n - m1.len() + i);
+        }
     }
     most
+}
+
+/// The greater of both; the second where either is no number. One instruction, unlike `f64::max`.
+#[inline]
+pub(super) const fn greater(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
+}
+
+/// Whether any of some sizes, which follow a first, is the greatest so far.
+#[inline]
+fn look(sizes: &[f64; ABREAST], first: usize, most: &mut (f64, usize)) {
+    // Seldom is any of them greater; what is no number is looked at by itself.
+    let top = greater(greater(sizes[0], sizes[1]), greater(sizes[2], sizes[3]));
+    if top > most.0 || top.is_nan() {
+        for (i, v) in sizes.iter().enumerate() {
+            if *v > most.0 {
+                *most = (*v, first + i);
+            }
+        }
+    }
 }
 
 #[cfg(test)]

@@ -142,19 +142,18 @@ pub struct Most {
 
 impl Most {
     /// Moments and pressures of every bay, which hang on no section; flows are still to come.
-    fn of_loads(loads: &Loads, bays: usize) -> Vec<Self> {
+    fn of_loads(loads: &Loads, by_bay: &ByBay, bays: usize) -> Vec<Self> {
         let mut out = vec![Self::default(); bays];
+        for (bay, m) in out.iter_mut().enumerate() {
+            let Here { cases, moment_nm, .. } = by_bay.at(bay);
+            let most = |sign: f64| {
+                let (size, which) = by_bay::greatest(moment_nm, moment_nm, |m, _| sign * m);
+                if size > 0.0 { (sign * size, cases[which]) } else { (0.0, 0) }
+            };
+            (m.up_nm, m.down_nm) = (most(1.0), most(-1.0));
+        }
         for l in &loads.loads {
-            let skin = (l.nose_pa(), l.aft_pa());
-            for (m, moment) in out.iter_mut().zip(l.moment_nm()) {
-                if *moment > m.up_nm.0 {
-                    m.up_nm = (*moment, l.case);
-                }
-                if *moment < m.down_nm.0 {
-                    m.down_nm = (*moment, l.case);
-                }
-            }
-            for (m, (nose, aft)) in out.iter_mut().zip(skin.0.iter().zip(skin.1)) {
+            for (m, (nose, aft)) in out.iter_mut().zip(l.nose_pa().iter().zip(l.aft_pa())) {
                 if nose.abs() > m.nose_pa.0 {
                     m.nose_pa = (nose.abs(), l.case);
                 }
@@ -200,7 +199,7 @@ impl OfLoads {
     /// Unchecked: no outside check runs it by itself.
     pub fn of(loads: &Loads, bays: usize) -> Self {
         let by_bay = Arc::new(ByBay::of(loads, bays));
-        Self { most: Most::of_loads(loads, bays), by_bay, sound: validity::sound(loads) }
+        Self { most: Most::of_loads(loads, &by_bay, bays), by_bay, sound: validity::sound(loads) }
     }
 }
 

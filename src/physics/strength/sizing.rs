@@ -512,7 +512,7 @@ impl Torsion {
 }
 
 /// The first `n`; what is not given is nothing.
-fn first(v: &[f64], n: usize) -> Cow<'_, [f64]> {
+pub(super) fn reaching(v: &[f64], n: usize) -> Cow<'_, [f64]> {
     match v.get(..n) {
         Some(v) => Cow::Borrowed(v),
         None => v.iter().copied().chain(std::iter::repeat(0.0)).take(n).collect(),
@@ -547,7 +547,8 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
         .collect();
     let (n, given) = (y.len(), y.len().max(3));
     let of_case = |c: &CaseLoads| {
-        let (moment, torque, shear) = (first(c.moment_nm(), n), first(c.torque_nm(), given), first(c.shear_n(), given));
+        let (moment, torque, shear) =
+            (reaching(c.moment_nm(), n), reaching(c.torque_nm(), given), reaching(c.shear_n(), given));
         // Filled as it is worked out: to be given room full of nothing costs more than what is put there.
         let mut all = Vec::with_capacity(2 * n);
         let (mut slope, mut deflection, mut twist) = (0.0, 0.0, 0.0);

@@ -2,7 +2,7 @@
 
 use crate::physics::loads::section::lift_share_ahead;
 use crate::physics::material::Mark;
-use crate::physics::strength::by_bay::greatest;
+use crate::physics::strength::by_bay::{greater, greatest};
 use crate::physics::strength::{Context, Margin, Mode, inputs, margin, ribs, skins};
 use crate::physics::wing::layout::{Bay, RibRole, Zone};
 
@@ -58,7 +58,7 @@ fn changes(c: &Context, nose: bool) -> Vec<(f64, usize)> {
 fn nose_shears_n(c: &Context) -> Vec<f64> {
     let mut most_pa = vec![0.0_f64; c.layout.bays.len()];
     for l in &c.loads.loads {
-        most_pa.iter_mut().zip(l.net_pa()).for_each(|(most, net)| *most = most.max(net.abs()));
+        most_pa.iter_mut().zip(l.net_pa()).for_each(|(most, net)| *most = greater(net.abs(), *most));
     }
     let shear = |(b, most_pa): (&Bay, f64)| most_pa * (b.mid.chord_m * b.length_m) * lift_share_ahead(b.mid.spar_frac);
     c.layout.bays.iter().zip(most_pa).map(shear).collect()

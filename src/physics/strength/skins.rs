@@ -2,7 +2,7 @@
 
 use crate::physics::design::{MayBuckle, Strip};
 use crate::physics::laminate::construction::{Face, Kind, Skin, Stiffness};
-use crate::physics::strength::by_bay::hardest;
+use crate::physics::strength::by_bay::{greater, hardest};
 use crate::physics::strength::panel::{self, Panel};
 use crate::physics::strength::sizing::Section;
 use crate::physics::strength::{Context, Flow, Margin, Verdict, inputs, margin};
@@ -42,7 +42,7 @@ impl Per {
     }
     /// Of bending in the plane, where it compresses.
     fn in_plane(&self, mz: f64) -> f64 {
-        (mz * self.mean).max(0.0)
+        greater(mz * self.mean, 0.0)
     }
 }
 
@@ -58,7 +58,7 @@ pub fn compressive(c: &Context, z: &Zone) -> (f64, usize) {
 pub(super) fn worked_out(c: &Context, z: &Zone) -> (f64, usize) {
     let Some(s) = c.sections.get(z.bay) else { return (0.0, 0) };
     let (per, here) = (Per::of(s, z.strip), c.here(z.bay));
-    let (strain, which) = hardest(&here, |m, mz, _, _| (m * per.bent + per.in_plane(mz)).max(mz * per.edge));
+    let (strain, which) = hardest(&here, |m, mz, _, _| greater(m * per.bent + per.in_plane(mz), mz * per.edge));
     (strain, here.cases.get(which).copied().unwrap_or(0))
 }
 
@@ -127,7 +127,11 @@ pub fn buckling(
         let stiff = s.a.s11 * factor;
         let loads = |m: f64, mz: f64, v: f64, t: f64| {
             let across = per.in_plane(mz);
-            [(m * per.bent * share + across).max(0.0) * stiff, across * stiff, (v * per_v + t * per_t).abs() * factor]
+            [
+                greater(m * per.bent * share + across, 0.0) * stiff,
+                across * stiff,
+                (v * per_v + t * per_t).abs() * factor,
+            ]
         };
         let stands = c.panel(&Panel {
             length_m: z.length_m,
@@ -139,10 +143,14 @@ pub fn buckling(
         });
         let (n, ns) = (stands.compression_n_m, stands.shear_n_m);
         let (over_n, over_ns) = (1.0 / n.max(1e-9), 1.0 / ns.max(1e-9));
+        // The same over what it stands, shear twice, all factors taken together.
+        let (over_n, over_ns) = (stiff * over_n, 2.0 * factor * over_ns);
+        let (bent, mean) = (per.bent * share * over_n, per.mean * over_n);
+        let (sheared, twisted) = (per_v * over_ns, per_t * over_ns);
         let (_, which) = hardest(&here, |m, mz, v, t| {
-            let [nx, _, q] = loads(m, mz, v, t);
-            let (rc, rs) = (nx * over_n, q * over_ns);
-            rc + (rc * rc + 4.0 * rs * rs).sqrt()
+            let rc = greater(m * bent + greater(mz * mean, 0.0), 0.0);
+            let rs = v * sheared + t * twisted;
+            rc + (rc * rc + rs * rs).sqrt()
         });
         let of = |list: &[f64]| list.get(which).copied().unwrap_or(0.0);
         let [nx, across, q] = loads(of(here.moment_nm), of(here.inplane_nm), of(here.shear_n), of(here.torque_nm));
