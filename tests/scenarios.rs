@@ -214,8 +214,12 @@ fn every_bad_file_is_refused_in_the_words_it_expects() {
 fn the_list_of_cases_is_what_is_built() {
     let mut built: Vec<&str> = Vec::new();
     for path in folder("scenarios") {
-        let e = evaluate(&load(&path).unwrap().design, &Assumptions::default());
-        built.extend(e.loads.cases.iter().map(|c| c.key));
+        let mut design = load(&path).unwrap().design;
+        for tailless in [design.aboard.tailless, true] {
+            design.aboard.tailless = tailless;
+            let e = evaluate(&design, &Assumptions::default());
+            built.extend(e.loads.cases.iter().map(|c| c.key));
+        }
     }
     for key in &built {
         assert!(case::KEYS.contains(key), "{key}");

@@ -241,6 +241,36 @@ fn cases_of_a_plank() {
     near(e.loads.stall_1g_m_s, (2.0 * mass * G / (1.225 * 12.0 * e.lift.cl_max)).sqrt(), 1e-4);
 }
 
+/// 14 CFR 23.423(a) (read): the pitch control to either stop at VA, where lift is still that of level flight, 1 g of all masses. A
+/// third of it at VD, as 14 CFR 25.349 asks of a roll (second-hand).
+#[test]
+fn a_tailless_wing_moves_its_controls_to_the_stops() {
+    let mut d = plank();
+    let built = |d: &Design| done(d).loads.cases.into_iter().filter(|c| c.kind == CaseKind::Pitch).count();
+    assert_eq!(built(&d), 0, "with a tail the controls of the wing roll it only");
+    d.aboard.tailless = true;
+    assert_eq!(built(&d), 3);
+    let e = done(&d);
+    let case = |key: &str| e.loads.cases.iter().find(|c| c.key == key).unwrap();
+    let effect = e.lift.control_effect;
+    let (up, down) = (20.0_f64.to_radians() * effect, 10.0_f64.to_radians() * effect);
+    let (level, heavy) = (case("pitch_va_up"), case("pull_va_heavy"));
+    near(level.control_sym_rad, -up, 1e-9);
+    near(case("pitch_va_down").control_sym_rad, down, 1e-9);
+    near(case("pitch_vd_up").control_sym_rad, -up / 3.0, 1e-9);
+    assert!(level.n == 1.0 && case("pitch_vd_up").n == 0.0);
+    near(level.speed_m_s, heavy.speed_m_s, 1e-12);
+    near(level.cl, heavy.cl / heavy.n, 1e-12);
+    // Lift is the same and stands on one quarter chord, so the torques differ by the couple alone: q cm c^2 over 3 m of a chord of 1 m.
+    let at_root = |key: &str| {
+        e.loads.loads.iter().find(|l| e.loads.cases[l.case].key == key).map(|l| l.torque_nm()[0]).unwrap()
+    };
+    let q = 0.5 * 1.225 * level.speed_m_s * level.speed_m_s;
+    let couple = q * e.lift.control_cm_per_rad.abs() * 3.0 * (up + down);
+    let turned = at_root("pitch_va_up") - at_root("pitch_va_down");
+    assert!((turned / couple - 1.0).abs() < 0.02, "{turned} {couple}");
+}
+
 #[test]
 fn rough_air_speed_is_where_the_gust_meets_the_limit() {
     // CS 22.341 solved backwards, by hand as env-10: 1 + V gust slope = n at +4, 1 - V gust slope = n at -2, whichever first.

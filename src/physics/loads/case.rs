@@ -12,6 +12,8 @@ pub enum CaseKind {
     Gust,
     Dive,
     Roll,
+    /// Controls of a tailless wing moved all together.
+    Pitch,
     Landing,
     Carried,
     Rack,
@@ -22,7 +24,7 @@ pub enum CaseKind {
 impl CaseKind {
     /// A case of flight: the pilot hangs on the wing and air carries both.
     pub const fn in_flight(self) -> bool {
-        matches!(self, Self::Manoeuvre | Self::Gust | Self::Dive | Self::Roll)
+        matches!(self, Self::Manoeuvre | Self::Gust | Self::Dive | Self::Roll | Self::Pitch)
     }
 }
 
@@ -62,6 +64,9 @@ pub const KEYS: &[&str] = &[
     "roll_va_up",
     "roll_vd_down",
     "roll_vd_up",
+    "pitch_va_down",
+    "pitch_va_up",
+    "pitch_vd_up",
     "landing_hang",
     "carried_one",
     "carried_two",
@@ -119,6 +124,7 @@ const ENVELOPE: &str = "manoeuvre envelope: VS sqrt(n), load factor of the chose
 const GUST: &str = "CS 22.341 gust with alleviation after NACA TN 2964; positive gust capped by the stall";
 const DIVE: &str = "low load factor at the dive speed: section moment at the highest pressure";
 const ROLL: &str = "two thirds of the positive load factor with full control at VA, a third of it at VD (after 14 CFR 25.349, second-hand); no roll rate, +3 % for the single row";
+const PITCH: &str = "sudden movement of the pitch control to either stop at VA (14 CFR 23.423(a), read; written for horizontal surfaces), lift still of level flight; a third up at VD, no lift, beside the same down";
 const GROUND: &str = "statics; factor is an assumption of the scenario";
 
 /// The speeds and masses that the cases rest on.
@@ -203,7 +209,7 @@ fn gust_slope(a: &Aboard, layout: &Layout, lift: &LiftBasis, gust_m_s: f64) -> f
 /// With no limit set chosen the flight cases are absent: nothing is assumed for the person.
 /// **Source:** beside each case. **Valid for:** limit loads; multiply once by the safety factor.
 pub fn list(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64) -> Vec<Case> {
-    let mut b = Builder { design, layout, lift, out: Vec::with_capacity(36) };
+    let mut b = Builder { design, layout, lift, out: Vec::with_capacity(40) };
     if let Some(set) = &design.limits {
         let (light, heavy) = pilots(design, layout, lift, wing_kg, set);
         b.manoeuvres(set, &light, &heavy);
@@ -320,6 +326,19 @@ impl Builder<'_> {
                 source: ROLL,
                 ..case
             });
+        }
+        // The controls of a wing that flies with a tail roll it only.
+        if !self.design.aboard.tailless {
+            return;
+        }
+        let table = [
+            (("pitch_va_down", "controls full down at VA, level flight"), 1.0, heavy.va, down),
+            (("pitch_va_up", "controls full up at VA, level flight"), 1.0, heavy.va, -up),
+            (("pitch_vd_up", "no lift at VD, controls a third up"), 0.0, vd, -DIVE_CONTROL * up),
+        ];
+        for (name, n, v, control_sym_rad) in table {
+            let case = self.flight(name, CaseKind::Pitch, n, v, heavy);
+            self.push(Case { control_sym_rad, source: PITCH, ..case });
         }
     }
 

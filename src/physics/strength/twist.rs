@@ -23,7 +23,7 @@ pub const MODE: Mode = Mode {
 pub(super) fn greatest(bending: &[Bent], loads: &Loads) -> Option<(usize, f64)> {
     let counts = |l: &CaseLoads| {
         let kind = loads.cases.get(l.case).map(|k| k.kind);
-        matches!(kind, Some(CaseKind::Dive | CaseKind::Roll | CaseKind::Manoeuvre))
+        matches!(kind, Some(CaseKind::Dive | CaseKind::Roll | CaseKind::Pitch | CaseKind::Manoeuvre))
     };
     let mut worst: Option<(usize, f64)> = None;
     for (i, (b, _)) in bending.iter().zip(&loads.loads).enumerate().filter(|(_, (_, l))| counts(l)) {
