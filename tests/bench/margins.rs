@@ -186,7 +186,8 @@ fn common(e: &Evaluation) -> Value {
             i32::from(s.covering.is_some())
         ])
     };
-    let twists = |k: CaseKind| i32::from(matches!(k, CaseKind::Dive | CaseKind::Roll | CaseKind::Pitch | CaseKind::Manoeuvre));
+    let twists =
+        |k: CaseKind| i32::from(matches!(k, CaseKind::Dive | CaseKind::Roll | CaseKind::Pitch | CaseKind::Manoeuvre));
     json!({
         "zones": e.layout.zones.iter().map(zone).collect::<Vec<_>>(),
         "twists": e.loads.loads.iter().map(|l| twists(e.loads.cases[l.case].kind)).collect::<Vec<_>>(),
