@@ -44,7 +44,7 @@ ITEM = re.compile(r"(?m)^([ \t]*)((?:pub(?:\([^)]*\))? )?)const ([A-Z][A-Z0-9_]*
 CONST_FN = re.compile(r"\bconst (?:fn (\w+)|(?=\{))")
 IN_LENGTH = re.compile(r"(?<=; )(?:\w+::)*([A-Z][A-Z0-9_]*)(?=\.len\(\)\])")
 OUTSIDE = ["published"]
-OWN = ["behaviours", "dial_table", "matrix", "mix", "properties", "reserves"]
+OWN = ["behaviours", "caps", "cut_list", "dial_table", "matrix", "mix", "nose_steps", "own_events", "properties", "proving", "reserves", "samples", "validity", "weighed"]
 PINNED = ["commands", "compare", "scenarios", "screens", "survey", "table"]
 LIMIT_S = 60
 
@@ -123,6 +123,21 @@ def literals(root):
     return found
 
 
+def imports(said, module=""):
+    """Constants a `use` brings in, each with the module it comes from."""
+    head, brace, inner = said.strip().partition("{")
+    parts = [p.strip() for p in head.split("::") if p.strip()]
+    if not brace:
+        if parts and re.fullmatch(r"[A-Z][A-Z0-9_]*", parts[-1]):
+            yield parts[-1], parts[-2] if len(parts) > 1 else module
+        return
+    inner, at = inner[: inner.rindex("}")], 0
+    while at < len(inner):
+        end = closing(inner, at, ",")
+        yield from imports(inner[at:end], parts[-1] if parts else module)
+        at = end + 1
+
+
 class Source:
     """One file: its constants and const functions, and the pieces of text that are to be replaced."""
 
@@ -143,6 +158,7 @@ class Source:
             self.functions.append({"name": m.group(1) or "", "start": m.start(), "end": end, "plain": False})
         self.statics = set(re.findall(r"\bstatic ([A-Z][A-Z0-9_]*): ", self.code))
         self.uses = [(m.start(), m.end()) for m in re.finditer(r"(?m)^\s*(?:pub(?:\([^)]*\))? )?use [^;]*;", self.code)]
+        self.imported = dict(x for a, b in self.uses for x in imports(self.code[a:b].split("use ", 1)[1].rstrip(";")))
 
     def length(self, start, end):
         """Whether what stands there is a list of which only the length is asked where it must be known when it is built."""
@@ -177,10 +193,12 @@ class Tree:
     def is_lazy(self, source, module, name):
         """Whether NAME, as `source` writes it (behind `module::` or bare), is a constant that became lazy."""
         known = self.named.get(name, []) if module or name not in source.statics else []
+        from_use = source.imported.get(name, "") if not module else ""
+        module = module or (from_use if from_use not in ("super", "self", "crate") else "")
         of_module = [i for s, i in known if module and module == s.module] or [i for s, i in known if s is source and not module]
         if of_module:
             return any(i["lazy"] for i in of_module)
-        reach = {"pub ": lambda s: s.top in ("src", source.top), "": lambda s: False}
+        reach = {"pub ": lambda s: s.top in ("src", source.top), "pub(crate) ": lambda s: s.top == source.top, "": lambda s: False}
         near = lambda s: source.path.is_relative_to(s.path.parent)
         return any(i["lazy"] and reach.get(i["pub"], near)(s) for s, i in known)
 
@@ -211,9 +229,19 @@ class Tree:
                         self.plain.add(f["name"])
 
 
+def typed(s, i):
+    """The type of a constant, with the edits that fall in it made: the length of a list may stand there."""
+    inside = [e for e in s.edits if i["type"] <= e[0] and e[1] <= i["equals"]]
+    s.edits = [e for e in s.edits if e not in inside]
+    kind = s.text[i["type"]:i["equals"]]
+    for start, end, new in sorted(inside, reverse=True):
+        kind = kind[: start - i["type"]] + new + kind[end - i["type"]:]
+    return kind.strip()
+
+
 def make_lazy(s, i, lengths):
     """The edits that turn one constant into a lazy static, or into a `let` where it stands inside a function."""
-    kind = s.text[i["type"]:i["equals"]].strip()
+    kind = typed(s, i)
     after = s.code[i["equals"] + 1:]
     begin = i["equals"] + 1 + len(after) - len(after.lstrip())
     head, tail = "", ""
@@ -258,8 +286,6 @@ def rewrite(root, found):
         source = tree.by_name[f["path"]]
         source.edits.append((f["start"], f["end"], f"crate::mutation::at({number}, {source.text[f['start']:f['end']]})"))
     for s in tree.sources:
-        for i in (i for i in s.items if i["lazy"]):
-            make_lazy(s, i, lengths)
         for f in (f for f in s.functions if f["plain"]):
             s.edits.append((f["start"], f["start"] + len("const "), ""))
         defined = {i["type"] - 2 - len(i["name"]) for i in s.items}
@@ -270,6 +296,8 @@ def rewrite(root, found):
             name = s.text[start:end].split("::")[-1]
             home = next((h for h, i in tree.named.get(name, []) if i["lazy"]), s)
             s.edits.append((start, end, home.plain(name, s.top) if length else f"(*{s.text[start:end]})"))
+        for i in (i for i in s.items if i["lazy"]):
+            make_lazy(s, i, lengths)
         text = s.text
         for start, end, new in sorted(s.edits, key=lambda e: (e[0], e[1]), reverse=True):
             text = text[:start] + new + text[end:]

@@ -176,6 +176,8 @@ fn drawn_as_found_it_weighs_and_holds_the_same() {
     let e = done(&d);
     let as_found = drawn(&d, &e.layout);
     assert!(as_found.nose_steps.is_empty() && as_found.strips != d.strips);
+    // A strip that is drawn out ends at the tip.
+    assert!(as_found.strips.iter().all(|s| s.runs.last().is_none_or(|r| r.to_eta == 1.0)));
     let again = done(&as_found);
     near(again.weight.expected_kg, e.weight.expected_kg, 1e-9);
     assert_eq!(again.margins.len(), e.margins.len());

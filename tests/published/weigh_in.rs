@@ -140,3 +140,41 @@ fn a_wing_of_parts_at_their_stop_weights_is_on_its_target() {
     near(f.made_kg.0 + f.to_come_kg.0, e.weight.expected_kg, 1e-9);
     near(f.made_kg.1.hypot(f.to_come_kg.1), e.weight.sd_kg, 1e-9);
 }
+
+/// By hand: of ribs of which the left half alone was weighed, 640 g, that much is made and as much is to come; what was promised is the
+/// parts list of the wing as it was drawn, growth in it, and the heading that was promised to be the heaviest comes first.
+#[test]
+fn half_of_a_part_is_made_and_half_to_come() {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/marram-mixed.toml");
+    let bare = thistledown::scenario::load(&path).unwrap().design;
+    let plain = evaluate(&bare, &Assumptions::default());
+    let promised = |h: Heading| -> f64 {
+        plain.weight.parts.iter().filter(|p| p.heading == h).map(|p| p.nominal_kg * (1.0 + p.growth)).sum()
+    };
+    let half_kg = 0.45 * promised(Heading::Ribs);
+    let d = Design { weighed: vec![weighing(Heading::Ribs, None, Half::Left, half_kg, 0.002)], ..bare };
+    let e = evaluate(&d, &Assumptions::default());
+    let f = forecast::of(&d, &e);
+    near(f.made_kg.0, half_kg, 1e-9);
+    near(f.to_come_kg.0, e.weight.expected_kg - half_kg, 1e-9);
+    let of_ribs = || f.rows.iter().filter(|r| r.piece.heading == Heading::Ribs);
+    near(of_ribs().map(|r| r.expected_kg).sum(), 2.0 * half_kg, 1e-9);
+    near(of_ribs().map(|r| r.promised_kg).sum(), promised(Heading::Ribs), 1e-9);
+    // Each stop-weight of a rib is its share of what is left by the half that is to come.
+    for r in of_ribs() {
+        near(r.stop_kg.unwrap(), f.left_kg.unwrap() * 0.5 * r.expected_kg / f.to_come_kg.0, 1e-9);
+    }
+    let mut headings: Vec<Heading> = f.rows.iter().map(|r| r.piece.heading).collect();
+    headings.dedup();
+    assert!(headings.windows(2).all(|h| promised(h[0]) >= promised(h[1])), "{headings:?}");
+}
+
+/// By hand: 40 % too much and 40 % too little of what was expected are as far off as each other.
+#[test]
+fn a_mass_is_far_off_on_both_sides_alike() {
+    for (kg, far) in [(1.39, false), (1.41, true), (0.61, false), (0.59, true)] {
+        let mut parts = vec![part(Heading::Ribs, 7, "rib", 0.8, 0.25, 0.1)];
+        let seen = put(&mut parts, &[weighing(Heading::Ribs, None, Half::Both, kg, 0.001)]);
+        assert_eq!(seen[0].is_far(), far, "{kg}");
+    }
+}
