@@ -56,7 +56,6 @@ pub const UNCHECKED: &[&str] = &[
     "strength::caps::bed",
     "strength::caps::critical_n",
     "strength::caps::moments",
-    "strength::margins_of",
     "strength::most",
     "strength::panel::compression_as_built",
     "strength::rib_bending::cap",

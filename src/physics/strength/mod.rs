@@ -425,7 +425,6 @@ pub fn margins(context: &Context) -> Vec<Margin> {
 }
 
 /// Margins of the modes wanted, by key, in the order of [`MODES`].
-/// Unchecked: no outside check runs it by itself.
 pub fn margins_of(context: &Context, want: impl Fn(&str) -> bool) -> Vec<Margin> {
     let mut out = Vec::with_capacity(9 * context.layout.zones.len() + 24 * context.layout.bays.len());
     let wing = validity::Wing::of(context);

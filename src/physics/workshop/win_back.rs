@@ -100,7 +100,6 @@ fn changes(d: &Design) -> Vec<(String, Design)> {
 }
 
 /// Changes that save weight, the greatest saving first.
-/// Unchecked: no outside check runs it by itself.
 pub fn of(design: &Design, e: &Evaluation) -> Vec<Saving> {
     let saving = |(title, new): (String, Design)| {
         let with = evaluate(&new, &Assumptions::default());
