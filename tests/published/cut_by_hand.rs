@@ -75,12 +75,6 @@ fn glue_edges_fastening_and_fittings_by_the_metre() {
     let (kg, metres) = taken(&list, Heading::Splices, None, Other::Glue);
     near(metres, 2.0 * joined, 1e-9);
     near(kg, 0.009 * metres, 1e-9);
-    // Laps of 50 mm hold the fibre and the resin of both constructions.
-    let wet = |c: usize| e.skins[c].mass.fibre + e.skins[c].mass.resin;
-    let lapped: f64 = list.cuts.iter().map(|c| c.lap[1] + c.lap[2]).sum();
-    let rest = taken(&list, Heading::Splices, None, Other::SurfaceResin).0;
-    let both: f64 = e.layout.splices.iter().map(|s| 0.05 * s.length_m * (wet(s.from) + wet(s.to))).sum();
-    near(lapped + rest, 2.0 * both, 1e-9);
     // A covering is fastened on one rib and along two edges of its bay of 375 mm.
     let covered: Vec<_> = e.layout.zones.iter().filter(|z| e.skins[z.construction].covering.is_some()).collect();
     let (_, metres) = taken(&list, Heading::CoveringFastening, None, Other::Fastening);
@@ -94,6 +88,24 @@ fn glue_edges_fastening_and_fittings_by_the_metre() {
     assert_eq!(glued.len(), 3);
     for b in glued {
         near(b.mixed_kg, 1.25 * b.stays_kg, 1e-9);
+    }
+}
+
+#[test]
+fn laps_hold_fibre_and_resin_of_both_constructions() {
+    // 50 mm along each boundary, both halves; a bare laminate cured against film has resin on its surfaces too.
+    let plain = bench();
+    let mut bare = plain.clone();
+    let aft = plain.strips.iter().find(|s| s.strip == Strip::AftUpper).unwrap().runs[0].construction;
+    (bare.constructions[aft].kind, bare.constructions[aft].core) = (Kind::Laminate, None);
+    for (d, surface) in [(plain, false), (bare, true)] {
+        let (e, list) = cut(&d);
+        let wet = |c: usize| e.skins[c].mass.fibre + e.skins[c].mass.resin;
+        let lapped: f64 = list.cuts.iter().map(|c| c.lap[1] + c.lap[2]).sum();
+        let rest = taken(&list, Heading::Splices, None, Other::SurfaceResin).0;
+        let both: f64 = e.layout.splices.iter().map(|s| 0.05 * s.length_m * (wet(s.from) + wet(s.to))).sum();
+        near(lapped + rest, 2.0 * both, 1e-9);
+        assert!(surface == (rest > 0.01 * lapped), "{rest} {lapped}");
     }
 }
 

@@ -8,7 +8,7 @@ use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::loads::internal::{CaseLoads, Lists, Loads};
 use thistledown::physics::strength::joint_rib::{Wedge, cut};
 use thistledown::physics::strength::sizing::bend;
-use thistledown::physics::strength::{Context, Margin, margins_of};
+use thistledown::physics::strength::{Context, MODES, Margin, margins_of};
 use thistledown::scenario::load;
 
 fn wing(name: &str) -> Design {
@@ -99,4 +99,18 @@ fn the_rib_at_a_joint_is_judged_at_its_weakest_cut() {
         }
     }
     assert!(by[0] > 5 && by[1] > 5, "{by:?}");
+}
+
+/// Statics: twice the loads, and air of twice the dynamic pressure, bring a rib at a joint twice the flow and twice the bending, so its
+/// reserve falls as the mode declares.
+#[test]
+fn the_rib_at_a_joint_goes_with_load_as_declared() {
+    let d = wing("marram-mixed.toml");
+    let mut e = evaluate(&d, &Assumptions::default());
+    let least = |e: &Evaluation| under(&d, e, "joint_rib", e.loads.loads.clone())[0].rf;
+    let before = least(&e);
+    e.loads.loads.iter_mut().for_each(|l| *l = l.times(2.0));
+    e.loads.cases.iter_mut().for_each(|c| c.speed_m_s *= 2.0_f64.sqrt());
+    let power = MODES.iter().find(|m| m.key == "joint_rib").unwrap().power;
+    near(before / least(&e), 2.0_f64.powf(power), 1e-9);
 }
