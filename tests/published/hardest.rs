@@ -5,7 +5,7 @@ use super::handling::near;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::Design;
 use thistledown::physics::evaluation::{Evaluation, evaluate};
-use thistledown::physics::loads::internal::{CaseLoads, Lists, Loads};
+use thistledown::physics::loads::internal::{CaseLoads, List, Lists, Loads};
 use thistledown::physics::strength::joint_rib::{Wedge, cut};
 use thistledown::physics::strength::sizing::bend;
 use thistledown::physics::strength::{Context, MODES, Margin, margins_of};
@@ -109,7 +109,11 @@ fn the_rib_at_a_joint_goes_with_load_as_declared() {
     let mut e = evaluate(&d, &Assumptions::default());
     let least = |e: &Evaluation| under(&d, e, "joint_rib", e.loads.loads.clone())[0].rf;
     let before = least(&e);
-    e.loads.loads.iter_mut().for_each(|l| *l = l.times(2.0));
+    for l in &mut e.loads.loads {
+        for list in [List::Moment, List::Shear, List::Torque, List::Inplane, List::Net, List::Nose, List::Aft] {
+            l.list_mut(list).iter_mut().for_each(|v| *v *= 2.0);
+        }
+    }
     e.loads.cases.iter_mut().for_each(|c| c.speed_m_s *= 2.0_f64.sqrt());
     let power = MODES.iter().find(|m| m.key == "joint_rib").unwrap().power;
     near(before / least(&e), 2.0_f64.powf(power), 1e-9);
