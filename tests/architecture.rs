@@ -139,6 +139,8 @@ fn gives_no_number(signature: &str) -> bool {
         "Option<Self",
         "Inputs",
         "Assumed",
+        "Judged",
+        "Option<MayBuckle",
         "Margin",
     ];
     let back = signature.rsplit_once("->").map_or("", |s| s.1).split('{').next().unwrap_or("");

@@ -1,20 +1,9 @@
 //! The program as a person runs it: what it prints and how it exits.
 
 use std::path::PathBuf;
-use std::process::{Command, Output};
+use std::process::Output;
 
-fn run(args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_thistledown"))
-        .args(args)
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .stdin(std::process::Stdio::null())
-        .output()
-        .unwrap()
-}
-
-fn words(o: &[u8]) -> String {
-    String::from_utf8_lossy(o).into_owned()
-}
+use crate::program::{command, run, words};
 
 #[test]
 fn without_a_terminal_it_prints_the_plain_assessment_and_how_to_get_the_screen() {
@@ -96,7 +85,7 @@ fn compare_shows_what_differs_and_how_sure_the_order_is() {
 
 fn front(args: &[&str], table: &str) -> Output {
     use std::io::Write;
-    let mut child = Command::new(env!("CARGO_BIN_EXE_thistledown"))
+    let mut child = command()
         .arg("front")
         .args(args)
         .stdin(std::process::Stdio::piped())

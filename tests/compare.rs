@@ -2,7 +2,6 @@
 #![expect(clippy::unwrap_used, clippy::expect_used, reason = "helpers of tests may fail as tests do")]
 
 use std::path::Path;
-use std::process::Command;
 
 use crossterm::event::KeyCode;
 use thistledown::physics::assumptions::Assumptions;
@@ -12,6 +11,7 @@ use thistledown::screen::app::{Neighbour, Page};
 use thistledown::screen::pairs::{self, Request};
 use thistledown::screen::{self, Action, App, Effect, Effects};
 
+use crate::program::run;
 use crate::screens::{act, press, text};
 
 fn design(name: &str) -> thistledown::physics::design::Design {
@@ -168,11 +168,8 @@ fn draws_are_asked_for_when_a_column_changed_and_late_answers_are_dropped() {
 
 #[test]
 fn compare_as_json_says_how_sure_the_order_is_and_what_it_rests_on() {
-    let run = Command::new(env!("CARGO_BIN_EXE_thistledown"))
-        .args(["compare", "--json", "scenarios/marram-mixed.toml", "scenarios/marram-sandwich-tough.toml"])
-        .output()
-        .unwrap();
-    let got: serde_json::Value = serde_json::from_slice(&run.stdout).unwrap();
+    let o = run(&["compare", "--json", "scenarios/marram-mixed.toml", "scenarios/marram-sandwich-tough.toml"]);
+    let got: serde_json::Value = serde_json::from_slice(&o.stdout).unwrap();
     let against = &got["scenarios"][1]["against_first"];
     let share = against["share_more_durable"].as_f64().unwrap();
     assert!((0.2..0.8).contains(&share) && against["durability_order"].as_str().unwrap().starts_with("too close"));

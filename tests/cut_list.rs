@@ -1,7 +1,6 @@
 //! The cut list against the parts list, blank by blank, for every shipped wing; the table of the workshop; its sheets.
 
 use std::path::Path;
-use std::process::Command;
 
 use crossterm::event::KeyCode;
 use thistledown::physics::assumptions::Assumptions;
@@ -13,6 +12,8 @@ use thistledown::physics::workshop::part_sheets::{self, as_drawn, made_up_kg};
 use thistledown::physics::workshop::{batches, forecast, to_buy};
 use thistledown::scenario::dials::dials;
 use thistledown::scenario::{self, load};
+
+use crate::program::told;
 
 use super::screens::{keys, marram, press, text};
 
@@ -201,26 +202,21 @@ fn the_table_of_the_workshop_is_read_turned_and_saved_with_its_remarks() {
     assert!(!dials(&silent).iter().any(|x| x.key == "workshop.hardener_parts"));
 }
 
-fn program(args: &[&str]) -> (Option<i32>, String) {
-    let o = Command::new(env!("CARGO_BIN_EXE_thistledown")).args(args).output().unwrap();
-    (o.status.code(), String::from_utf8_lossy(&o.stdout).into_owned() + &String::from_utf8_lossy(&o.stderr))
-}
-
 #[test]
 fn the_sheets_come_from_the_command_line() {
     let file = "scenarios/marram-samples.toml";
-    let (code, csv) = program(&["workshop", file, "--cuts", "--csv"]);
+    let (code, csv) = told(&["workshop", file, "--cuts", "--csv"]);
     assert_eq!(code, Some(0));
     let mut lines = csv.lines();
     let columns = lines.next().unwrap().split(',').count();
     assert!(lines.clone().count() > 100 && lines.all(|l| l.split(',').count() >= columns), "{csv}");
-    let (code, out) = program(&["workshop", file, "--cuts"]);
+    let (code, out) = told(&["workshop", file, "--cuts"]);
     assert!(
         code == Some(0) && out.contains("CUT LIST") && out.contains("TO BUY") && out.contains("Carbon dust conducts"),
         "{out}"
     );
     let json = |args: &[&str]| -> serde_json::Value {
-        let (code, out) = program(args);
+        let (code, out) = told(args);
         assert_eq!(code, Some(0), "{out}");
         serde_json::from_str(&out).unwrap()
     };
@@ -234,20 +230,20 @@ fn the_sheets_come_from_the_command_line() {
     let cap = v["batches"].as_array().unwrap().iter().find(|b| b["lay_up"] == "upper cap").unwrap().clone();
     let (pot, resin) = (cap["pot_kg"].as_f64().unwrap(), cap["pot_resin_kg"].as_f64().unwrap());
     assert!((resin / pot - 0.8).abs() < 1e-9);
-    let (code, out) = program(&["workshop", "scenarios/marram-ribs.toml", "--resin"]);
+    let (code, out) = told(&["workshop", "scenarios/marram-ribs.toml", "--resin"]);
     assert!(code == Some(0) && out.contains("not shown") && out.contains("workshop.hardener_parts"), "{out}");
     let v = json(&["workshop", file, "--parts", "skins/nose up", "--json"]);
     assert_eq!(v["parts"].as_array().unwrap().len(), 1);
     assert!(v["parts"][0]["stop_kg"].as_f64().unwrap() > 0.0 && v["parts"][0]["hours"].as_f64().unwrap() > 0.0);
-    let (code, out) = program(&["workshop", file, "--parts"]);
+    let (code, out) = told(&["workshop", file, "--parts"]);
     assert!(code == Some(0) && out.matches("PART: ").count() > 15 && out.contains("STOP-WEIGHT"), "{out}");
-    let (code, out) = program(&["workshop", file, "--parts", "skins/nose op"]);
+    let (code, out) = told(&["workshop", file, "--parts", "skins/nose op"]);
     assert!(code == Some(2) && out.contains("the nearest is `skins/nose up`"), "{out}");
     for wrong in
         [vec!["--cuts", "--resin"], vec!["--csv"], vec!["--cuts", "--scales"], vec!["--cuts", "--csv", "--json"]]
     {
         let args: Vec<&str> = ["workshop", file].into_iter().chain(wrong).collect();
-        assert_eq!(program(&args).0, Some(2), "{args:?}");
+        assert_eq!(told(&args).0, Some(2), "{args:?}");
     }
 }
 

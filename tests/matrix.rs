@@ -14,12 +14,12 @@ fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).to_owned()
 }
 
-fn wing(name: &str) -> Design {
+pub(crate) fn wing(name: &str) -> Design {
     load(&root().join(format!("scenarios/marram-{name}.toml"))).unwrap().design
 }
 
 /// Margins of an evaluated wing, its spar as it stands, under other loads.
-fn under(d: &Design, e: &Evaluation, loads: &Loads) -> Vec<Margin> {
+pub(crate) fn under(d: &Design, e: &Evaluation, loads: &Loads) -> Vec<Margin> {
     let bending = thistledown::physics::strength::sizing::bend(&e.layout, &e.sections, loads);
     margins(&Context::new(d, (&e.layout, &e.skins, loads), (&e.sizing, &e.sections, &bending)))
 }
@@ -152,9 +152,31 @@ fn explain_prints_every_mode_against_every_case() {
     }
     for m in MODES {
         let rows = text.lines().filter(|line| line.split_whitespace().next() == Some(m.key)).count();
-        let blocks = e.loads.loads.len().div_ceil(10);
+        // What the dive speed decides stands once, and in no column of a case.
+        let blocks =
+            if ["divergence", "control_reversal"].contains(&m.key) { 1 } else { e.loads.loads.len().div_ceil(10) };
         assert_eq!(rows, if m.margins.is_some() { blocks + 1 } else { 1 }, "{}", m.key);
     }
+    let by_speed = text.split("at the dive speed").nth(1).unwrap();
+    for key in ["divergence", "control_reversal"] {
+        let rf = e.margins.iter().find(|m| m.mode == key).unwrap().rf;
+        let row = by_speed.lines().find(|l| l.trim_start().starts_with(key)).unwrap();
+        assert_eq!(row.split_whitespace().collect::<Vec<_>>(), [key, &format!("{rf:.2}")]);
+    }
+    // What is judged under other cases only is told apart from what is not shown, and the marks are explained.
+    let of = |key: &str| -> Vec<&str> {
+        let rows =
+            text.split("what each mode").next().unwrap().lines().filter(|l| l.split_whitespace().next() == Some(key));
+        rows.flat_map(|l| l.split_whitespace().skip(1)).collect()
+    };
+    for key in ["holds", "covering_sag"] {
+        let (cells, none) = (of(key), of(key).into_iter().filter(|w| *w == ".").count());
+        assert!(
+            cells.len() == e.loads.loads.len() && none > 0 && none < cells.len() && !cells.contains(&"n.s."),
+            "{cells:?}"
+        );
+    }
+    assert!(text.contains(". judged under other cases only") && text.contains("n.s. not shown"));
     // The case that governs a mode says in its column what the whole wing has least.
     let sag = e.margins.iter().filter(|m| m.mode == "covering_sag").map(|m| m.rf).fold(f64::INFINITY, f64::min);
     let row = text.lines().find(|l| l.trim_start().starts_with("covering_sag")).unwrap();

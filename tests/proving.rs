@@ -1,7 +1,6 @@
 //! Torsion test, section made to be broken and what was seen: as a person meets them.
 
 use std::path::{Path, PathBuf};
-use std::process::Command;
 
 use crossterm::event::KeyCode;
 use thistledown::physics::assumptions::Assumptions;
@@ -9,6 +8,8 @@ use thistledown::physics::design::Design;
 use thistledown::physics::evaluation::evaluate;
 use thistledown::report;
 use thistledown::scenario::{self, load, parse};
+
+use crate::program::told;
 
 use super::screens::{keys, marram, press, text};
 
@@ -19,17 +20,6 @@ fn mixed() -> String {
 
 fn with(records: &str) -> Design {
     parse(&format!("{}\n{records}", mixed()), None).unwrap_or_else(|p| panic!("{p:#?}"))
-}
-
-fn program(args: &[&str]) -> (Option<i32>, String) {
-    let o = Command::new(env!("CARGO_BIN_EXE_thistledown"))
-        .args(args)
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .stdin(std::process::Stdio::null())
-        .output()
-        .unwrap();
-    let out = String::from_utf8_lossy(&o.stdout).into_owned();
-    (o.status.code(), out + &String::from_utf8_lossy(&o.stderr))
 }
 
 /// A sheet without its line breaks.
@@ -95,7 +85,7 @@ fn the_sheets_show_numbers_with_and_without_what_was_seen() {
 
 #[test]
 fn the_commands_give_their_sheets_and_say_what_is_wrong() {
-    let (code, t) = program(&["workshop", "--torsion"]);
+    let (code, t) = told(&["workshop", "--torsion"]);
     assert_eq!(code, Some(0), "{t}");
     for part in [
         "TORSION TEST",
@@ -109,11 +99,11 @@ fn the_commands_give_their_sheets_and_say_what_is_wrong() {
         assert!(t.contains(part), "{part}: {t}");
     }
     assert!(t.lines().all(|l| l.chars().count() <= 80), "{t}");
-    let (_, j) = program(&["workshop", "--torsion", "--at", "0.8", "--lines-m", "1.5", "--json"]);
+    let (_, j) = told(&["workshop", "--torsion", "--at", "0.8", "--lines-m", "1.5", "--json"]);
     let v: serde_json::Value = serde_json::from_str(&j).unwrap();
     assert_eq!((v["frames"].as_array().unwrap().len(), v["between_lines_m"].as_f64()), (1, Some(1.5)));
     for rig in ["cantilever", "three_point", "four_point"] {
-        let (code, t) = program(&["workshop", "--section", "--rig", rig, "--bay", "3", "--nose"]);
+        let (code, t) = told(&["workshop", "--section", "--rig", rig, "--bay", "3", "--nose"]);
         assert!(code.is_some_and(|c| c < 2), "{t}");
         for part in
             ["MADE TO BE BROKEN", "bay 3", "breaks first, likely", "never flies", "nose skins may make it up to"]
@@ -122,10 +112,10 @@ fn the_commands_give_their_sheets_and_say_what_is_wrong() {
         }
         assert!(t.lines().all(|l| l.chars().count() <= 80), "{t}");
     }
-    let (_, j) = program(&["workshop", "--section", "--json"]);
+    let (_, j) = told(&["workshop", "--section", "--json"]);
     let v: serde_json::Value = serde_json::from_str(&j).unwrap();
     assert!(v["breaks"].as_array().unwrap().len() >= 6 && v["mass_kg"].as_f64().unwrap() > 0.1, "{v:#}");
-    let (code, t) = program(&["workshop", "--seen"]);
+    let (code, t) = told(&["workshop", "--seen"]);
     assert!(code == Some(0) && t.contains("nothing was seen yet"), "{t}");
     for (args, words) in [
         (&["--torsion", "--at", "1.7"][..], "between 0.01 and 1"),
@@ -140,7 +130,7 @@ fn the_commands_give_their_sheets_and_say_what_is_wrong() {
         (&["--saw", "212"], "required"),
         (&["--at", "0.5"], "--torsion"),
     ] {
-        let (code, t) = program(&[&["workshop"], args].concat());
+        let (code, t) = told(&[&["workshop"], args].concat());
         assert!(code == Some(2) && plain(&t).contains(words), "{args:?} {words}: {t}");
     }
     let open = with("").clone();
@@ -164,17 +154,16 @@ fn what_was_seen_is_entered_from_the_command_line_and_nothing_else_changes() {
         (&["--section", "--saw", "500", "--broke-by", "cap_stabilty"], "the nearest is cap_stability"),
         (&["--saw", "210", "--case", "roll_va_down"], "take one of"),
     ] {
-        let (code, t) = program(&[&["workshop", path], args].concat());
+        let (code, t) = told(&[&["workshop", path], args].concat());
         assert!(code == Some(2) && t.contains(words), "{args:?} {words}: {t}");
         assert_eq!(std::fs::read_to_string(&file).unwrap(), before, "{args:?}");
     }
-    let (code, t) =
-        program(&["workshop", path, "--saw", "248", "--step", "1", "--half", "left", "--date", "2026-05-30"]);
+    let (code, t) = told(&["workshop", path, "--saw", "248", "--step", "1", "--half", "left", "--date", "2026-05-30"]);
     assert_eq!(code, Some(0), "{t}");
     assert!(t.contains("WHAT WAS SEEN") && plain(&t).contains("2 readings"), "{t}");
-    assert_eq!(program(&["workshop", path, "--torsion", "--saw", "0.66", "--note", "level on the frame"]).0, Some(0));
-    assert_eq!(program(&["workshop", path, "--section", "--saw", "640", "--broke-by", "cap_stability"]).0, Some(0));
-    assert_eq!(program(&["workshop", path, "--section", "--saw", "45"]).0, Some(0));
+    assert_eq!(told(&["workshop", path, "--torsion", "--saw", "0.66", "--note", "level on the frame"]).0, Some(0));
+    assert_eq!(told(&["workshop", path, "--section", "--saw", "640", "--broke-by", "cap_stability"]).0, Some(0));
+    assert_eq!(told(&["workshop", path, "--section", "--saw", "45"]).0, Some(0));
     let now = std::fs::read_to_string(&file).unwrap();
     assert!(now.starts_with(before.trim_end()), "{now}");
     let d = load(&file).unwrap().design;
@@ -190,9 +179,9 @@ fn what_was_seen_is_entered_from_the_command_line_and_nothing_else_changes() {
     let outer = sheet["pointers"][1]["turn_deg"][4].as_f64().unwrap().abs();
     assert!((d.proofs[2].gave.unwrap().computed.to_degrees() - outer).abs() < 6e-4, "{outer}");
     // The next sheets tell both numbers.
-    assert!(plain(&program(&["workshop", path]).1).contains("with what was seen (EI"));
-    assert!(plain(&program(&["workshop", path, "--torsion"]).1).contains("with what was seen (GJ"));
-    assert!(plain(&program(&["workshop", path, "--section"]).1).contains("with one section broken"));
+    assert!(plain(&told(&["workshop", path]).1).contains("with what was seen (EI"));
+    assert!(plain(&told(&["workshop", path, "--torsion"]).1).contains("with what was seen (GJ"));
+    assert!(plain(&told(&["workshop", path, "--section"]).1).contains("with one section broken"));
     // A dial turned and saved keeps the records and their remarks.
     let mut s = load(&file).unwrap();
     let mut new = s.design.clone();

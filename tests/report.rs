@@ -428,16 +428,8 @@ fn several_wings_stand_side_by_side_and_each_keeps_its_own_numbers() {
 
 mod by_command {
     use super::{Path, parsed};
-    use std::process::{Command, Output};
-
-    fn run(args: &[&str]) -> Output {
-        Command::new(env!("CARGO_BIN_EXE_thistledown"))
-            .args(args)
-            .current_dir(env!("CARGO_MANIFEST_DIR"))
-            .stdin(std::process::Stdio::null())
-            .output()
-            .unwrap()
-    }
+    use crate::program::run;
+    use std::process::Output;
 
     fn said(o: &Output) -> String {
         String::from_utf8_lossy(&o.stderr).into_owned() + &String::from_utf8_lossy(&o.stdout)

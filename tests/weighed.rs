@@ -1,7 +1,6 @@
 //! Parts weighed in: read with their faults, entered and saved with remarks kept, used everywhere, left alone by the search.
 
 use std::path::{Path, PathBuf};
-use std::process::Command;
 
 use crossterm::event::KeyCode;
 use thistledown::mix::ask::Ask;
@@ -12,6 +11,8 @@ use thistledown::physics::evaluation::{Memory, evaluate, evaluate_again};
 use thistledown::physics::mass::tally::{Heading, Maturity};
 use thistledown::physics::workshop::{forecast, win_back};
 use thistledown::scenario::{self, load, parse};
+
+use crate::program::told;
 
 use super::screens::{keys, marram, press, text};
 
@@ -79,12 +80,6 @@ fn what_cannot_be_weighed_is_refused_with_the_nearest_name() {
     assert_eq!(with(&both).weighed.len(), 2);
 }
 
-fn program(args: &[&str]) -> (Option<i32>, String) {
-    let o = Command::new(env!("CARGO_BIN_EXE_thistledown")).args(args).output().unwrap();
-    let out = String::from_utf8_lossy(&o.stdout).into_owned();
-    (o.status.code(), out + &String::from_utf8_lossy(&o.stderr))
-}
-
 fn copy(dir: &tempfile::TempDir) -> PathBuf {
     let file = dir.path().join("wing.toml");
     std::fs::write(
@@ -101,31 +96,31 @@ fn weighing_from_the_command_line_is_written_whole_or_not_at_all() {
     let file = copy(&dir);
     let (path, before) = (file.to_str().unwrap(), std::fs::read_to_string(&file).unwrap());
     let (code, out) =
-        program(&["workshop", path, "--weighed", "ribs/nose ribs=331", "--weighed", "spar cap=12", "--half", "left"]);
+        told(&["workshop", path, "--weighed", "ribs/nose ribs=331", "--weighed", "spar cap=12", "--half", "left"]);
     assert_eq!(code, Some(2), "{out}");
     assert!(out.contains("the nearest heading is \"spar caps\""), "{out}");
     assert_eq!(std::fs::read_to_string(&file).unwrap(), before);
     for wrong in ["ribs/nose ribs", "ribs/nose ribs=", "ribs/nose ribs=-4", "ribs/nose ribs=nan"] {
-        assert_eq!(program(&["workshop", path, "--weighed", wrong]).0, Some(2), "{wrong}");
+        assert_eq!(told(&["workshop", path, "--weighed", wrong]).0, Some(2), "{wrong}");
         assert_eq!(std::fs::read_to_string(&file).unwrap(), before, "{wrong}");
     }
-    let (code, out) = program(&["workshop", path, "--weighed", "ribs/nose ribs=331", "--half", "left"]);
+    let (code, out) = told(&["workshop", path, "--weighed", "ribs/nose ribs=331", "--half", "left"]);
     assert_eq!(code, Some(0), "{out}");
     assert!(out.contains("weighed, ") && out.contains("on the scales 1.83 kg"), "{out}");
     // Weighed again: the number is another, the remark behind it stays.
-    let (code, _) = program(&["workshop", path, "--weighed", "ribs/rib=1460.5", "--date", "2026-05-02"]);
+    let (code, _) = told(&["workshop", path, "--weighed", "ribs/rib=1460.5", "--date", "2026-05-02"]);
     let now = std::fs::read_to_string(&file).unwrap();
     assert_eq!(code, Some(0));
     assert!(now.contains("mass_g = 1460.5   # kitchen scale") && now.contains("[[weighed]]   # first day"), "{now}");
     let (code, _) =
-        program(&["workshop", path, "--weighed", "ribs/nose ribs=333", "--half", "left", "--scale-error-g", "7"]);
+        told(&["workshop", path, "--weighed", "ribs/nose ribs=333", "--half", "left", "--scale-error-g", "7"]);
     let again = std::fs::read_to_string(&file).unwrap();
     assert!(code == Some(0) && again.contains("mass_g = 333.0") && again.contains("scale_error_g = 7.0"), "{again}");
-    let (code, out) = program(&["workshop", path, "--scales", "--case", "x"]);
+    let (code, out) = told(&["workshop", path, "--scales", "--case", "x"]);
     assert!(code == Some(2) && out.contains("--case does nothing with --scales"), "{out}");
     assert!(now.contains("half = \"left\"") && now.contains("date = \"2026-05-02\""), "{now}");
     assert_eq!(load(&file).unwrap().design.weighed.len(), 2);
-    let (code, out) = program(&["workshop", path, "--scales", "--json"]);
+    let (code, out) = told(&["workshop", path, "--scales", "--json"]);
     let v: serde_json::Value = serde_json::from_str(&out).unwrap();
     assert_eq!(code, Some(0));
     assert_eq!(v["weighed"].as_array().unwrap().len(), 2);

@@ -1,19 +1,18 @@
 //! What is said beside numbers: formulas add up to what is shown, flags do what they say or are refused with a next step.
 
-use std::process::Command;
-
 use serde_json::Value;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::evaluation::evaluate;
 use thistledown::report::json;
 use thistledown::scenario;
 
+use crate::program::{run, words};
+
 /// Exit code, standard output, standard error in one line.
 fn program(args: &[&str]) -> (Option<i32>, String, String) {
-    let o = Command::new(env!("CARGO_BIN_EXE_thistledown")).args(args).output().unwrap();
-    let text = |o: &[u8]| String::from_utf8_lossy(o).into_owned();
-    let said = text(&o.stderr).split_whitespace().collect::<Vec<_>>().join(" ");
-    (o.status.code(), text(&o.stdout), said)
+    let o = run(args);
+    let said = words(&o.stderr).split_whitespace().collect::<Vec<_>>().join(" ");
+    (o.status.code(), words(&o.stdout), said)
 }
 
 fn plain_words(t: &str) -> String {

@@ -380,7 +380,7 @@ fn as_drawn_falls_short(out: &mut String, design: &Design) {
     let e = evaluate(design, &Assumptions::default());
     let _ = writeln!(out, "\nthe wing as the scenario has it:");
     for m in worst_of_each_mode(&e).into_iter().filter(|m| m.verdict == Verdict::Short) {
-        let _ = writeln!(out, "  {}", margin_line(m, &e));
+        let _ = writeln!(out, "  {}", margin_line(m, design, &e));
     }
     let t = &design.targets;
     let mut against = |what: &str, value: f64, limit: Option<f64>, most: bool| {

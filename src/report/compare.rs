@@ -74,7 +74,7 @@ pub fn scores<S: std::borrow::Borrow<Side>>(sides: &[S]) -> Vec<Row> {
             let e = &s.evaluation;
             e.strength.least.and_then(|i| e.margins.get(i)).map_or_else(
                 || "none".to_owned(),
-                |m| format!("{:+.2} {}", m.rf - 1.0, super::text::mode_title(m.mode)),
+                |m| format!("{:+.2} {}", m.rf - 1.0, super::text::margin_title(&s.design, m)),
             )
         }),
         ("stall, km/h", |s| format!("{:.1}", s.evaluation.flight.stall_m_s * 3.6)),

@@ -51,6 +51,7 @@ impl Table {
                     "unit",
                     "formula",
                     "source",
+                    "judged_at",
                 ],
             ),
             Self::Loads => ("/loads/cases", &["key", "n", "speed_m_s", "pilot_kg"]),

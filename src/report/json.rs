@@ -10,6 +10,7 @@ use crate::physics::durability::resistance;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::flight::speeds::PolarPoint;
 use crate::physics::mass::tally::Part;
+use crate::physics::strength::judged::judged;
 use crate::physics::strength::{MODES, Margin, Verdict};
 use crate::report::service::{core_share, service_c};
 
@@ -67,6 +68,7 @@ pub fn scores(design: &Design, e: &Evaluation) -> Value {
         "verdict": e.strength.verdict.word(),
         "least_margin": {
             "value": least.map(|m| num(m.rf - 1.0)), "mode": least.map(|m| m.mode), "bay": least.and_then(|m| m.bay).map(|b| b + 1),
+            "judged_at": least.map(|m| judged(design, m).key()),
             "case": least.and_then(|m| m.case).and_then(|c| e.loads.cases.get(c)).map(|c| c.key),
             "short": e.strength.short, "not_shown": e.strength.not_shown, "cases_off": e.strength.cases_off,
             "accepted": design.accepted.iter().map(|a| json!({"mode": a.key, "reason": a.reason})).collect::<Vec<_>>(),
@@ -174,7 +176,7 @@ fn margin(design: &Design, m: &Margin, e: &Evaluation) -> Value {
     json!({
         "mode": m.mode, "bay": m.bay.map(|b| b + 1), "strip": m.strip.map(crate::physics::design::Strip::key),
         "case": m.case.and_then(|c| e.loads.cases.get(c)).map(|c| c.key),
-        "margin": num(m.rf - 1.0), "verdict": verdict, "why": why, "applied": num(m.applied), "allowable": num(m.allowable), "unit": m.unit,
+        "margin": num(m.rf - 1.0), "judged_at": judged(design, m).key(), "verdict": verdict, "why": why, "applied": num(m.applied), "allowable": num(m.allowable), "unit": m.unit,
         "service": { "skin_c": num(service_c(design, m.strip)), "core_share": num(core_share(design, m.strip)), "extra_factor": design.limits.as_ref().map(|l| l.extra_factor) },
         "inputs": inputs, "formula": mode.map(|x| x.formula), "source": mode.map(|x| x.source),
     })

@@ -6,15 +6,35 @@ use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::evaluation::evaluate;
 use crate::physics::loads::internal::Loads;
-use crate::physics::strength::{Context, MODES, Margin, Verdict, checks, margins, sizing};
+use crate::physics::strength::judged::{Judged, judged};
+use crate::physics::strength::{Context, MODES, Margin, Verdict, checks, covering_sag, holds, margins, sizing};
 
-/// The least reserve factor of a mode under one case: infinite where the case asks nothing of it, or the wing has no such
-/// part; None where it is not shown.
-fn least(all: &[Margin], mode: &str) -> Option<f64> {
+/// What one case alone leaves of a mode, in a word.
+fn word(all: &[Margin], mode: &str) -> String {
     let of = all.iter().filter(|m| m.mode == mode);
     let (silent, shown): (Vec<&Margin>, Vec<_>) = of.partition(|m| matches!(m.verdict, Verdict::NotShown(_)));
-    let none = shown.is_empty() && !silent.is_empty();
-    (!none).then(|| shown.iter().map(|m| m.rf).fold(f64::INFINITY, f64::min))
+    if !silent.is_empty() && shown.is_empty() {
+        let other = |m: &&Margin| [holds::NO_CASE, covering_sag::NO_CASE].map(Verdict::NotShown).contains(&m.verdict);
+        return if silent.iter().all(other) { "." } else { "n.s." }.to_owned();
+    }
+    factor(shown.iter().map(|m| m.rf).fold(f64::INFINITY, f64::min))
+}
+
+/// A reserve factor, infinite where nothing is applied or the wing has no such part.
+fn factor(rf: f64) -> String {
+    match rf {
+        rf if rf.is_infinite() => "-".to_owned(),
+        rf if rf >= 99.95 => ">99".to_owned(),
+        rf => format!("{rf:.2}"),
+    }
+}
+
+/// Modes that no load case brings on: they hang on the dive speed, and one number is all there is.
+fn by_speed(design: &Design, all: &[Margin], out: &mut String) {
+    out.push_str("\nof no load case, at the dive speed\n");
+    for m in all.iter().filter(|m| judged(design, m) == Judged::DiveSpeed) {
+        let _ = writeln!(out, "  {:<22}{:>7}", m.mode, word(std::slice::from_ref(m), m.mode));
+    }
 }
 
 /// Cases side by side in one block of the table.
@@ -30,7 +50,9 @@ pub fn text(design: &Design) -> String {
     };
     let under: Vec<(usize, Vec<Margin>)> = e.loads.loads.iter().map(|l| (l.case, alone(l))).collect();
     let mut out = format!("least reserve factor of each failure mode under each load case alone: {}\n", design.name);
-    out.push_str("(- nothing applied or no such part, n.s. not shown; below 1.00 is short)\n\ncases\n");
+    out.push_str("(below 1.00 is short; - nothing applied or no such part; . judged under other cases only; n.s. not shown)\n\ncases\n");
+    let speed: Vec<&str> =
+        e.margins.iter().filter(|m| judged(design, m) == Judged::DiveSpeed).map(|m| m.mode).collect();
     for (case, _) in &under {
         let _ = writeln!(out, "  {:>2}  {}", case + 1, e.loads.cases.get(*case).map_or("", |c| c.title));
     }
@@ -40,20 +62,15 @@ pub fn text(design: &Design) -> String {
             let _ = write!(out, "{:>7}", case + 1);
         }
         out.push('\n');
-        for m in MODES.iter().filter(|m| m.margins.is_some()) {
+        for m in MODES.iter().filter(|m| m.margins.is_some() && !speed.contains(&m.key)) {
             let _ = write!(out, "  {:<22}", m.key);
             for (_, all) in block {
-                let word = match least(all, m.key) {
-                    None => "n.s.".to_owned(),
-                    Some(rf) if rf.is_infinite() => "-".to_owned(),
-                    Some(rf) if rf >= 99.95 => ">99".to_owned(),
-                    Some(rf) => format!("{rf:.2}"),
-                };
-                let _ = write!(out, "{word:>7}");
+                let _ = write!(out, "{:>7}", word(all, m.key));
             }
             out.push('\n');
         }
     }
+    by_speed(design, &e.margins, &mut out);
     out.push_str("\nwhat each mode stands on\n");
     for m in MODES {
         if m.margins.is_none() {

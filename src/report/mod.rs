@@ -6,6 +6,7 @@ pub mod csv;
 pub mod cut_list;
 pub mod event;
 pub mod flight;
+pub mod gives_first;
 pub mod holds;
 pub mod json;
 pub mod layup;

@@ -13,7 +13,7 @@ use crate::physics::workshop::seen::{
     BAGS_RIG_SD, Broke, EI_SD, FRAME_RIG_SD, GJ_SD, Lessons, Ratio, STEP_SD, Seen, Test, learn,
 };
 use crate::physics::workshop::torsion_test;
-use crate::report::text::mode_title;
+use crate::report::text::{margin_title, mode_title};
 use crate::report::{torsion_test as torsion_sheet, vibration, workshop};
 
 /// What follows from it and what does not.
@@ -132,7 +132,7 @@ pub fn rows(d: &Design, e: &Evaluation, l: &Lessons) -> Vec<Row> {
     // Deflection and twist go with 1/EI and 1/GJ, the divergence speed with the root of GJ.
     for (ratio, mode, power) in [(&l.ei, "tip_deflection", 1.0), (&l.gj, "twist", 1.0), (&l.gj, "divergence", 0.5)] {
         if let (Some(r), Some(m)) = (ratio, margin(e, mode)) {
-            let what = format!("{}, RF", mode_title(mode));
+            let what = format!("{}, RF", margin_title(d, m));
             out.push(Row { what, unit: "", computed: m.rf, corrected: m.rf * (power * r.ln).exp(), band: None });
         }
     }

@@ -8,12 +8,35 @@ use crate::physics::durability::help::{self, Wing};
 use crate::physics::evaluation::{Evaluation, WingVerdict};
 use crate::physics::lifting::{TO_THE_ROOF, advised_kg};
 use crate::physics::mass::tally::Heading;
+use crate::physics::strength::judged::{Judged, judged, may_buckle};
 use crate::physics::strength::{MODES, Margin, Verdict};
 use crate::physics::work::Work;
 
 /// The title of a failure mode.
 pub fn mode_title(key: &str) -> &str {
     MODES.iter().find(|m| m.key == key).map_or(key, |m| m.title)
+}
+
+/// The title of a margin's mode, with what it is judged at where that is not ultimate load.
+pub fn margin_title(design: &Design, m: &Margin) -> String {
+    let beside = judged(design, m).beside().map_or(String::new(), |at| format!(", {at}"));
+    format!("{}{beside}", mode_title(m.mode))
+}
+
+/// What a margin is judged at, and on whose word.
+pub fn judged_words(design: &Design, m: &Margin) -> String {
+    match (judged(design, m), may_buckle(design, m)) {
+        (Judged::Limit, Some(policy)) => {
+            format!("at limit load, as this strip may buckle above it (may_buckle = \"{}\")", policy.key())
+        }
+        (Judged::Limit, None) => "at limit load, as the mode says".to_owned(),
+        (Judged::Ultimate, _) => {
+            let factor = design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor);
+            format!("at ultimate load, limit load times {factor:.2}")
+        }
+        (Judged::LevelFlight, _) => "in level flight: a limit of shape, not of strength".to_owned(),
+        (Judged::DiveSpeed, _) => "at the dive speed, under no load case".to_owned(),
+    }
 }
 
 /// Everything a person wants first, in plain lines.
@@ -97,7 +120,7 @@ fn strength(out: &mut String, design: &Design, e: &Evaluation) {
         }
     }
     for m in worst_of_each_mode(e) {
-        let _ = writeln!(out, "  {}", margin_line(m, e));
+        let _ = writeln!(out, "  {}", margin_line(m, design, e));
     }
     let not_shown: Vec<&str> = s.not_shown.iter().map(|k| mode_title(k)).collect();
     if !not_shown.is_empty() {
@@ -139,7 +162,7 @@ pub fn worst_of_each_mode(e: &Evaluation) -> Vec<&Margin> {
 }
 
 /// One margin in words.
-pub fn margin_line(m: &Margin, e: &Evaluation) -> String {
+pub fn margin_line(m: &Margin, design: &Design, e: &Evaluation) -> String {
     let verdict = match m.verdict {
         Verdict::Holds => "holds",
         Verdict::Short => "SHORT",
@@ -147,8 +170,9 @@ pub fn margin_line(m: &Margin, e: &Evaluation) -> String {
     };
     let strip = m.strip.map_or(String::new(), |s| format!(" {}", s.label()));
     let bay = m.bay.map_or(String::new(), |b| format!(" bay {}", b + 1));
-    let case = m.case.and_then(|c| e.loads.cases.get(c)).map_or("", |c| c.title);
-    format!("{verdict:<10}{:<44}margin {:>+7.2} {strip}{bay}  {case}", mode_title(m.mode), m.rf - 1.0)
+    let at = [judged(design, m).beside(), m.case.and_then(|c| e.loads.cases.get(c)).map(|c| c.title)];
+    let at = at.into_iter().flatten().collect::<Vec<_>>().join(", ");
+    format!("{verdict:<10}{:<44}margin {:>+7.2} {strip}{bay}  {at}", mode_title(m.mode), m.rf - 1.0)
 }
 
 fn durability(out: &mut String, design: &Design, e: &Evaluation) {

@@ -6,11 +6,10 @@ use serde_json::{Value, json};
 
 use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
-use crate::physics::strength::Margin;
 use crate::physics::workshop::proof_load::STEPS;
 use crate::physics::workshop::seen::Lessons;
 use crate::physics::workshop::torsion_test::{Arm, InBay, Plan, Pointers};
-use crate::report::text::mode_title;
+use crate::report::gives_first;
 
 /// Distance between the two lines of a frame when none is named, m.
 pub const BETWEEN_M: f64 = 1.0;
@@ -66,21 +65,6 @@ pub fn head(e: &Evaluation, plan: &Plan) -> Vec<String> {
         ));
     }
     out
-}
-
-/// The verdict on laying it at all.
-pub fn short(plan: &Plan) -> Vec<String> {
-    let short = plan.first.iter().filter(|m| m.rf < 1.0);
-    short
-        .map(|m| format!("DO NOT LOAD: {} is short under this test, RF {:.2} at ultimate", mode_title(m.mode), m.rf))
-        .collect()
-}
-
-/// What gives first.
-pub fn first(plan: &Plan) -> Vec<String> {
-    let place = |b: Option<usize>| b.map_or(String::new(), |b| format!(", bay {}", b + 1));
-    let line = |m: &Margin| format!("{}{}: RF {:.2} at ultimate", mode_title(m.mode), place(m.bay), m.rf);
-    plan.first.iter().take(4).map(line).collect()
 }
 
 fn row(label: &str, values: [f64; STEPS.len()], digits: usize) -> String {
@@ -164,8 +148,8 @@ pub fn corrected(plan: &Plan, lessons: &Lessons) -> Option<String> {
 }
 
 /// The sheet in lines, its title left out.
-pub fn lines(e: &Evaluation, plan: &Plan, lessons: &Lessons) -> Vec<String> {
-    let mut out = short(plan);
+pub fn lines(design: &Design, e: &Evaluation, plan: &Plan, lessons: &Lessons) -> Vec<String> {
+    let mut out = gives_first::short(design, &plan.first, "test");
     out.extend(head(e, plan));
     out.push(String::new());
     out.push(steps());
@@ -178,7 +162,7 @@ pub fn lines(e: &Evaluation, plan: &Plan, lessons: &Lessons) -> Vec<String> {
     out.push(legend(e, plan));
     out.push(String::new());
     out.push("gives first, of what couples bring on:".to_owned());
-    out.extend(first(plan).into_iter().map(|l| format!("  {l}")));
+    out.extend(gives_first::lines(design, &plan.first).into_iter().map(|l| format!("  {l}")));
     out.push(String::new());
     out.extend(cautions());
     out
@@ -197,7 +181,7 @@ pub fn working(e: &Evaluation) -> Vec<String> {
             root.map_or(0.0, |s| s.gj_nm2),
             1e3 * root.map_or(0.0, |s| s.shear_centre_m)
         ),
-        "gives first: the failure modes of the Strength page under these loads, times the factor to ultimate".to_owned(),
+        "gives first: the failure modes of the Strength page under these loads, times the factor to ultimate unless said".to_owned(),
         "sources: Johnson, Advanced Structural Mechanics, 2000; Megson; steps of load: practice, no source".to_owned(),
     ]
 }
@@ -205,7 +189,7 @@ pub fn working(e: &Evaluation) -> Vec<String> {
 /// The sheet.
 pub fn text(design: &Design, e: &Evaluation, plan: &Plan, lessons: &Lessons) -> String {
     let mut out = format!("TORSION TEST OF A HALF WING: {}\n", design.name);
-    for line in lines(e, plan, lessons) {
+    for line in lines(design, e, plan, lessons) {
         let _ = writeln!(out, "{line}");
     }
     out.lines().map(super::holds::broken).collect()
@@ -239,17 +223,12 @@ pub fn json(design: &Design, e: &Evaluation, plan: &Plan, lessons: &Lessons) -> 
             })
         })
         .collect();
-    let first: Vec<Value> = plan
-        .first
-        .iter()
-        .map(|m| json!({"mode": m.mode, "bay": m.bay.map(|b| b + 1), "rf_at_ultimate": m.rf}))
-        .collect();
     let gj = lessons.gj.map(|r| json!({"ratio": r.band(), "records": r.records}));
     json!({
         "scenario": design.name, "nose_up": plan.nose_up, "between_lines_m": plan.between_m, "steps": STEPS, "frames": arms,
         "pointers": pointers, "bays": bays, "other_way_share": plan.other_way, "to_bring_the_root_all": {
             "times": plan.to_root.0, "bays_over": plan.to_root.1 },
         "asked_is": "T + V fV/fT: the torque that gives the nose the shear flow of the case", "moved": plan.moved,
-        "gives_first": first, "gj_seen_over_computed": gj, "cautions": cautions(),
+        "gives_first": gives_first::json(design, &plan.first), "gj_seen_over_computed": gj, "cautions": cautions(),
     })
 }

@@ -8,7 +8,7 @@ use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::workshop::proof_load::{Plan, STEPS};
 use crate::physics::workshop::seen;
-use crate::report::text::mode_title;
+use crate::report::gives_first;
 
 /// Mass of a bag when none is named, kg.
 pub const BAG_KG: f64 = 5.0;
@@ -28,21 +28,13 @@ pub fn cautions() -> Vec<String> {
 }
 
 /// The verdict on laying this case at all.
-pub fn short(plan: &Plan) -> Vec<String> {
-    let short = plan.first.iter().filter(|m| m.rf < 1.0);
-    short
-        .map(|m| format!("DO NOT LOAD: {} is short under this case, RF {:.2} at ultimate", mode_title(m.mode), m.rf))
-        .collect()
+pub fn short(design: &Design, plan: &Plan) -> Vec<String> {
+    gives_first::short(design, &plan.first, "case")
 }
 
-/// What gives first, by what this case alone leaves at ultimate.
-pub fn first(plan: &Plan) -> Vec<String> {
-    let place = |b: Option<usize>| b.map_or(String::new(), |b| format!(", bay {}", b + 1));
-    plan.first
-        .iter()
-        .take(4)
-        .map(|m| format!("{}{}: RF {:.2} at ultimate", mode_title(m.mode), place(m.bay), m.rf))
-        .collect()
+/// What gives first, by what this case alone leaves.
+pub fn first(design: &Design, plan: &Plan) -> Vec<String> {
+    gives_first::lines(design, &plan.first)
 }
 
 /// Title, and what the plan is for.
@@ -144,7 +136,7 @@ pub fn table(plan: &Plan) -> (String, Vec<String>) {
 /// The sheet.
 pub fn text(design: &Design, e: &Evaluation, plan: &Plan) -> String {
     let mut out = format!("PROOF LOAD BY BAGS: {}\n", design.name);
-    for line in head(e, plan).into_iter().chain(short(plan)) {
+    for line in head(e, plan).into_iter().chain(short(design, plan)) {
         let _ = writeln!(out, "{line}");
     }
     let (columns, rows) = table(plan);
@@ -161,7 +153,7 @@ pub fn text(design: &Design, e: &Evaluation, plan: &Plan) -> String {
         let _ = writeln!(out, "{line}");
     }
     let _ = writeln!(out, "gives first, of what the bags bring on:");
-    for line in first(plan) {
+    for line in first(design, plan) {
         let _ = writeln!(out, "  {line}");
     }
     out.push('\n');
@@ -172,12 +164,12 @@ pub fn text(design: &Design, e: &Evaluation, plan: &Plan) -> String {
 }
 
 /// The same lines for the screen: what does not stand in the table.
-pub fn lines(e: &Evaluation, plan: &Plan) -> Vec<String> {
+pub fn lines(design: &Design, e: &Evaluation, plan: &Plan) -> Vec<String> {
     let mut out = head(e, plan);
-    out.extend(short(plan));
+    out.extend(short(design, plan));
     out.push(tips(plan));
     out.push("gives first, of what the bags bring on:".to_owned());
-    out.extend(first(plan).into_iter().map(|l| format!("  {l}")));
+    out.extend(first(design, plan).into_iter().map(|l| format!("  {l}")));
     out.push(String::new());
     out.extend(cautions());
     out
@@ -196,16 +188,11 @@ pub fn json(design: &Design, e: &Evaluation, plan: &Plan) -> Value {
             })
         })
         .collect();
-    let first: Vec<Value> = plan
-        .first
-        .iter()
-        .map(|m| json!({"mode": m.mode, "bay": m.bay.map(|b| b + 1), "rf_at_ultimate": m.rf}))
-        .collect();
     json!({
         "scenario": design.name, "case": case.map(|c| c.key), "load_factor": case.map(|c| c.n), "upside_down": plan.upside_down,
         "bag_kg": plan.bag_kg, "steps": STEPS, "stations": stations, "half_kg": plan.half_kg, "tip_m": plan.tip_m,
         "own_tip_m": plan.own_tip_m, "tip_at_limit_as_seen_m": seen::learn(&design.proofs).ei.map(|r| r.next(plan.tip_m[STEPS.len() - 1])),
-        "moment_share": [plan.moment_share.0, plan.moment_share.1], "gives_first": first,
+        "moment_share": [plan.moment_share.0, plan.moment_share.1], "gives_first": gives_first::json(design, &plan.first),
         "cautions": cautions(),
     })
 }

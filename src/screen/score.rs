@@ -2,7 +2,7 @@
 
 use crate::physics::design::{Design, Targets};
 use crate::physics::evaluation::{Evaluation, WingVerdict};
-use crate::report::text::mode_title;
+use crate::report::text::margin_title;
 use crate::screen::app::App;
 
 /// What a score is of; the working opens by it.
@@ -98,7 +98,7 @@ pub fn scores(app: &App) -> Vec<Score> {
 /// The scores of one wing in their own order.
 pub fn scores_of(design: &Design, e: &Evaluation) -> Vec<Score> {
     let t = &design.targets;
-    let mut out = vec![weight(t, e), strength(e), durability(t, e)];
+    let mut out = vec![weight(t, e), strength(design, e), durability(t, e)];
     out.extend(handled(t, e));
     out.extend(flown(t, e));
     out.extend(made(design, e));
@@ -114,19 +114,20 @@ fn weight(t: &Targets, e: &Evaluation) -> Score {
     Score { more, ..score(ScoreOf::Weight, "Weight", format!("{:.2} kg", w.budget_kg), about, a) }
 }
 
-fn strength(e: &Evaluation) -> Score {
+fn strength(design: &Design, e: &Evaluation) -> Score {
     let s = &e.strength;
     let least = s.least.and_then(|i| e.margins.get(i));
     let at = least.map_or(String::new(), |m| {
         let bay = m.bay.map_or(String::new(), |b| format!(" bay {}", b + 1));
-        let mode = if s.verdict == WingVerdict::Short { format!(" {}", mode_title(m.mode)) } else { String::new() };
+        let mode =
+            if s.verdict == WingVerdict::Short { format!(" {}", margin_title(design, m)) } else { String::new() };
         // Where something is not shown the number is of what is.
         let least = if s.verdict == WingVerdict::NotShown { "least " } else { "" };
         format!("{least}{:+.2}{mode}{bay}", m.rf - 1.0)
     });
     // A short wing names the mode already.
     let named = s.verdict == WingVerdict::Short;
-    let mut more = least.filter(|_| !named).map_or(String::new(), |m| format!("least {}", mode_title(m.mode)));
+    let mut more = least.filter(|_| !named).map_or(String::new(), |m| format!("least {}", margin_title(design, m)));
     if !s.not_shown.is_empty() {
         more = joined(&[&more, &format!("{} not shown", s.not_shown.len())]);
     }

@@ -19,6 +19,9 @@ pub const MODE: Mode = Mode {
     margins: Some(margins),
 };
 
+/// Why it is not shown without any case it is judged under.
+pub const NO_CASE: &str = "no manoeuvre case to take level flight from";
+
 /// Speed of ordinary flight over the stall, about the best glide. A choice.
 const ORDINARY: f64 = 1.4;
 
@@ -46,7 +49,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     covering::each(c, |z, m, _, _, _| {
         let Some((p, case)) = level_pa(&cases, z) else {
             let mut m = margin(MODE.key, (Some(z.bay), Some(z.strip), None), (0.0, 0.0, "m"), inputs![]);
-            m.verdict = Verdict::NotShown("no manoeuvre case to take level flight from");
+            m.verdict = Verdict::NotShown(NO_CASE);
             out.push(m);
             return;
         };

@@ -25,6 +25,9 @@ pub const MODE: Mode = Mode {
     margins: Some(margins),
 };
 
+/// Why it is not shown without the one case it is judged under.
+pub const NO_CASE: &str = "the case of the wing carried by one is off: no load for a hold";
+
 /// Load a palm may bring, N: crush of the core under it, a plug of core sheared out, bending of the panel.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Stands {
@@ -126,7 +129,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     }
     let carried = c.loads.loads.iter().find(|l| c.loads.cases.get(l.case).is_some_and(|k| k.key == "carried_one"));
     let Some(carried) = carried else {
-        out.push(not_shown("the case of the wing carried by one is off: no load for a hold"));
+        out.push(not_shown(NO_CASE));
         return;
     };
     let limit = carried.shear_n().first().map_or(0.0, |v| v.abs()) / PALMS;

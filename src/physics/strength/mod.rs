@@ -48,6 +48,7 @@ pub mod inplane_bending;
 pub mod joint_lugs;
 pub mod joint_pins;
 pub mod joint_rib;
+pub mod judged;
 pub mod margin;
 pub mod membrane;
 pub mod nose_buckling;

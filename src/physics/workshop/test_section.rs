@@ -1,7 +1,7 @@
 //! A test section: a short length of the spar made only to be broken. Where it comes from, the rig that brings it moment and shear
 //! of its design case together, at what load which mode should break it, how far the load goes, what it weighs.
 
-use crate::physics::design::{Design, Service, Strip};
+use crate::physics::design::{Design, MayBuckle, Service, Strip};
 use crate::physics::evaluation::Evaluation;
 use crate::physics::loads::internal::{CaseLoads, Lists};
 use crate::physics::mass::tally::{Heading, Part};
@@ -168,7 +168,12 @@ pub fn margins_of_section(
     nose: bool,
 ) -> Vec<Margin> {
     let loads = at_edge(case, e.layout.bays.len() + 1, bay, limit);
-    let mut out = first::on_the_rig(d, e, &loads, &modes(nose));
+    // What may buckle above limit is held to ultimate here, as all the rest.
+    let mut d = d.clone();
+    for s in d.strips.iter_mut().filter(|s| s.may_buckle == MayBuckle::NotBelowLimit) {
+        s.may_buckle = MayBuckle::NotBelowUltimate;
+    }
+    let mut out = first::on_the_rig(&d, e, &loads, &modes(nose));
     out.retain(|m| m.bay == Some(bay) && m.strip.is_none_or(Strip::is_nose));
     first::of_each_mode(out)
 }

@@ -6,7 +6,7 @@ use super::html::{self, KM_H, M_S, Show, esc, facts, list, para, plain_list};
 use super::{Sheet, capital, weight};
 use crate::physics::evaluation::WingVerdict;
 use crate::physics::strength::NOT_ASSESSED;
-use crate::report::text::{lifting_lines, mode_title, without_limits};
+use crate::report::text::{lifting_lines, margin_title, mode_title, without_limits};
 use crate::report::{CAUTIONS, vibration};
 
 /// Name, note, cautions, and which file by which version of the program.
@@ -202,7 +202,7 @@ pub(super) fn scores(s: &Sheet) -> String {
                 format!(
                     "{}: {} ({}){place}{case}",
                     a.num(&least("value"), two.signed()),
-                    esc(mode_title(m.mode)),
+                    esc(&margin_title(d, m)),
                     s.cite("mode", m.mode)
                 ),
             ),

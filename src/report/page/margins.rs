@@ -5,9 +5,10 @@ use std::fmt::Write as _;
 use super::Sheet;
 use super::html::{Doc, FOUR, Row, Show, esc, numbers, para, step, table, words};
 use super::plot::{Line, Look, Plot};
+use crate::physics::strength::judged::judged;
 use crate::physics::strength::{MODES, Margin, Verdict, checks};
 use crate::report::service;
-use crate::report::text::{mode_title, worst_of_each_mode};
+use crate::report::text::{judged_words, mode_title, worst_of_each_mode};
 
 /// Margins above this are drawn at it.
 const TOP: f64 = 2.0;
@@ -21,7 +22,7 @@ pub(super) fn html(s: &Sheet) -> String {
         return para("No margin was computed.");
     }
     let mut out = para(
-        "A margin is allowable over applied, less 1; below 0 it is short. Loads are ultimate unless the mode says otherwise.",
+        "A margin is allowable over applied, less 1; below 0 it is short. Loads are ultimate unless the line says otherwise beside its case.",
     );
     out.push_str(&by_bay(s));
     out.push_str(&working(s));
@@ -56,7 +57,10 @@ fn place(a: &Doc, i: usize, m: &Margin) -> String {
 
 fn case(s: &Sheet, m: &Margin) -> String {
     let found = m.case.and_then(|c| s.evaluation().loads.cases.get(c));
-    found.map_or_else(|| "-".to_owned(), |c| format!("{} ({})", esc(c.title), s.cite("case", c.key)))
+    let case = found.map(|c| format!("{} ({})", esc(c.title), s.cite("case", c.key)));
+    let at = judged(s.design(), m).beside().map(str::to_owned);
+    let said: Vec<String> = case.into_iter().chain(at).collect();
+    if said.is_empty() { "-".to_owned() } else { said.join(", ") }
 }
 
 /// Cells every table of margins begins with.
@@ -116,6 +120,7 @@ fn working(s: &Sheet) -> String {
                 under.push_str(&said("Knock-down", mode.knock_down));
                 under.push_str(&said("Checked", &checks::words(mode.key)));
             }
+            under.push_str(&said("Judged", &judged_words(d, m)));
             under.push_str(&said("Service", &service::words(d, m.strip)));
             let class = if m.verdict == Verdict::Short { "short" } else { "" };
             Row { cells: cells(s, i, m), class, under: Some(under) }

@@ -47,7 +47,7 @@ fn written(app: &App) -> Vec<String> {
     let words = |why: &str| vec![why.to_owned()];
     match app.proving {
         Proving::Bags => Vec::new(),
-        Proving::Torsion => torsion(app).map_or_else(words, |p| report::torsion_test::lines(e, &p, &lessons)),
+        Proving::Torsion => torsion(app).map_or_else(words, |p| report::torsion_test::lines(d, e, &p, &lessons)),
         Proving::Section => section(app).map_or_else(words, |p| report::test_section::lines(e, &p, &lessons)),
         Proving::Seen => report::seen::lines(d, e),
     }

@@ -10,7 +10,7 @@ use ratatui::text::{Line, Span};
 use crate::physics::design::Strip;
 use crate::physics::durability::index::Hands;
 use crate::physics::strength::Verdict;
-use crate::report::text::mode_title;
+use crate::report::text::margin_title;
 use crate::screen::app::{App, Focus, Shading};
 use crate::screen::areas::{Areas, MapArea};
 use crate::screen::boundary::boundaries;
@@ -282,7 +282,7 @@ pub fn zone_words(app: &App, (strip, bay): (Strip, usize)) -> Vec<Line<'static>>
         .filter(|m| m.strip == Some(strip) && m.bay == Some(bay) && !matches!(m.verdict, Verdict::NotShown(_)))
         .min_by(|a, b| a.rf.total_cmp(&b.rf));
     if let Some(m) = least {
-        lines.push(Line::raw(format!("margin {:+.2} {}", m.rf - 1.0, mode_title(m.mode))));
+        lines.push(Line::raw(format!("margin {:+.2} {}", m.rf - 1.0, margin_title(&app.design, m))));
     }
     let dial = boundaries(app).into_iter().find(|s| s.strips.contains(&strip));
     if let Some(d) = dial.and_then(|s| app.dials.get(s.dial)) {

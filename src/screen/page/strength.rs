@@ -8,6 +8,7 @@ use ratatui::layout::Rect;
 use ratatui::style::Color;
 use ratatui::text::{Line, Span};
 
+use crate::physics::strength::judged::judged;
 use crate::physics::strength::{Margin, Verdict};
 use crate::physics::vibration::NO_CLEARANCE;
 use crate::report::text::{mode_title, worst_of_each_mode};
@@ -184,6 +185,7 @@ fn mode_line(app: &App, m: &Margin, title: usize, (strip, room): (usize, usize),
     let at = [
         m.strip.map(|s| s.label().to_owned()),
         m.bay.map(|b| format!("bay {}", b + 1)),
+        judged(&app.design, m).beside().map(str::to_owned),
         m.case.and_then(|c| e.loads.cases.get(c)).map(|c| c.title.to_owned()),
     ];
     let at: Vec<String> = at.into_iter().flatten().collect();

@@ -7,7 +7,7 @@ use crate::physics::mass::weighed::name_of;
 use crate::physics::samples::learnt::Learnt;
 use crate::physics::strength::{MODES, Margin, Verdict};
 use crate::physics::units::GRAVITY_M_S2;
-use crate::report::text::{against_target, mode_title};
+use crate::report::text::{against_target, judged_words, margin_title};
 use crate::report::{flight as flight_words, four_figures, load, samples, service, spread};
 use crate::screen::app::{App, Focus, Page, Sheet};
 use crate::screen::page::strength::Entry;
@@ -126,6 +126,7 @@ pub fn of_margin(app: &App, m: &Margin) -> Working {
     if !at.is_empty() {
         out.push(format!("where      {}", at.join(", ")));
     }
+    out.push(format!("judged     {}", judged_words(&app.design, m)));
     out.push(format!("service    {}", service::words(&app.design, m.strip)));
     if let Some(mode) = mode {
         for (word, text) in [
@@ -145,7 +146,7 @@ pub fn of_margin(app: &App, m: &Margin) -> Working {
         out.push("inputs".to_owned());
         out.extend(inputs.map(|i| format!("  {:<34} {} {}", i.label, four_figures(i.value), i.unit)));
     }
-    (mode_title(m.mode).to_owned(), out)
+    (margin_title(&app.design, m), out)
 }
 
 /// The working of the loads of a case.

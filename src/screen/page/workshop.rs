@@ -26,7 +26,7 @@ pub fn working(app: &App) -> Option<(String, Vec<String>)> {
     if app.proving != Proving::Bags {
         return proving::working(app);
     }
-    Some(("proof load by bags".to_owned(), workshop::lines(&app.evaluation, &plan(app)?)))
+    Some(("proof load by bags".to_owned(), workshop::lines(&app.design, &app.evaluation, &plan(app)?)))
 }
 
 /// The case, the plan in words, what the columns are.
@@ -35,7 +35,7 @@ fn words(app: &App, plan: &Plan, width: usize) -> Vec<Line<'static>> {
     let at = app.proof.min(n.saturating_sub(1)) + 1;
     let title = format!("proof load by bags, case {at} of {n}; NO APPROVAL TO FLY; Enter: cautions");
     let mut top: Vec<Line> = flow(&[title], width).into_iter().map(|l| l.style(app.theme.title())).collect();
-    for line in workshop::short(plan) {
+    for line in workshop::short(&app.design, plan) {
         top.extend(flow(&[format!("✗ {line}")], width).into_iter().map(|l| l.style(app.theme.broken())));
     }
     let corrected = workshop::corrected(&app.design, plan);
@@ -97,7 +97,9 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let below = list.y + list.height;
     let room = usize::from(bottom - below);
     let mut sheet: Vec<Line> = vec![Line::raw(""), Line::raw("gives first, of what the bags bring on:")];
-    sheet.extend(workshop::first(&plan).iter().flat_map(|l| wrap::line(&Line::raw(format!("  {l}")), width)));
+    sheet.extend(
+        workshop::first(&app.design, &plan).iter().flat_map(|l| wrap::line(&Line::raw(format!("  {l}")), width)),
+    );
     sheet.push(Line::raw(""));
     // A caution stands whole or not at all, and what is left out is told.
     let more = Line::styled("more of the sheet: Enter", app.theme.title());
