@@ -24,6 +24,7 @@ mod nose_steps;
 mod own_events;
 mod program;
 mod properties;
+mod protected;
 mod proving;
 mod published;
 mod report;

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use crate::command::{Outcome, say};
-use crate::problem::Problem;
+use crate::problem::{Problem, io_words};
 use crate::scenario::save::replace_file;
 
 /// Write a commented starting scenario
@@ -51,7 +51,7 @@ pub fn run(args: &NewArgs) -> Outcome {
     let text = format!("{GUIDE}{body}")
         .replacen("name = \"Marram, mixed\"", &format!("name = \"{}\"", args.name), 1)
         .replacen("note = \"Invented demo wing: ", "note = \"Started from an invented example: ", 1);
-    replace_file(&args.file, text.as_bytes()).map_err(|e| vec![Problem::io(&args.file, e.to_string())])?;
+    replace_file(&args.file, text.as_bytes()).map_err(|e| vec![Problem::io(&args.file, io_words(&e))])?;
     say(&format!("{} written; open it with: thistledown {}\n", args.file.display(), args.file.display()))?;
     Ok(0)
 }

@@ -359,8 +359,29 @@ pub fn save(scenario: &mut Scenario, design: &Design, path: &Path, force: bool) 
     Ok(Saved::Done)
 }
 
-/// Replace a file in one step: written beside it, synced, renamed over it; its permissions are kept.
+/// Whether a file that is there may be written. A rename would pass over its protection.
+pub fn may_write(path: &Path) -> std::io::Result<()> {
+    use std::io::{Error, ErrorKind};
+    let refuse = || {
+        let words = "it is write-protected: nothing was written; take the protection off, or write to another name";
+        Err(Error::new(ErrorKind::PermissionDenied, words))
+    };
+    match std::fs::metadata(path) {
+        Ok(m) if m.permissions().readonly() => return refuse(),
+        Ok(m) if m.is_file() => {}
+        _ => return Ok(()),
+    }
+    // Somebody else's file, which this person may only read.
+    match std::fs::OpenOptions::new().write(true).open(path) {
+        Err(e) if e.kind() == ErrorKind::PermissionDenied => refuse(),
+        _ => Ok(()),
+    }
+}
+
+/// Replace a file in one step: written beside it, synced, renamed over it; its permissions are kept, and one that may only be read
+/// is left alone.
 pub fn replace_file(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    may_write(path)?;
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let temp = tempfile::Builder::new().prefix(".thistledown-").tempfile_in(folder);
     // Without the name of the file beside it, which nobody asked for.

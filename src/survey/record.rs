@@ -9,6 +9,7 @@ use std::io::{Read, Seek, SeekFrom, Write};
 use std::path::Path;
 
 use crate::problem::{Problem, io_words};
+use crate::scenario::save::may_write;
 use crate::survey::cell::{Outcome, Status};
 
 /// First bytes of every run file.
@@ -107,6 +108,7 @@ impl RunFile {
     /// Open or begin a run file, pass each whole record to `keep`, and cut a torn tail off.
     pub fn open(path: &Path, of: &Fingerprint, mut keep: impl FnMut(Chunk)) -> Result<Self, Problem> {
         let io = |e: std::io::Error| Problem::io(path, io_words(&e));
+        may_write(path).map_err(io)?;
         let mut file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path).map_err(io)?;
         if file.try_lock().is_err() {
             return Err(Problem::io(
