@@ -218,12 +218,37 @@ fn what_is_wrong_is_said_in_plain_words_with_what_to_do() {
 fn a_broken_line_of_toml_is_one_fault() {
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("wing.toml");
-    let text = std::fs::read_to_string("scenarios/marram-mixed.toml").unwrap().replacen("[planform]", "[planform", 1);
-    std::fs::write(&path, text).unwrap();
-    let o = run(&["check", path.to_str().unwrap()]);
-    let said = words(&o.stderr);
-    assert_eq!((o.status.code(), said.lines().count()), (Some(2), 1), "{said}");
-    assert!(said.contains("wing.toml:") && said.contains("not valid TOML"), "{said}");
+    let text = std::fs::read_to_string("scenarios/marram-mixed.toml").unwrap();
+    let web = "web = [{ to = 0.5, use = \"web_carbon\" }, { to = 1.0, use = \"web_glass\" }]";
+    // What is written instead, the line that must be named (that of what was opened), and what is said of it.
+    for (from, to, said) in [
+        ("[planform]", "[planform", "expected `]`"),
+        ("span_m = 13.4", "span_m 13.4", "expected `=`"),
+        ("span_m = 13.4", "span_m =", "there is no value"),
+        ("family = \"4417\"", "family = n4417", "words stand in quotes: \"n4417\""),
+        ("name = \"Marram, mixed\"", "name = \"Marram, mixed", "expected `\"`"),
+        (
+            "name = \"Marram, mixed\"",
+            "name = \"\"\"Marram, mixed\"",
+            "not closed by the end of the file; expected \"\"\"",
+        ),
+        (web, &web[..web.len() - 1], "the [ opened here is not closed by line"),
+        (web, &format!("{}]", &web[..web.len() - 3]), "the { opened here is not closed by line"),
+        (web, "web = [{ to = 0.5, use = \"web_carbon\" }, { to", "the { opened here is not closed by line"),
+    ] {
+        assert!(text.contains(from), "{from}");
+        let line = text[..text.find(from).unwrap()].matches('\n').count() + 1;
+        std::fs::write(&path, text.replacen(from, to, 1)).unwrap();
+        let o = run(&["check", path.to_str().unwrap()]);
+        let told = words(&o.stderr);
+        assert_eq!((o.status.code(), told.lines().count()), (Some(2), 1), "{to}: {told}");
+        assert!(told.contains(&format!("wing.toml:{line}:")) && told.contains("not valid TOML: "), "{to}: {told}");
+        assert!(told.contains(said), "{to}: {told}");
+    }
+    // Two lines that have nothing to do with each other are two faults.
+    std::fs::write(&path, text.replacen("span_m = ", "span_m ", 1).replacen("hinge_chord = ", "hinge_chord ", 1))
+        .unwrap();
+    assert_eq!(words(&run(&["check", path.to_str().unwrap()]).stderr).lines().count(), 2);
 }
 
 #[test]

@@ -26,6 +26,7 @@ pub mod proofs;
 pub mod reader;
 pub mod samples;
 pub mod save;
+mod unclosed;
 pub mod weighed;
 
 pub use ask::SearchAsk;

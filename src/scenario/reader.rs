@@ -9,6 +9,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use crate::problem::{Problem, ProblemKind};
+use crate::scenario::unclosed;
 use crate::survey::space::distance;
 
 /// Where faults are collected.
@@ -349,20 +350,47 @@ fn as_number(v: &DeValue) -> Option<f64> {
     }
 }
 
-/// Parse a text; syntax faults are added too.
+/// Parse a text; syntax faults are added too, the first of each line: what is left open is one fault, where it was opened.
 pub fn parse<'a>(text: &'a str, faults: &Faults<'a>) -> DeTable<'a> {
     let (table, errors) = DeTable::parse_recoverable(text);
-    // A broken line makes tables after it look given twice: that is not a fault of its own.
-    let follows = |i: usize, words: &str| i > 0 && words.contains("duplicate key");
-    for (i, e) in errors.into_iter().enumerate() {
-        if follows(i, e.message()) {
+    let open = if errors.is_empty() { None } else { unclosed::find(text) };
+    let mut lines = Vec::new();
+    for (i, e) in errors.iter().enumerate() {
+        let at = e.span().map_or(0, |s| s.start);
+        let line = line_and_column(text, at).0;
+        // A broken line makes tables after it look given twice: that is not a fault of its own.
+        let follows = i > 0 && e.message().contains("duplicate key");
+        if follows || lines.contains(&line) || open.is_some_and(|u| at >= u.at) {
             continue;
         }
-        faults.add(
-            e.span().map_or(0, |s| s.start),
-            format!("this is not valid TOML: {}", e.message()),
-            "mend the line",
-        );
+        lines.push(line);
+        let (what, next) = in_words(text, at, e.message());
+        faults.add(at, format!("this is not valid TOML: {what}"), next);
+    }
+    if let Some(u) = open {
+        let by = if u.by >= text.len() {
+            "the end of the file".to_owned()
+        } else {
+            let (line, column) = line_and_column(text, u.by);
+            format!("line {line}, column {column}")
+        };
+        let what = format!("this is not valid TOML: the {} opened here is not closed by {by}", u.opened);
+        faults.add(u.at, what, format!("expected {}", u.closes));
     }
     table.into_inner()
+}
+
+/// A fault of syntax and what to do, where the parser's own words would lead astray.
+fn in_words(text: &str, at: usize, message: &str) -> (String, String) {
+    let here = text.get(at..).and_then(|t| t.lines().next()).unwrap_or("");
+    let before = text.get(..at).and_then(|t| t.rsplit('\n').next()).unwrap_or("");
+    let word: String = here.chars().take_while(|c| c.is_alphanumeric() || "_-.".contains(*c)).collect();
+    let is_value = before.trim_end().ends_with(['=', '[', ',']) && !before.trim_start().starts_with('[');
+    if is_value && (here.trim().is_empty() || here.trim_start().starts_with('#')) {
+        return ("there is no value".to_owned(), "write one behind the =".to_owned());
+    }
+    if is_value && word.starts_with(|c: char| c.is_alphabetic()) {
+        return (format!("`{word}` is no value"), format!("words stand in quotes: \"{word}\""));
+    }
+    (message.to_owned(), "mend the line".to_owned())
 }
