@@ -59,6 +59,47 @@ fn what_was_seen_moves_no_margin_and_warns_where_it_is_worse() {
     }
 }
 
+/// What turns short with what was seen is said alike by the sheet, the assessment, the screen, the page and JSON, each with why the
+/// verdict does not count it.
+#[test]
+fn what_is_short_as_seen_is_said_everywhere_and_counted_nowhere() {
+    let a = Assumptions::default();
+    let mut d = with(SOFT);
+    let twist = |d: &Design| {
+        let e = evaluate(d, &a);
+        e.margins.iter().find(|m| m.mode == "twist").unwrap().rf
+    };
+    // A target that the wing meets as computed by a twentieth, and misses as it was seen to twist.
+    d.targets.twist_rad = d.targets.twist_rad.map(|t| t * 1.05 / twist(&d));
+    let e = evaluate(&d, &a);
+    assert!((twist(&d) - 1.05).abs() < 1e-9 && !e.strength.short.contains(&"twist"));
+    let short = report::seen::short(&d, &e);
+    assert_eq!(short.len(), 2, "{short:?}");
+    assert!(short[0].starts_with("SHORT as seen in proof loads: twist at dive speed, at limit, RF 1.05 computed, 0."));
+    assert_eq!(short[1], report::seen::NOT_COUNTED);
+    let side = report::compare::Side { name: d.name.clone(), design: d.clone(), evaluation: e.clone() };
+    let page = report::page::page(&[report::page::Wing::of(&side, "wing.toml", "", &[])], None);
+    for (where_, said) in [
+        ("assess", report::text::assessment(&d, &e)),
+        ("seen", report::seen::text(&d, &e)),
+        ("page", page),
+        ("json", report::json::evaluation(&d, &e)["scores"]["least_margin"]["short_as_seen"].to_string()),
+        ("json of seen", report::seen::json(&d, &e)["short_as_seen"].to_string()),
+    ] {
+        for part in &short {
+            assert!(plain(&said).contains(part.as_str()), "{where_}: {part}");
+        }
+    }
+    assert!(report::seen::short(&with(SOFT), &evaluate(&with(SOFT), &a)).is_empty());
+    for (w, h) in [(80, 24), (120, 40), (200, 60)] {
+        let mut app = marram(w, h);
+        (app.design, app.evaluation) = (d.clone(), std::sync::Arc::new(e.clone()));
+        keys(&mut app, "4");
+        let t = text(&app);
+        assert!(plain(&t).contains("SHORT as seen in proof loads: twist at dive speed, at limit, RF 1.05"), "{t}");
+    }
+}
+
 #[test]
 fn the_sheets_show_numbers_with_and_without_what_was_seen() {
     let d = with(&[SOFT, BROKE].join("\n"));

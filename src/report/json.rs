@@ -70,7 +70,7 @@ pub fn scores(design: &Design, e: &Evaluation) -> Value {
             "value": least.map(|m| num(m.rf - 1.0)), "mode": least.map(|m| m.mode), "bay": least.and_then(|m| m.bay).map(|b| b + 1),
             "judged_at": least.map(|m| judged(design, m).key()),
             "case": least.and_then(|m| m.case).and_then(|c| e.loads.cases.get(c)).map(|c| c.key),
-            "short": e.strength.short, "not_shown": e.strength.not_shown, "cases_off": e.strength.cases_off,
+            "short": e.strength.short, "short_as_seen": super::seen::short(design, e), "not_shown": e.strength.not_shown, "cases_off": e.strength.cases_off,
             "accepted": design.accepted.iter().map(|a| json!({"mode": a.key, "reason": a.reason})).collect::<Vec<_>>(),
         },
         "stall_m_s": num(f.stall_m_s),

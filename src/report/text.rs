@@ -122,6 +122,9 @@ fn strength(out: &mut String, design: &Design, e: &Evaluation) {
     for m in worst_of_each_mode(e) {
         let _ = writeln!(out, "  {}", margin_line(m, design, e));
     }
+    for line in super::seen::short(design, e) {
+        let _ = writeln!(out, "  {line}");
+    }
     let not_shown: Vec<&str> = s.not_shown.iter().map(|k| mode_title(k)).collect();
     if !not_shown.is_empty() {
         let _ = writeln!(out, "  not shown: {}", not_shown.join("; "));

@@ -188,7 +188,7 @@ fn seen_in_proof(s: &Sheet) -> String {
     let columns =
         [words("what"), words("unit"), numbers("computed"), numbers("as seen"), numbers("P10"), numbers("P90")];
     out.push_str(&table("With and without what was seen; RF is allowable over applied", &columns, &rows));
-    out.push_str(&plain_list(&seen::short(&seen::rows(d, s.evaluation(), &lessons))));
+    out.push_str(&plain_list(&seen::short(d, s.evaluation())));
     let working: Vec<String> = seen::working().into_iter().filter(|l| !l.is_empty()).collect();
     out + &plain_list(&working)
 }

@@ -3,12 +3,12 @@
 use std::fmt::Write as _;
 
 use super::Sheet;
-use super::html::{Doc, FOUR, Row, Show, esc, numbers, para, step, table, words};
+use super::html::{Doc, FOUR, Row, Show, esc, numbers, para, plain_list, step, table, words};
 use super::plot::{Line, Look, Plot};
 use crate::physics::strength::judged::judged;
 use crate::physics::strength::{MODES, Margin, Verdict, checks};
-use crate::report::service;
 use crate::report::text::{judged_words, mode_title, worst_of_each_mode};
+use crate::report::{seen, service};
 
 /// Margins above this are drawn at it.
 const TOP: f64 = 2.0;
@@ -24,6 +24,7 @@ pub(super) fn html(s: &Sheet) -> String {
     let mut out = para(
         "A margin is allowable over applied, less 1; below 0 it is short. Loads are ultimate unless the line says otherwise beside its case.",
     );
+    out.push_str(&plain_list(&seen::short(s.design(), e)));
     out.push_str(&by_bay(s));
     out.push_str(&working(s));
     out.push_str(&more_short(s));

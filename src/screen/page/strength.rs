@@ -11,6 +11,7 @@ use ratatui::text::{Line, Span};
 use crate::physics::strength::judged::judged;
 use crate::physics::strength::{Margin, Verdict};
 use crate::physics::vibration::NO_CLEARANCE;
+use crate::report::seen;
 use crate::report::text::{mode_title, worst_of_each_mode};
 use crate::report::vibration::{self, Row};
 use crate::screen::app::App;
@@ -100,6 +101,9 @@ fn verdict_lines(app: &App, width: usize) -> Vec<Line<'static>> {
     let _ = write!(words, ", {} off", count(s.cases_off, "case"));
     let mut lines =
         vec![Line::from(vec![Span::styled(format!("{sign}{}", s.verdict.word()), style), Span::raw(words)])];
+    // The working of the verdict says why it is not counted.
+    let seen = seen::short(&app.design, e);
+    lines.extend(seen.split_last().into_iter().flat_map(|(_, short)| flow(short, width)));
     if app.design.limits.is_none() {
         lines.extend(flow(&["no set of limits is chosen, so no flight case is computed".to_owned()], width));
     }
