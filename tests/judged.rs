@@ -16,7 +16,7 @@ use crate::matrix::{under, wing};
 /// Times the factor of safety with loads and spar as they are: what is judged at ultimate follows it, all else stands still.
 #[test]
 fn a_margin_says_what_it_is_judged_at() {
-    let mut wings: Vec<Design> = ["mixed", "sandwich-tough", "fabric-aft", "ribs"].map(|n| wing(n)).to_vec();
+    let mut wings: Vec<Design> = ["mixed", "sandwich-tough", "fabric-aft", "ribs"].map(wing).to_vec();
     let mut other = wings[0].clone();
     for s in &mut other.strips {
         s.may_buckle = if s.strip == Strip::NoseUpper { MayBuckle::NotBelowLimit } else { MayBuckle::NotBelowUltimate };

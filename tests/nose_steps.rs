@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use crossterm::event::KeyCode;
 use rayon::prelude::*;
 use thistledown::mix::limits::Ticks;
 use thistledown::mix::{Ask, find};
@@ -12,6 +13,9 @@ use thistledown::physics::strength::Verdict;
 use thistledown::physics::strength::nose_steps::{SERVED, found};
 use thistledown::report;
 use thistledown::scenario::{Scenario, load, parse, save};
+use thistledown::screen::{Action, App};
+
+use crate::screens::{act, find as find_dial, press, text};
 
 const NOSE: [Strip; 2] = [Strip::NoseUpper, Strip::NoseLower];
 
@@ -39,6 +43,41 @@ fn steps(d: &Design, e: &Evaluation) -> [Vec<usize>; 2] {
         let runs = found(d, &e.layout, s);
         runs.into_iter().flat_map(|(from, to, step)| vec![step.unwrap(); to + 1 - from]).collect()
     })
+}
+
+/// A dial that takes a bay of the nose off the list says at once that its plies are no longer sized, not after the file is read again.
+#[test]
+fn a_nose_turned_off_its_steps_is_warned_of_at_once() {
+    let mut app = App::new(scenario());
+    act(&mut app, Action::Resize(80, 24));
+    let off = |e: &Evaluation| e.warnings.iter().filter(|w| w.contains("its plies are not sized")).count();
+    assert_eq!(off(&app.evaluation), 0);
+    let of_nose = |key: &str| key == "skins.nose_upper.1";
+    let label = app.dials.iter().find(|d| of_nose(&d.key)).map(|d| d.label.clone()).unwrap();
+    let named = app.design.nose_steps.clone();
+    // Turned until it stands on one that is not named: told in the hint line, whole and in one go.
+    find_dial(&mut app, &label);
+    assert!(of_nose(&app.dial().unwrap().key));
+    let is_off = |app: &App| app.design.runs(Strip::NoseUpper).iter().any(|r| !named.contains(&r.construction));
+    for code in [KeyCode::Left, KeyCode::Right] {
+        for _ in 0..40 {
+            if !is_off(&app) {
+                press(&mut app, code);
+            }
+        }
+    }
+    assert_eq!(off(&app.evaluation), 1, "{:?}", app.evaluation.warnings);
+    let t = text(&app);
+    let said = t.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("warning: nose up from 0 to 1") && said.contains("its plies are not sized"), "{t}");
+    // It is said once: the next turn of something else does not repeat it.
+    press(&mut app, KeyCode::Down);
+    press(&mut app, KeyCode::Right);
+    assert!(
+        off(&app.evaluation) == 1 && app.message.as_ref().is_none_or(|m| !m.contains("not sized")),
+        "{:?}",
+        app.message
+    );
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use serde_json::Value;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::evaluation::evaluate;
+use thistledown::physics::warned;
 use thistledown::report::json;
 use thistledown::scenario;
 
@@ -23,7 +24,7 @@ fn read(file: &str, from: &str, to: &str) -> Result<Vec<String>, String> {
     let text = std::fs::read_to_string(file).unwrap();
     assert!(text.contains(from), "{from}");
     match scenario::parse(&text.replacen(from, to, 1), None) {
-        Ok(d) => Ok(d.warnings),
+        Ok(d) => Ok([warned::of(&d), d.warnings].concat()),
         Err(all) => Err(all.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n")),
     }
 }
@@ -113,9 +114,8 @@ fn flags_that_do_nothing_are_refused_with_a_next_step() {
     std::fs::copy("scenarios/marram-mixed.toml", &path).unwrap();
     let file = path.to_str().unwrap();
     for (args, words) in [
-        (&["--resin", "--csv"][..], "--csv does nothing with --resin; leave it out, or say --cuts in place of --resin"),
-        (&["--stock", "--csv"], "--csv does nothing with --stock"),
-        (&["--parts", "--csv"], "--csv does nothing with --parts"),
+        (&["--parts", "--csv"][..], "--csv does nothing with --parts; leave it out, or say --cuts in place of --parts"),
+        (&["--scales", "--csv"], "--csv does nothing with --scales"),
         (&["--csv"], "or say --cuts too"),
         (&["--torsion", "--case", "push_va_light"], "--case does nothing with --torsion; leave it out, or leave"),
         (&["--torsion", "--bay", "2"], "--bay does nothing with --torsion; leave it out, or say --section"),

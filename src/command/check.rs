@@ -7,6 +7,7 @@ use clap::Args;
 
 use crate::command::{Outcome, say};
 use crate::physics::laminate::construction;
+use crate::physics::warned;
 use crate::problem::Problem;
 use crate::scenario;
 
@@ -29,7 +30,7 @@ pub fn run(args: &CheckArgs) -> Outcome {
             Ok(s) => {
                 let d = &s.design;
                 let _ = writeln!(out, "{}: sound ({})", file.display(), d.name);
-                for w in &d.warnings {
+                for w in warned::of(d).iter().chain(&d.warnings) {
                     let _ = writeln!(out, "  warning: {w}");
                 }
                 let used = used(d);

@@ -18,6 +18,7 @@ use crate::physics::material::Library;
 use crate::physics::strength::sizing::{self, Bent, Section, Sizer, Sizing};
 use crate::physics::strength::validity::HOTTEST_C;
 use crate::physics::strength::{self, Context, Margin, Verdict, nose_steps};
+use crate::physics::warned;
 use crate::physics::wing::layout::{self, Layout};
 use crate::physics::work::{self, Work};
 
@@ -302,7 +303,8 @@ fn rest_again(design: &Design, s: Structure, assumed: &Assumptions, memory: &mut
     durability::held::fill(&mut durability, &s.layout, &s.margins, design.targets.press_n);
     let flight = speeds::fly_again(wing, &s.lift, &s.weight, assumed, &mut memory.drag);
     let work = work::estimate(design, &s.layout, &s.skins, &s.weight);
-    let mut warnings = design.warnings.clone();
+    let mut warnings = warned::of(design);
+    warnings.extend(design.warnings.iter().cloned());
     let used = |i: usize| s.layout.zones.iter().any(|z| z.construction == i);
     for (_, c) in design.constructions.iter().enumerate().filter(|(i, _)| used(*i)) {
         warnings.extend(

@@ -18,6 +18,7 @@ pub mod strength;
 pub mod unchecked;
 pub mod units;
 pub mod vibration;
+pub mod warned;
 pub mod wing;
 pub mod work;
 pub mod workshop;

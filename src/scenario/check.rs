@@ -150,44 +150,11 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
         let learnt = fit::fit(&d.samples, &d.library, &d.service);
         Arc::make_mut(&mut d.library).learnt = learnt;
     }
-    d.warnings = warn(&d);
+    d.warnings = seen::warnings(&d.proofs);
     if root.faults.is_empty() {
         check_weighed::in_this_wing(root, &mut d);
     }
     d
-}
-
-fn warn(d: &Design) -> Vec<String> {
-    let mut out = Vec::new();
-    if d.limits.is_none() {
-        out.push("no set of limits is chosen: flight loads are not computed".to_owned());
-    }
-    if d.planform.sweep_rad.abs() > 30.0 * DEG {
-        out.push("sweep beyond 30 degrees is outside what the lift distribution was checked for".to_owned());
-    }
-    out.extend(beside_nose_steps(d));
-    out.extend(seen::warnings(&d.proofs));
-    out
-}
-
-/// Runs of the nose in constructions that the steps do not name: no ply is counted there.
-fn beside_nose_steps(d: &Design) -> Vec<String> {
-    if d.nose_steps.is_empty() {
-        return Vec::new();
-    }
-    let nose = [Strip::NoseUpper, Strip::NoseLower].into_iter();
-    nose.flat_map(|strip| d.runs(strip).iter().map(move |r| (strip, r)))
-        .filter(|(_, r)| !d.nose_steps.contains(&r.construction))
-        .map(|(strip, r)| {
-            let key = d.constructions.get(r.construction).map_or("", |c| c.key.as_str());
-            format!(
-                "{} from {} to {} of the half span is drawn in {key}, which skins.nose_steps does not name: its plies are not sized",
-                strip.label(),
-                r.from_eta,
-                r.to_eta
-            )
-        })
-        .collect()
 }
 
 fn planform_of(root: &Table) -> Planform {

@@ -7,14 +7,14 @@ use tui_input::Input;
 
 use crate::physics::design::{Design, Strip};
 use crate::physics::workshop::proof_load;
-use crate::scenario::Saved;
 use crate::scenario::dials::dials;
 use crate::screen::action::{Action, Effect, Effects};
 use crate::screen::app::{App, Focus, Known, Overlay, Page, Pinned, Proving, Sheet, Turned, Varied};
 use crate::screen::boundary::{boundaries, stepped};
 use crate::screen::grip;
 use crate::screen::keys::{self, Command};
-use crate::screen::{areas, draw, mixing, mouse, overlay, page, score, weighing};
+use crate::screen::saving::{on_saved, quit, save};
+use crate::screen::{areas, draw, mixing, mouse, overlay, page, score, warned, weighing};
 
 /// Undo steps kept.
 const UNDO_DEPTH: usize = 500;
@@ -51,7 +51,8 @@ fn apply(app: &mut App, action: Action) -> Effects {
         Action::Evaluated(generation, evaluation) => {
             if generation > app.answered && generation <= app.generation {
                 app.answered = generation;
-                app.evaluation = Arc::new(*evaluation);
+                let before = std::mem::replace(&mut app.evaluation, Arc::new(*evaluation));
+                warned::say_what_is_new(app, &before.warnings);
                 remember_place(app);
                 clamp(app);
             }
@@ -520,43 +521,6 @@ fn load(app: &mut App) -> Effects {
     }
     app.message = Some("no result to load yet".to_owned());
     Vec::new()
-}
-
-fn save(app: &mut App) -> Effects {
-    if app.scenario.path.is_none() {
-        app.overlay = Some(Overlay::SaveAs(Input::default()));
-        return Vec::new();
-    }
-    vec![Effect::Save { force: false }]
-}
-
-fn on_saved(app: &mut App, outcome: Result<Saved, String>) -> Effects {
-    match outcome {
-        Ok(Saved::Done) => {
-            app.unsaved = app.design != app.scenario.design;
-            let name = app.scenario.path.as_ref().map(|p| p.display().to_string()).unwrap_or_default();
-            app.message = Some(format!("saved: {name}"));
-            let mut effects = vec![Effect::DropRecovery];
-            if app.leaving {
-                effects.push(Effect::Quit);
-            }
-            return effects;
-        }
-        Ok(Saved::ChangedMeanwhile) => {
-            app.overlay = Some(Overlay::AskOverwrite { then_quit: app.leaving });
-        }
-        Err(why) => app.message = Some(format!("not saved: {why}")),
-    }
-    app.leaving = false;
-    Vec::new()
-}
-
-fn quit(app: &mut App) -> Effects {
-    if app.unsaved {
-        app.overlay = Some(Overlay::AskQuit);
-        return Vec::new();
-    }
-    vec![Effect::DropRecovery, Effect::Quit]
 }
 
 /// The trail of where the person has been.
