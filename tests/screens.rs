@@ -274,23 +274,47 @@ fn help_lists_the_keys_of_the_hint_line() {
     assert!(!text(&app).contains("take the last turn back"));
 }
 
-/// The hint line says of arrows what they do on the sheet that lies open, and offers weighing on the scales alone.
+/// The hint line says of arrows what they do on the sheet that lies open, offers weighing on the scales alone, and on the smallest
+/// screen has room for the working, taking back and saving.
 #[test]
 fn hints_of_the_workshop_are_those_of_its_open_sheet() {
-    let mut app = marram(200, 60);
-    for (typed, says, not) in [
-        ("0", "←→ case", "= x weigh"),
-        ("t", "t tests", "←→"),
-        ("t", "←→ bay", "←→ case"),
-        ("t", "t tests", "←→"),
-        ("c", "←→ sheet", "= x weigh"),
-        ("w", "= x weigh", "←→"),
-    ] {
-        keys(&mut app, typed);
-        let t = text(&app);
-        let hint = t.lines().last().unwrap();
-        assert!(hint.contains(says) && !hint.contains(not), "after {typed}: {hint}");
+    for (w, h) in [(80, 24), (200, 60)] {
+        let mut app = marram(w, h);
+        for (typed, says, not) in [
+            ("0", "←→ case", "= weigh"),
+            ("t", "t test", "←→"),
+            ("t", "←→ bay", "←→ case"),
+            ("t", "t test", "←→"),
+            ("c", "←→ sheet", "= weigh"),
+            ("w", "= weigh", "←→"),
+        ] {
+            keys(&mut app, typed);
+            let t = text(&app);
+            let hint = t.lines().last().unwrap();
+            assert!(hint.contains(says) && !hint.contains(not), "after {typed}: {hint}");
+            for always in ["w scale", "c cuts", "Enter working", "u undo", "s save", "? keys", "q quit"] {
+                assert!(hint.contains(always), "{w} wide after {typed}: no {always}: {hint}");
+            }
+        }
     }
+}
+
+/// A list that is longer than its room says which of how many lines is chosen.
+#[test]
+fn a_list_that_goes_on_says_where_it_stands() {
+    for (w, h) in [(80, 24), (120, 40), (200, 60)] {
+        let mut app = marram(w, h);
+        keys(&mut app, "0c");
+        let n = thistledown::screen::page::lines(&app);
+        assert!(text(&app).contains(&format!("cut list 1 of {n}: ")), "{w}: {}", text(&app));
+        press(&mut app, KeyCode::End);
+        assert!(text(&app).contains(&format!("cut list {n} of {n}: ")), "{w}: {}", text(&app));
+    }
+    let mut app = marram(80, 24);
+    keys(&mut app, "4");
+    let n = thistledown::screen::page::lines(&app);
+    press(&mut app, KeyCode::Down);
+    assert!(text(&app).lines().any(|l| l.starts_with("verdict") && l.trim_end().ends_with(&format!("2 of {n}"))));
 }
 
 #[test]

@@ -200,32 +200,33 @@ pub const BINDINGS: &[Binding] = &[
     ),
     bind(
         "t",
-        "tests",
+        "test",
         "go on from bags to the torsion test, a section to be broken, what was seen",
         P::On(Page::Workshop),
         &[(c('t'), C::Tests)],
     ),
     bind(
         "w",
-        "scales",
+        "scale",
         "weigh parts in, in place of the plan of a proof load, and back",
         P::On(Page::Workshop),
         &[(c('w'), C::Scales)],
     ),
     bind(
         "c",
-        "cut list",
+        "cuts",
         "the cut list, what to buy, resin by batch and a sheet for each part, in place of the plan of a proof load, and back",
         P::On(Page::Workshop),
         &[(c('c'), C::Build)],
     ),
     bind(
-        "= x",
+        "=",
         "weigh",
-        "on the scales: type what the chosen part weighs in g (left 180: one half); x takes it off again",
+        "on the scales: type what the chosen part weighs in g (left 180: one half)",
         P::Scales,
-        &[(c('='), C::Weigh), (c('x'), C::TakeOff)],
+        &[(c('='), C::Weigh)],
     ),
+    bind("x", "", "on the scales: take the chosen part off again", P::Scales, &[(c('x'), C::TakeOff)]),
     bind(
         "←→",
         "part",
@@ -294,13 +295,8 @@ pub const BINDINGS: &[Binding] = &[
         &[(c('b'), C::Lightest)],
     ),
     bind("p", "pin", "pin the wing as it is, to compare with; again unpins", P::Anywhere, &[(c('p'), C::Pin)]),
-    bind(
-        "u U",
-        "undo",
-        "take the last turn back; U does it again",
-        P::Anywhere,
-        &[(c('u'), C::Undo), (c('U'), C::Redo)],
-    ),
+    bind("u", "undo", "take the last turn back", P::Anywhere, &[(c('u'), C::Undo)]),
+    bind("U", "", "do again what was taken back", P::Anywhere, &[(c('U'), C::Redo)]),
     bind("/", "find", "find a dial by part of its name", P::Anywhere, &[(c('/'), C::Find)]),
     bind(
         "Enter",
@@ -434,12 +430,19 @@ pub fn command(app: &App, event: &KeyEvent) -> Option<Command> {
 
 /// Keys and words for the hint line, the most useful here first.
 pub fn hints(app: &App) -> impl Iterator<Item = (&'static str, &'static str)> {
-    BINDINGS
-        .iter()
-        .enumerate()
-        .filter(|(_, b)| !b.hint.is_empty() && holds(b.place, app))
-        .filter(|(i, b)| wanted(*i, b, app))
-        .map(|(_, b)| (b.keys, b.hint))
+    let shown = BINDINGS.iter().enumerate().filter(|(_, b)| !b.hint.is_empty() && holds(b.place, app));
+    let mut all: Vec<&Binding> = shown.filter(|(i, b)| wanted(*i, b, app)).map(|(_, b)| b).collect();
+    // On lists what belongs to the page, then what nobody should look for: arrows up and down are found without being told.
+    if app.page != Page::Wing {
+        let rank = |b: &Binding| match b.keys {
+            _ if b.place != P::Anywhere => 0,
+            "Enter" | "u" => 1,
+            "s" => 2,
+            _ => 3,
+        };
+        all.sort_by_key(|b| rank(b));
+    }
+    all.into_iter().map(|b| (b.keys, b.hint))
 }
 
 /// A hint that would say nothing true here is left out: the same key with an earlier meaning, a part that is absent.

@@ -1,4 +1,5 @@
-//! Long lines broken in words, what follows hung under the text: a label and its column stay on the left alone.
+//! Long lines broken in words, what follows hung under the text: a label and its column stay on the left alone; a sentence without a
+//! label goes on a little further in, so that the next one is seen to begin.
 
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
@@ -15,7 +16,10 @@ pub fn parts_a_unit(before: &str, after: &str) -> bool {
 /// Labels that fill their column, so that a single blank parts them from their text.
 const LABELS_OF_TEN: [&str; 4] = ["knock-down", "assumption", "least sink", "best glide"];
 
-/// Where the lines that follow begin: under the text after a label, else under the line's own beginning.
+/// How much further in a sentence without a label goes on.
+pub const FURTHER_IN: usize = 2;
+
+/// Where the lines that follow begin: under the text after a label, else a little further in than the line itself.
 fn hang(text: &[char], width: usize) -> usize {
     let own = text.iter().take_while(|c| **c == ' ').count();
     let rest = &text[own..];
@@ -29,7 +33,7 @@ fn hang(text: &[char], width: usize) -> usize {
     }
     let under = gap.map(|i| own + i + rest[i..].iter().take_while(|c| **c == ' ').count());
     // A column far to the right would leave no room for words.
-    under.filter(|u| *u * 5 <= width * 2).unwrap_or(own).min(width / 2)
+    under.filter(|u| *u * 5 <= width * 2).unwrap_or(own + FURTHER_IN).min(width / 2)
 }
 
 /// Break plain text for a terminal of that width, line by line.
@@ -108,13 +112,13 @@ mod tests {
         let whole = "source     one two three four five";
         assert_eq!(broken(whole, 28), ["source     one two three", "           four five"]);
         let several = "  index 25 (14-42)   repair 74 h   lost 7";
-        assert_eq!(broken(several, 30), ["  index 25 (14-42)   repair", "  74 h   lost 7"]);
-        assert_eq!(broken("  + one two three", 10), ["  + one", "  two", "  three"]);
+        assert_eq!(broken(several, 30), ["  index 25 (14-42)   repair", "    74 h   lost 7"]);
+        assert_eq!(broken("  + one two three", 10), ["  + one", "    two", "    three"]);
         let full = "knock-down one two three four five six";
         assert_eq!(broken(full, 28), ["knock-down one two three", "           four five six"]);
         assert_eq!(broken("short", 20), ["short"]);
         assert_eq!(broken("", 20), [""]);
-        assert_eq!(broken("tip 80 mm, at 100 %, more", 18), ["tip 80 mm, at", "100 %, more"]);
+        assert_eq!(broken("tip 80 mm, at 100 %, more", 18), ["tip 80 mm, at", "  100 %, more"]);
     }
 
     #[test]

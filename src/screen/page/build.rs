@@ -13,7 +13,7 @@ use crate::report;
 use crate::report::cut_list::{self, CUTTING, HOW};
 use crate::report::mixing::{self, WET};
 use crate::screen::app::{App, Sheet};
-use crate::screen::page::{fit, flow, put, put_list};
+use crate::screen::page::{fit, flow, put, put_rows};
 
 /// Columns of a working on a wide screen.
 const OVERLAY: usize = 90;
@@ -65,19 +65,20 @@ fn name_width(width: usize, behind: usize) -> usize {
 
 /// Title, and what stands above the list.
 fn top(app: &App, list: &CutList, rows: &Rows, width: usize) -> Vec<Line<'static>> {
+    let at = format!("{} of {}", app.line() + 1, rows.len());
     let (title, words) = match rows {
         Rows::Cuts(all) => {
             let blanks: u32 = all.iter().map(|c| c.count).sum();
             (
-                format!("cut list: {blanks} blanks; ←→ what to buy, resin, parts; Enter: how to cut"),
+                format!("cut list {at}: {blanks} blanks; ←→ what to buy, resin, parts; Enter: how"),
                 cut_list::buy_words(&app.design, &to_buy::of(&app.design, list)).into_iter().take(1).collect(),
             )
         }
-        Rows::Stock(_) => ("what to buy; ←→ cut list, resin, parts; Enter: more".to_owned(), Vec::new()),
+        Rows::Stock(_) => (format!("what to buy {at}; ←→ cut list, resin, parts; Enter: more"), Vec::new()),
         Rows::Resin(_) => {
-            ("resin by batch, g of one; ←→ cut list, what to buy, parts; Enter: cautions".to_owned(), Vec::new())
+            (format!("resin by batch {at}, g of one; ←→ cut list, what to buy, parts; Enter: cautions"), Vec::new())
         }
-        Rows::Parts(_) => ("a sheet for each part: Enter; ←→ cut list, what to buy, resin".to_owned(), Vec::new()),
+        Rows::Parts(_) => (format!("a sheet for each part, {at}: Enter; ←→ cut list, what to buy, resin"), Vec::new()),
     };
     let mut out: Vec<Line> = flow(&[title], width).into_iter().map(|l| l.style(app.theme.title())).collect();
     out.extend(words.into_iter().flat_map(|w: String| flow(&[w], width)));
@@ -146,7 +147,7 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
     let list = list(app, area);
     put(app, frame, Rect { height: list.y - area.y, ..area }, top(app, &cut, &rows, width));
     let (head, lines) = table(app, &rows, width);
-    put_list(app, frame, list, Line::raw(fit(&head, width)), lines, app.line());
+    put_rows(app, frame, list, Line::raw(fit(&head, width)), lines, app.line());
     let (from, bottom) = (list.y + list.height, area.y + area.height);
     let room = usize::from(bottom.saturating_sub(from));
     if room < 2 {

@@ -2,13 +2,13 @@
 
 use ratatui::Frame;
 use ratatui::layout::Rect;
-use ratatui::text::{Line, Text};
+use ratatui::text::{Line, Span, Text};
 use ratatui::widgets::Paragraph;
 
 use crate::scenario::dials::{Dial, Group, Turn};
 use crate::screen::app::{App, Page, Sheet};
 use crate::screen::areas::Areas;
-use crate::screen::wrap::parts_a_unit;
+use crate::screen::wrap::{FURTHER_IN, parts_a_unit};
 
 pub mod build;
 pub mod compare;
@@ -105,6 +105,21 @@ pub(super) fn put(app: &App, frame: &mut Frame, area: Rect, lines: Vec<Line<'_>>
 
 /// A table of lines with one chosen, scrolled so that it is in sight; the first `head` lines stay.
 pub(super) fn put_list(app: &App, frame: &mut Frame, area: Rect, head: Line<'_>, rows: Vec<Line<'_>>, chosen: usize) {
+    let hidden = usize::from(area.height) < rows.len() + 1;
+    let (mark, used) = (format!("{} of {}", chosen + 1, rows.len()), head.width());
+    let space = usize::from(area.width).saturating_sub(used + mark.chars().count());
+    let head = if hidden && space >= 2 {
+        let mut spans = head.spans;
+        spans.extend([Span::raw(" ".repeat(space)), Span::raw(mark)]);
+        Line::from(spans)
+    } else {
+        head
+    };
+    put_rows(app, frame, area, head, rows, chosen);
+}
+
+/// The same without saying which of how many is chosen.
+fn put_rows(app: &App, frame: &mut Frame, area: Rect, head: Line<'_>, rows: Vec<Line<'_>>, chosen: usize) {
     if area.height < 2 {
         return;
     }
@@ -170,8 +185,9 @@ pub(super) fn flow(parts: &[String], width: usize) -> Vec<Line<'static>> {
             // A number takes its unit along.
             let unit = words.get(i + 1).filter(|next| parts_a_unit(word, next));
             let length = word.chars().count() + unit.map_or(0, |u| u.chars().count() + 1);
-            if used > 0 && used + 1 + length > width {
-                out.push(std::mem::take(&mut line));
+            if !line.trim().is_empty() && used + 1 + length > width {
+                // What goes on stands further in than what begins.
+                out.push(std::mem::replace(&mut line, " ".repeat(FURTHER_IN.min(width / 2))));
             } else if used > 0 && !line.ends_with(' ') {
                 line.push(' ');
             }
