@@ -202,6 +202,73 @@ fn the_table_of_the_workshop_is_read_turned_and_saved_with_its_remarks() {
     assert!(!dials(&silent).iter().any(|x| x.key == "workshop.hardener_parts"));
 }
 
+/// The cells of a line of comma-separated values, those in quotes taken out of them.
+fn cells(line: &str) -> Vec<String> {
+    let (mut out, mut quoted) = (vec![String::new()], false);
+    for c in line.chars() {
+        match c {
+            '"' => quoted = !quoted,
+            ',' if !quoted => out.push(String::new()),
+            c => out.last_mut().unwrap().push(c),
+        }
+    }
+    out
+}
+
+/// What to buy and the batches as tables: every line as long as the first, and their numbers those of the JSON.
+#[test]
+fn stock_and_resin_come_as_tables() {
+    let file = "scenarios/marram-samples.toml";
+    for (sheet, list, columns) in [
+        (
+            "--stock",
+            "to_buy",
+            &["blanks", "sheets", "roll_m", "bought_m2", "used_m2", "bought_kg", "used_kg", "price"][..],
+        ),
+        (
+            "--resin",
+            "batches",
+            &[
+                "times",
+                "fibre_kg",
+                "stays_kg",
+                "core_filling_kg",
+                "mixed_kg",
+                "pots",
+                "pot_kg",
+                "pot_resin_kg",
+                "minutes",
+            ],
+        ),
+    ] {
+        let args = ["workshop", file, sheet, "--set", "workshop.hardener_parts=25"];
+        let (code, csv) = told(&[&args[..], &["--csv"]].concat());
+        assert_eq!(code, Some(0), "{csv}");
+        let (_, out) = told(&[&args[..], &["--json"]].concat());
+        let v: serde_json::Value = serde_json::from_str(&out).unwrap();
+        let rows = v[list].as_array().unwrap();
+        let mut lines = csv.lines().map(cells);
+        let head = lines.next().unwrap();
+        let lines: Vec<Vec<String>> = lines.collect();
+        assert!(lines.len() == rows.len() && rows.len() > 5 && lines.iter().all(|l| l.len() == head.len()), "{csv}");
+        for name in columns {
+            let at = head.iter().position(|c| c == name).unwrap_or_else(|| panic!("{name}: {head:?}"));
+            for (line, row) in lines.iter().zip(rows) {
+                match (line[at].as_str(), &row[*name]) {
+                    // Nothing stands where there is none: glue has no fibre, a strip no price.
+                    ("", v) => assert!(v.is_null() || v.as_f64() == Some(0.0), "{name}: {row}"),
+                    (cell, v) => {
+                        let (cell, v): (f64, f64) = (cell.parse().unwrap(), v.as_f64().unwrap());
+                        assert!((cell - v).abs() < 6e-3, "{name}: {cell} {row}");
+                    }
+                }
+            }
+        }
+        let key = if list == "to_buy" { "material" } else { "lay_up" };
+        assert!(lines.iter().zip(rows).all(|(l, r)| l[0] == r[key].as_str().unwrap()));
+    }
+}
+
 #[test]
 fn the_sheets_come_from_the_command_line() {
     let file = "scenarios/marram-samples.toml";
@@ -255,7 +322,7 @@ fn the_sheets_stand_on_the_workshop_page() {
         let has = |app: &thistledown::screen::app::App, words: &str| {
             assert!(text(app).contains(words), "{w}x{h}: {words} in\n{}", text(app));
         };
-        has(&app, "cut list:");
+        has(&app, "cut list 1 of ");
         has(&app, "covering");
         press(&mut app, KeyCode::End);
         has(&app, "lower cap");
@@ -263,7 +330,7 @@ fn the_sheets_stand_on_the_workshop_page() {
         has(&app, "trim included");
         press(&mut app, KeyCode::Esc);
         press(&mut app, KeyCode::Right);
-        has(&app, "what to buy;");
+        has(&app, "what to buy 1 of ");
         has(&app, "sheets");
         press(&mut app, KeyCode::Right);
         has(&app, "resin by batch");
@@ -275,7 +342,7 @@ fn the_sheets_stand_on_the_workshop_page() {
         has(&app, "STOP-WEIGHT");
         press(&mut app, KeyCode::Esc);
         press(&mut app, KeyCode::Right);
-        has(&app, "cut list:");
+        has(&app, "cut list 1 of ");
         keys(&mut app, "w");
         has(&app, "the scales");
         keys(&mut app, "cc");

@@ -27,7 +27,7 @@ const OTHER_SHEETS: [&str; 6] = ["scales", "weighed", "torsion", "section", "see
 thistledown workshop my-wing.toml --torsion\n  thistledown workshop my-wing.toml --section --bay 5\n  \
 thistledown workshop my-wing.toml --saw 212 --step 0.8 --half left\n  thistledown workshop my-wing.toml --scales\n  \
 thistledown workshop my-wing.toml --weighed \"ribs/nose ribs=361\" --half left\n  \
-thistledown workshop my-wing.toml --cuts --csv > cuts.csv\n  thistledown workshop my-wing.toml --resin\n  \
+thistledown workshop my-wing.toml --cuts --csv > cuts.csv\n  thistledown workshop my-wing.toml --resin\n  thistledown workshop my-wing.toml --stock --csv > buy.csv\n  \
 thistledown workshop my-wing.toml --parts \"skins/nose up\"\n\n\
 A proof load is no approval to fly: ask your authority, and have a qualified person review plan, rig and wing. \
 The wing that will fly goes to limit load only.")]
@@ -78,7 +78,7 @@ pub struct WorkshopArgs {
     /// Print it as JSON
     #[arg(long)]
     json: bool,
-    /// Print the cut list as comma-separated values
+    /// Print the cut list, what to buy or resin by batch as comma-separated values
     #[arg(long, conflicts_with = "json")]
     csv: bool,
 }
@@ -162,7 +162,11 @@ fn enter(a: &WorkshopArgs, s: &mut Scenario, file: &Path) -> Result<(), Vec<Prob
 fn building(a: &WorkshopArgs, design: &Design, e: &Evaluation) -> Outcome {
     let list = cuts::of(design, e);
     if a.csv {
-        say_as_it_is(&cut_list::csv(design, &list))?;
+        say_as_it_is(&match (a.stock, a.resin) {
+            (true, _) => cut_list::stock_csv(design, &list),
+            (_, true) => mixing::csv(design, &list),
+            _ => cut_list::csv(design, &list),
+        })?;
     } else if let Some(word) = &a.parts {
         let f = forecast::of(design, e);
         let all = part_sheets::of(design, e, &list, &f);
@@ -220,7 +224,9 @@ fn idle_flags(a: &WorkshopArgs) -> Vec<Problem> {
     let mut given = a.proof.flags();
     given.extend(a.case.is_some().then_some(("--case", BAGS)));
     given.extend(a.bag_kg.is_some().then_some(("--bag-kg", BAGS)));
-    given.extend(a.csv.then_some(("--csv", "--cuts")));
+    // A table of what is open, or of the cut list.
+    let table = [(a.stock, "--stock"), (a.resin, "--resin")].into_iter().find(|s| s.0).map_or("--cuts", |s| s.1);
+    given.extend(a.csv.then_some(("--csv", table)));
     let idle = given.into_iter().filter(|f| f.1 != sheet);
     idle.map(|(flag, of)| {
         let next = match (of, sheet) {

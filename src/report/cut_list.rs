@@ -8,7 +8,7 @@ use crate::physics::design::Design;
 use crate::physics::workshop::cuts::{Cut, CutList, Stuff, key_of};
 use crate::physics::workshop::outline::Sheet;
 use crate::physics::workshop::to_buy::{self, Material};
-use crate::report::csv::cell;
+use crate::report::csv::{cell, line as csv_line};
 
 /// What belongs on a sheet that sends somebody to cut.
 pub const CUTTING: [&str; 3] = [
@@ -215,6 +215,46 @@ pub fn csv(design: &Design, list: &CutList) -> String {
     out
 }
 
+/// What to buy as comma-separated values, a line for each material; sizes as they come, nothing where a thing comes in no such.
+pub fn stock_csv(design: &Design, list: &CutList) -> String {
+    let mut out = String::from(
+        "material,thickness_mm,roll_width_mm,sheet_length_mm,sheet_width_mm,blanks,roll_m,sheets,bought_m2,used_m2,join_lap_m2,waste,bought_kg,used_kg,price,currency,too_large\n",
+    );
+    let mm = |m: Option<f64>| m.map_or(String::new(), |m| format!("{:.1}", 1e3 * m));
+    for m in to_buy::of(design, list) {
+        let (roll, sheet) = sizes(&m);
+        let rest = [
+            mm(roll),
+            mm(sheet.map(|s| s[0])),
+            mm(sheet.map(|s| s[1])),
+            m.blanks.to_string(),
+            format!("{:.3}", m.roll_m),
+            m.sheets.to_string(),
+            format!("{:.6}", m.bought_m2),
+            format!("{:.6}", m.used_m2),
+            format!("{:.6}", m.join_m2),
+            m.waste().map_or(String::new(), |w| format!("{w:.4}")),
+            format!("{:.6}", m.bought_kg),
+            format!("{:.6}", m.used_kg),
+            m.price.map_or(String::new(), |p| format!("{p:.2}")),
+            design.rates.currency.clone(),
+            m.too_large.to_string(),
+        ];
+        let thick = thick(m.thickness_m).map_or(String::new(), |t| format!("{:.3}", 1e3 * t));
+        out.push_str(&csv_line([key_of(design, m.stuff).to_owned(), thick].into_iter().chain(rest)));
+    }
+    out
+}
+
+/// Width of the roll it comes on, length and width of the sheet, m.
+fn sizes(m: &Material) -> (Option<f64>, Option<[f64; 2]>) {
+    match m.from {
+        Sheet::Roll(w) => (Some(w), None),
+        Sheet::Flat(s) => (None, Some(s)),
+        Sheet::Any => (None, None),
+    }
+}
+
 /// One blank for other programs.
 pub fn cut_json(design: &Design, c: &Cut) -> Value {
     json!({
@@ -229,11 +269,7 @@ pub fn cut_json(design: &Design, c: &Cut) -> Value {
 pub fn stock_json(design: &Design, list: &CutList) -> Value {
     let all = to_buy::of(design, list);
     let each = all.iter().map(|m| {
-        let (roll, sheet) = match m.from {
-            Sheet::Roll(w) => (Some(w), None),
-            Sheet::Flat(s) => (None, Some(s)),
-            Sheet::Any => (None, None),
-        };
+        let (roll, sheet) = sizes(m);
         json!({
             "material": key_of(design, m.stuff), "thickness_m": thick(m.thickness_m), "roll_width_m": roll, "sheet_m": sheet,
             "blanks": m.blanks, "roll_m": m.roll_m, "sheets": m.sheets, "bought_m2": m.bought_m2, "used_m2": m.used_m2,

@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 use crate::physics::design::Design;
 use crate::physics::workshop::batches::{self, Batch, split_kg};
 use crate::physics::workshop::cuts::CutList;
+use crate::report::csv::line as csv_line;
 
 /// What belongs on a sheet that sends somebody to mix and lay up.
 pub const WET: [&str; 5] = [
@@ -120,6 +121,35 @@ pub fn text(design: &Design, list: &CutList) -> String {
     out.push('\n');
     for line in words(design, &all).iter().map(String::as_str).chain([""]).chain(WET) {
         out.push_str(&super::holds::broken(line));
+    }
+    out
+}
+
+/// The batches as comma-separated values, a line for each lay-up: of one of those alike; nothing where glue has none or no split is
+/// given.
+pub fn csv(design: &Design, list: &CutList) -> String {
+    let mut out = String::from(
+        "lay_up,times,glue,fibre_kg,ply_m2,stays_kg,core_filling_kg,mixed_kg,minutes,pots,pot_kg,pot_resin_kg,pot_hardener_kg\n",
+    );
+    for b in batches::of(&design.stock, list) {
+        let split = design.stock.hardener_parts.filter(|_| !b.glue).map(|h| split_kg(b.pot_kg(), h));
+        let kg = |kg: f64| format!("{kg:.6}");
+        let laid = |words: String| if b.glue { String::new() } else { words };
+        out.push_str(&csv_line([
+            b.name.clone(),
+            b.times.to_string(),
+            b.glue.to_string(),
+            laid(kg(b.fibre_kg)),
+            laid(kg(b.ply_m2)),
+            kg(b.stays_kg),
+            kg(b.filling_kg),
+            kg(b.mixed_kg),
+            laid(format!("{:.2}", b.minutes)),
+            b.pots.to_string(),
+            kg(b.pot_kg()),
+            split.map_or(String::new(), |s| kg(s.0)),
+            split.map_or(String::new(), |s| kg(s.1)),
+        ]));
     }
     out
 }
