@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use thistledown::scenario::dials::dials;
+use thistledown::scenario::in_file::is_in_file;
 use thistledown::scenario::parse;
 use toml_edit::{DocumentMut, Item, Value};
 
@@ -66,6 +67,22 @@ const EXCEPTIONS: &[(&str, &str)] = &[
     ("materials.*.*.*.*", "a material or construction is described in the file; those in use have dials inside"),
     ("materials.*.*.*.*.*", "a material or construction is described in the file; those in use have dials inside"),
 ];
+
+/// What the program says of a key that is no dial: a number excepted here, or the table it stands in, is known to it as standing in
+/// the file, so the person is sent there and not to some dial of a like name.
+#[test]
+fn the_program_knows_every_exception_as_standing_in_the_file() {
+    for (pattern, why) in EXCEPTIONS {
+        // Any one word in place of each star: the number itself, or the value it stands in.
+        let key = pattern.replace('*', "1");
+        let words: Vec<&str> = key.split('.').collect();
+        let known = (1..=words.len()).any(|n| is_in_file(&words[..n].join(".")));
+        assert!(known, "{pattern} ({why}) is no dial, and `scenario/in_file.rs` does not know it");
+    }
+    for dial in ["planform.span_m", "care.use", "spar.upper_cap.layers.least", "skins.aft_upper.1", "planform.spam_m"] {
+        assert!(!is_in_file(dial), "{dial}");
+    }
+}
 
 fn leaves_of_value(v: &Value, path: &str, out: &mut Vec<String>) {
     match v {

@@ -1,7 +1,7 @@
 //! Keys of a scenario that are no dials: they are edited in the file.
 
 /// Their paths; `*` is any one word, a `*` at the end of a word any ending.
-const PATHS: [&str; 40] = [
+const PATHS: [&str; 43] = [
     "format",
     "name",
     "note",
@@ -14,18 +14,21 @@ const PATHS: [&str; 40] = [
     "ribs.end_moment_n_m",
     "spar.bond_width_mm",
     "spar.*.layers.most",
+    "spar.lower_cap.layers.least",
     "spar.*.backing.*",
     "spar.cap.*.*",
     "spar.posts.*.*",
     "spar.web.*.*",
     "skins.nose_steps",
     "skins.may_buckle",
+    "skins.*.*.to",
     "patch.*.*",
     "aboard.mass.*.*",
     "aboard.pilot_drag_m2",
     "aboard.rigging_drag_m2",
     "aboard.tailless",
     "service.hot_core_share",
+    "care.event.*.share",
     "care.protection.*.*",
     "limits.set",
     "cases_off.*.*",
