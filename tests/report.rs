@@ -9,10 +9,10 @@ use roxmltree::{Document, Node, ParsingOptions};
 use serde_json::Value;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::evaluation::evaluate;
-use thistledown::physics::workshop::{forecast, win_back};
+use thistledown::physics::workshop::{cuts, forecast, part_sheets, win_back};
 use thistledown::report::compare::{self, Side};
 use thistledown::report::page::{Wing, page};
-use thistledown::report::{holds, json, seen, weigh_in};
+use thistledown::report::{cut_list, holds, json, mixing, part_sheets as sheets_of_parts, seen, weigh_in};
 use thistledown::scenario;
 use thistledown::scenario::dials::{Group, dials};
 
@@ -45,7 +45,15 @@ fn read(v: &Value) -> Value {
 
 fn documents(side: &Side) -> BTreeMap<&'static str, Value> {
     let (d, e) = (&side.design, &side.evaluation);
-    let mut out = BTreeMap::from([("", read(&json::evaluation(d, e))), ("holds", read(&holds::json(d, e)))]);
+    let list = cuts::of(d, e);
+    let parts = part_sheets::of(d, e, &list, &forecast::of(d, e));
+    let mut out = BTreeMap::from([
+        ("", read(&json::evaluation(d, e))),
+        ("holds", read(&holds::json(d, e))),
+        ("stock", read(&cut_list::stock_json(d, &list))),
+        ("resin", read(&mixing::json(d, &list))),
+        ("parts", read(&sheets_of_parts::json(d, &parts.iter().collect::<Vec<_>>()))),
+    ]);
     if !d.weighed.is_empty() {
         out.insert("scales", read(&weigh_in::json(d, &forecast::of(d, e), &win_back::of(d, e))));
     }
@@ -279,6 +287,36 @@ fn the_page_is_whole_in_itself() {
             "size:A4",
         ] {
             assert!(out.contains(part), "{file}: {part}");
+        }
+    }
+}
+
+/// The chapter for the workshop gives what is bought and mixed and every part, says where blanks and sheets are, and stays short.
+#[test]
+fn the_chapter_for_the_workshop_gives_its_tables_and_says_where_the_blanks_are() {
+    for file in ["marram-mixed.toml", "marram-samples.toml"] {
+        let (side, out) = one(&shipped().iter().find(|s| s.0 == file).unwrap().1);
+        let doc = parsed(&out);
+        let chapter = doc.descendants().find(|n| n.attribute("id") == Some("w1-building")).unwrap();
+        let docs = documents(&side);
+        assert!(holds_to(&docs, chapter) > 150);
+        let said = words(chapter);
+        for part in [
+            "--cuts",
+            "--csv",
+            "--parts",
+            "What to buy",
+            "Resin by batch",
+            "Carbon dust conducts",
+            "make skin allergic",
+        ] {
+            assert!(said.contains(part), "{file}: {part}");
+        }
+        let rows = |of: &str, list: &str| docs[of][list].as_array().unwrap().len();
+        let shown = chapter.descendants().filter(|n| n.tag_name().name() == "tr").count();
+        assert!(shown >= rows("stock", "to_buy") + rows("resin", "batches") && shown < 120, "{file}: {shown} rows");
+        for m in docs["stock"]["to_buy"].as_array().unwrap() {
+            assert!(said.contains(m["material"].as_str().unwrap()), "{m}");
         }
     }
 }

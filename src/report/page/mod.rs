@@ -11,12 +11,13 @@ use serde_json::Value;
 
 use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
-use crate::physics::workshop::{forecast, win_back};
+use crate::physics::workshop::{batches, cuts, forecast, part_sheets, to_buy, win_back};
 use crate::report::compare::Side;
-use crate::report::{holds, json, seen, weigh_in};
+use crate::report::{cut_list, holds, json, mixing, part_sheets as sheets_of_parts, seen, weigh_in};
 use html::{Doc, esc};
 
 mod beside;
+mod building;
 mod caps;
 mod durability;
 mod flight;
@@ -50,6 +51,35 @@ pub struct Wing<'a> {
     holds: Value,
     scales: Option<Value>,
     seen: Option<Value>,
+    building: Building,
+}
+
+/// What is cut, bought and mixed: tables as JSON, words, how many blanks.
+struct Building {
+    stock: Value,
+    resin: Value,
+    parts: Value,
+    blanks: u32,
+    buy_words: Vec<String>,
+    mix_words: Vec<String>,
+    remarks: Vec<String>,
+}
+
+impl Building {
+    fn of(design: &Design, e: &Evaluation) -> Self {
+        let list = cuts::of(design, e);
+        let forecast = forecast::of(design, e);
+        let parts = part_sheets::of(design, e, &list, &forecast);
+        Self {
+            stock: cut_list::stock_json(design, &list),
+            resin: mixing::json(design, &list),
+            parts: sheets_of_parts::json(design, &parts.iter().collect::<Vec<_>>()),
+            blanks: list.cuts.iter().map(|c| c.count).sum(),
+            buy_words: cut_list::buy_words(design, &to_buy::of(design, &list)),
+            mix_words: mixing::words(design, &batches::of(&design.stock, &list)),
+            remarks: list.remarks,
+        }
+    }
 }
 
 impl<'a> Wing<'a> {
@@ -69,6 +99,7 @@ impl<'a> Wing<'a> {
             holds: holds::json(design, e),
             scales,
             seen: (!design.proofs.is_empty()).then(|| seen::json(design, e)),
+            building: Building::of(design, e),
         }
     }
 }
@@ -103,6 +134,21 @@ impl Sheet<'_> {
     fn seen(&self) -> Option<Doc<'_>> {
         self.wing.seen.as_ref().map(|value| Doc { name: "seen", value })
     }
+    fn building(&self) -> &Building {
+        &self.wing.building
+    }
+    /// `workshop --stock --json`.
+    fn stock(&self) -> Doc<'_> {
+        Doc { name: "stock", value: &self.wing.building.stock }
+    }
+    /// `workshop --resin --json`.
+    fn resin(&self) -> Doc<'_> {
+        Doc { name: "resin", value: &self.wing.building.resin }
+    }
+    /// `workshop --parts --json`.
+    fn parts(&self) -> Doc<'_> {
+        Doc { name: "parts", value: &self.wing.building.parts }
+    }
     /// An id of this wing alone.
     fn id(&self, rest: &str) -> String {
         format!("w{}-{rest}", self.number)
@@ -121,7 +167,7 @@ impl Sheet<'_> {
 type Chapter = (&'static str, &'static str, fn(&Sheet) -> String);
 
 /// What is told of a wing, in order; the sources stand last, for they list what was cited before.
-const CHAPTERS: [Chapter; 15] = [
+const CHAPTERS: [Chapter; 16] = [
     ("state of the verdict", "state", head::state),
     ("scores", "scores", head::scores),
     ("planform", "planform", planform::html),
@@ -133,6 +179,7 @@ const CHAPTERS: [Chapter; 15] = [
     ("weight", "weight", weight::html),
     ("durability in ground handling", "durability", durability::html),
     ("where to hold, samples, weigh-in, proof loads", "handling", handling::html),
+    ("what to cut, buy and mix", "building", building::html),
     ("flight", "flight", flight::html),
     ("inputs", "inputs", inputs::html),
     ("assumptions", "assumptions", sources::assumptions),
