@@ -58,6 +58,35 @@ fn what_is_cut_and_taken_for_a_part_is_what_the_parts_list_says_of_it() {
     }
 }
 
+/// What the parts list counts for the laps of plies by its rule is what the blanks have, and somewhat more: each panel ends with a length
+/// that laps on nothing.
+#[test]
+fn ply_laps_of_the_parts_list_are_those_of_the_blanks() {
+    let mut told = 0;
+    for (name, d) in shipped() {
+        let (e, list) = cut(&d);
+        let cloth = |c: &&cuts::Cut| matches!(c.stuff, cuts::Stuff::Cloth(_));
+        let of = [Heading::Skins, Heading::Web];
+        let laid = list.cuts.iter().filter(cloth).filter(|c| of.contains(&c.part.heading));
+        let by_blanks: f64 = laid.map(|c| c.join[1] + c.join[0] * c.resin_kg_m2).sum();
+        let drawn = as_drawn(&d, &e);
+        let counted: f64 = drawn.parts.iter().filter(|p| p.name == "ply laps").map(|p| p.nominal_kg).sum();
+        println!("{name}: {:.1} g by the rule, {:.1} g by the blanks", 1e3 * counted, 1e3 * by_blanks);
+        assert!((1.0..1.45).contains(&(counted / by_blanks)), "{name}: {counted} {by_blanks}");
+        told += 1;
+    }
+    assert!(told > 15);
+    // A roll that reaches further leaves fewer laps, and none where no lap is laid.
+    let weight = |change: &dyn Fn(&mut Design)| {
+        let mut d = shipped().into_iter().find(|s| s.0 == "marram-mixed").unwrap().1;
+        change(&mut d);
+        evaluate(&d, &Assumptions::default()).weight.drawn_kg
+    };
+    let (one, wide) = (weight(&|_| {}), weight(&|d| d.stock.cloth_roll_m = 1.5));
+    let none = weight(&|d| d.stock.join_lap_m = 0.0);
+    assert!(one > wide && wide > none && one - none < 0.15, "{one} {wide} {none}");
+}
+
 #[test]
 fn no_blank_is_smaller_than_what_is_cut_from_it_and_every_blank_fits() {
     for (name, d) in shipped() {

@@ -88,7 +88,9 @@ fn least(d: &Design, mode: &str) -> f64 {
 
 #[test]
 fn a_web_split_into_like_bands_buckles_no_later() {
-    let d = marram();
+    let mut d = marram();
+    // Narrower strips of cloth reach further across the roll and lap less often, which is another weight.
+    d.stock.join_lap_m = 0.0;
     let mut split = d.clone();
     for run in &mut split.spar.web {
         let whole = run.bands[0];

@@ -100,7 +100,7 @@ const TERMS: &[(&str, &str)] = &[
     ),
     (
         "cut_list",
-        "Every blank of the wing, both halves, `workshop --cuts`: from the areas and constructions of the parts list, so what is left in the wing weighs what the parts list says. A blank is a rectangle: the middle line of the panel and its widest place, with trim_mm round a ply (a cap is laid to width), core_trim_mm round a core or a board, turn_mm round a covering. What no roll or sheet holds is cut in lengths that lap by join_lap_mm (cores butt, wood is scarfed at scarf_ratio); that lap is in no parts list and is told apart. Laps at a change of construction are cut with the skin and counted under splices.",
+        "Every blank of the wing, both halves, `workshop --cuts`: from the areas and constructions of the parts list, so what is left in the wing weighs what the parts list says. A blank is a rectangle: the middle line of the panel and its widest place, with trim_mm round a ply (a cap is laid to width), core_trim_mm round a core or a board, turn_mm round a covering. What no roll or sheet holds is cut in lengths that lap by join_lap_mm (cores butt, wood is scarfed at scarf_ratio); the parts list counts the laps of plies as ply laps, by a rule for strips much longer than a roll reaches, so somewhat more than these blanks have. Laps at a change of construction are cut with the skin and counted under splices.",
     ),
     (
         "waste",

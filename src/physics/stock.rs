@@ -1,5 +1,7 @@
-//! How material is bought and cut and how resin is mixed: inputs of the workshop that change nothing of the wing.
+//! How material is bought and cut and how resin is mixed: inputs of the workshop that change nothing of the wing but the laps of its plies.
 //! Every default is common practice, no source; a scenario gives its own under `[workshop]`.
+
+use crate::physics::material::{Library, Weave};
 
 /// Rolls, sheets, allowances and pots.
 #[derive(Debug, Clone, PartialEq)]
@@ -73,6 +75,13 @@ impl Default for Stock {
 }
 
 impl Stock {
+    /// What a cloth comes in: what the scenario says of this one, else of its kind.
+    pub(crate) fn of_cloth(&self, library: &Library, fabric: usize) -> Size {
+        let cloth = library.fabrics.get(fabric);
+        let tape = cloth.is_some_and(|f| f.weave == Weave::Unidirectional);
+        let kind = Size::Roll(if tape { self.tape_roll_m } else { self.cloth_roll_m });
+        cloth.and_then(|f| self.size_of(&f.key)).unwrap_or(kind)
+    }
     /// What a material comes in, when the scenario says it of this one.
     pub(crate) fn size_of(&self, key: &str) -> Option<Size> {
         self.own.iter().find(|o| o.of == key).map(|o| o.size)

@@ -131,7 +131,7 @@ pub fn buy_words(design: &Design, all: &[Material]) -> Vec<String> {
         let join_kg: f64 =
             all.iter().map(|m| if m.used_m2 > 0.0 { m.used_kg / m.used_m2 * m.join_m2 } else { 0.0 }).sum();
         out.push(format!(
-            "laps between lengths of one ply: {join_m2:.2} m2, {:.0} g dry, that no parts list counts; see joins in the cut list",
+            "laps between lengths of one ply: {join_m2:.2} m2, {:.0} g dry by these blanks; the parts list counts them with resin as ply laps, by a rule for long strips that says somewhat more",
             1e3 * join_kg
         ));
     }

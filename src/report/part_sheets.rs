@@ -150,6 +150,12 @@ fn taken(design: &Design, s: &PartSheet) -> Vec<String> {
     if s.row.piece.heading == Heading::Splices {
         out.push("the laps are cut with the skins on both sides".to_owned());
     }
+    if s.uses.iter().any(|u| u.what == Other::Laps) {
+        out.push(
+            "no part of its own: it lies in the plies, and is on the scales with the skin or web it is laid in"
+                .to_owned(),
+        );
+    }
     out.extend(work(design, s));
     out
 }

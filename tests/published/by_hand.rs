@@ -53,8 +53,9 @@ fn named(e: &Evaluation, name: &str) -> f64 {
     e.weight.parts.iter().filter(|p| p.name == name).map(|p| p.nominal_kg).sum()
 }
 
+/// Laps between lengths of one ply left out: they have a check of their own, in `cutting`.
 fn under(e: &Evaluation, heading: Heading) -> f64 {
-    e.weight.parts.iter().filter(|p| p.heading == heading).map(|p| p.nominal_kg).sum()
+    e.weight.parts.iter().filter(|p| p.heading == heading && p.name != "ply laps").map(|p| p.nominal_kg).sum()
 }
 
 #[test]

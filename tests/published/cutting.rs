@@ -5,6 +5,7 @@ use std::f64::consts::FRAC_PI_4;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::Design;
 use thistledown::physics::evaluation::evaluate;
+use thistledown::physics::mass::laps::{Roll, lap_share};
 use thistledown::physics::mass::tally::Heading;
 use thistledown::physics::mass::weighed::Piece;
 use thistledown::physics::stock::{OwnStock, Size, Stock};
@@ -251,5 +252,31 @@ fn what_is_bought_is_what_is_laid() {
             Sheet::Flat([l, w]) => near(m.bought_m2, f64::from(m.sheets) * l * w, 1e-9),
             Sheet::Any => {}
         }
+    }
+}
+
+/// By hand, a roll of 1 m, 15 mm of trim on each side, laps of 25 mm. At 45 degrees a strip of 0.4 m takes 0.43 cos 45 = 0.30406 across, which
+/// leaves (1 - 0.30406)/sin 45 = 0.98421 m of reach: one lap to every 0.95921 m, 2.606 % of the ply. Across the roll the reach is the roll:
+/// 0.025/0.975. Along it 0.9 m fits whole, 1.5 m takes two widths with one lap. A strip no length of the roll fits has none that is known.
+#[test]
+fn laps_of_a_ply_are_what_its_roll_leaves_of_reach() {
+    let from = Roll { roll_m: 1.0, trim_m: 0.015, lap_m: 0.025 };
+    let deg = |d: f64| d.to_radians();
+    near(lap_share(0.4, deg(45.0), from), 0.025 / 0.959_21, 1e-6);
+    near(lap_share(0.4, deg(-45.0), from), lap_share(0.4, deg(45.0), from), 1e-15);
+    near(lap_share(0.4, deg(90.0), from), 0.025 / 0.975, 1e-12);
+    near(lap_share(0.9, 0.0, from), 0.0, 1e-15);
+    near(lap_share(1.5, 0.0, from), 0.025 / 1.5, 1e-12);
+    assert!(lap_share(0.4, deg(45.0), Roll { roll_m: 0.02, ..from }) == 0.0);
+    // A strip much longer than a length, cut blank by blank: the same but for its last length, which laps on nothing.
+    let long_m = 200.0;
+    for (width_m, angle) in [(0.4, 45.0), (0.25, 45.0), (0.7, 30.0), (1.5, 0.0), (0.3, 90.0)] {
+        let strip = Outline::rectangle(long_m, width_m);
+        let cutting =
+            Cutting { from: Sheet::Roll(1.0), angle_rad: deg(angle), end_m: 0.015, side_m: 0.015, lap_m: 0.025 };
+        let all = blanks(&strip, &cutting).unwrap();
+        let laps = all.iter().map(|b| b.join_m2).sum::<f64>() / (long_m * width_m);
+        let rule = lap_share(width_m, deg(angle), from);
+        assert!(rule >= laps - 1e-9 && rule < 1.01 * laps, "{width_m} {angle}: {rule} by the rule, {laps} by blanks");
     }
 }

@@ -28,6 +28,10 @@ fn enlarged(d: &Design, k: f64) -> Design {
     let mut d = d.clone();
     d.planform.span_m *= k;
     d.planform.area_m2 *= k * k;
+    // Rolls, trims and laps, which say how many laps plies have.
+    for m in [&mut d.stock.cloth_roll_m, &mut d.stock.tape_roll_m, &mut d.stock.trim_m, &mut d.stock.join_lap_m] {
+        *m *= k;
+    }
     let mut l = (*d.library).clone();
     l.fibres.iter_mut().for_each(|x| x.density_kg_m3 /= k);
     l.resins.iter_mut().for_each(|x| x.density_kg_m3 /= k);

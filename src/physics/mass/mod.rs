@@ -2,6 +2,7 @@
 
 pub mod drivers;
 pub mod joints;
+pub mod laps;
 pub mod ribs;
 pub mod seams;
 pub mod skins;

@@ -7,6 +7,7 @@ use crate::physics::design::{BackingMaterial, Cap, Design};
 use crate::physics::laminate::cap::{self, CapLayer};
 use crate::physics::laminate::construction::Skin;
 use crate::physics::laminate::ply;
+use crate::physics::mass::laps::{self, Laps};
 use crate::physics::mass::tally::{Heading, List};
 use crate::physics::strength::sizing::Sizing;
 use crate::physics::wing::layout::{Layout, Station};
@@ -48,7 +49,13 @@ pub fn web_height_m(s: &Station, upper_m: f64, lower_m: f64) -> f64 {
 }
 
 /// All of the spar, by its own length: a swept spar is longer than the span.
-pub fn spar(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin], sizing: &Sizing, layers: &CapLayers) {
+pub(crate) fn spar(
+    list: &mut List,
+    design: &Design,
+    (layout, skins): (&Layout, &[Skin]),
+    sizing: &Sizing,
+    (layers, laps): (&CapLayers, &Laps),
+) {
     for (i, bay) in layout.bays.iter().enumerate() {
         let m = &bay.mid;
         let length_m = bay.length_m / m.spar_cos();
@@ -70,6 +77,11 @@ pub fn spar(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin], s
         }
         let height = web_height_m(m, nu * layers.upper.thickness_m, nl * layers.lower.thickness_m);
         web(list, design, skins, i, (m.eta, x, m.y_m), height * length_m, n(&sizing.web));
+        let lapped_kg = laps.of_web_kg((design, skins), m.eta, (length_m, height), n(&sizing.web));
+        if lapped_kg > 0.0 {
+            let name = Cow::Borrowed(laps::NAME);
+            list.add(Heading::Web, laps::FAMILY, name, lapped_kg).spread(laps::SPREAD).at(x, m.y_m).bay(i);
+        }
         for p in design.spar.posts.iter().filter(|p| m.eta >= p.from_eta && m.eta <= p.to_eta) {
             let count = length_m / p.pitch_m;
             let kg = 2.0 * count * p.width_m * p.depth_m * height * density(design, p.material);

@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::{Design, Strip};
 use crate::physics::laminate::construction::Skin;
+use crate::physics::mass::laps::{self, Laps};
 use crate::physics::mass::spar::CapLayers;
 use crate::physics::mass::weighed::{self, Weighing};
 use crate::physics::mass::{joints, ribs, seams, skins, spar};
@@ -239,6 +240,7 @@ pub struct Scales<'d> {
     /// Sums of all parts but the spar, which stands last in the list.
     sums: Sums,
     layers: CapLayers,
+    laps: Laps,
     /// Deviation of the budget from the expected weight.
     budget_z: f64,
 }
@@ -247,6 +249,8 @@ impl<'d> Scales<'d> {
     pub fn of(design: &'d Design, layout: &Layout, skins: &[Skin], assumed: &Assumptions) -> Self {
         let mut list = List::new(design.rates.growth);
         skins::zones(&mut list, layout, skins);
+        let laps = Laps::of(design, layout);
+        laps::zones(&mut list, &laps, layout, skins);
         skins::patches(&mut list, design, layout, skins);
         skins::fastening(&mut list, design, layout, skins);
         ribs::ribs(&mut list, design, layout, skins);
@@ -256,13 +260,13 @@ impl<'d> Scales<'d> {
         sums.add(layout, &list.parts);
         let (without_spar, layers) = (list.parts.len(), spar::cap_layers(design, assumed));
         let budget_z = normal_quantile(design.targets.budget_percentile);
-        Self { weighed: &design.weighed, real: Vec::new(), list, without_spar, sums, layers, budget_z }
+        Self { weighed: &design.weighed, real: Vec::new(), list, without_spar, sums, layers, laps, budget_z }
     }
 
     /// Sums with the spar of these layers, no parts listed.
     pub(crate) fn pass(&mut self, design: &Design, (layout, skins): (&Layout, &[Skin]), sizing: &Sizing) -> Weight {
         self.list.parts.truncate(self.without_spar);
-        spar::spar(&mut self.list, design, layout, skins, sizing, &self.layers);
+        spar::spar(&mut self.list, design, (layout, skins), sizing, (&self.layers, &self.laps));
         if !self.weighed.is_empty() {
             self.real.clone_from(&self.list.parts);
             weighed::put(&mut self.real, self.weighed);
@@ -281,11 +285,12 @@ impl<'d> Scales<'d> {
     }
 }
 
-/// What the zones of a layout are made of and fastened with, and nothing else.
+/// What the zones of a layout are made of, with the laps of their plies, and fastened with, and nothing else.
 /// Unchecked: no outside check runs it by itself.
 pub fn of_zones(design: &Design, layout: &Layout, skins: &[Skin]) -> Vec<Part> {
     let mut list = List::new(design.rates.growth);
     skins::zones(&mut list, layout, skins);
+    laps::zones(&mut list, &Laps::of(design, layout), layout, skins);
     skins::fastening(&mut list, design, layout, skins);
     list.parts
 }

@@ -194,7 +194,7 @@ fn dry(bench: &mut Bench, p: &Panel, material: BackingMaterial, depth_m: f64) {
 }
 
 /// Clear height of the web at a station of a bay, m.
-fn height_m(bench: &Bench, bay: usize, s: &Station) -> f64 {
+pub(super) fn height_m(bench: &Bench, bay: usize, s: &Station) -> f64 {
     let layers = cap_layers(bench.design, &Assumptions::default());
     let n = |v: &[u32]| f64::from(v.get(bay).copied().unwrap_or(0));
     let sizing = &bench.e.sizing;

@@ -2,11 +2,13 @@
 
 use crate::physics::design::RibKind;
 use crate::physics::laminate::construction::Kind;
+use crate::physics::mass::laps::{Laps, NAME};
 use crate::physics::mass::seams::glue_kg_m;
 use crate::physics::mass::skins::rigid;
 use crate::physics::mass::tally::Heading;
 use crate::physics::mass::weighed::part_of;
 use crate::physics::workshop::cut_skins::parted_at_root;
+use crate::physics::workshop::cut_spar::height_m;
 use crate::physics::workshop::cuts::{Bench, Other, Use};
 
 /// Glue of all seams, and edges by the metre.
@@ -35,6 +37,22 @@ pub(super) fn seams(bench: &mut Bench) {
     let made = bench.list.uses.iter().any(|u| u.what == Other::Edge);
     if made {
         bench.remark("nose seam and trailing edge are known by the metre only: no blank is listed for them".to_owned());
+    }
+}
+
+/// Laps of plies, as the parts list counts them: the blanks say where they lie.
+pub(super) fn laps(bench: &mut Bench) {
+    let (design, e, laps) = (bench.design, bench.e, Laps::of(bench.design, &bench.e.layout));
+    for z in &e.layout.zones {
+        let kg = laps.of_zone_kg(z, &e.skins);
+        bench.take(&part_of(Heading::Bonds, Some(z.strip), NAME), Other::Laps, kg);
+    }
+    for (i, bay) in e.layout.bays.iter().enumerate() {
+        let m = &bay.mid;
+        let extra = f64::from(e.sizing.web.get(i).copied().unwrap_or(0));
+        let panel = (bay.length_m / m.spar_cos(), height_m(bench, i, m));
+        let kg = laps.of_web_kg((design, &e.skins), m.eta, panel, extra);
+        bench.take(&part_of(Heading::Web, None, NAME), Other::Laps, kg);
     }
 }
 

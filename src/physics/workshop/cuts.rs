@@ -9,7 +9,6 @@ use crate::physics::evaluation::Evaluation;
 use crate::physics::laminate::construction::{Ply, Skin};
 use crate::physics::laminate::ply;
 use crate::physics::mass::weighed::Piece;
-use crate::physics::material::Weave;
 use crate::physics::stock::Size;
 use crate::physics::workshop::outline::{self, Blank, Cutting, Outline, Sheet};
 use crate::physics::workshop::{cut_ribs, cut_skins, cut_spar, cut_tidy};
@@ -45,7 +44,7 @@ pub struct Cut {
     pub resin_kg: f64,
     /// Laps that the parts list counts under splices, m2, kg and kg of resin.
     pub lap: [f64; 3],
-    /// Laps between lengths of one ply, in no parts list: m2 and kg.
+    /// Laps between lengths of one ply, m2 and kg dry, by these very blanks; the parts list counts them by a rule, [`Other::Laps`].
     pub join: [f64; 2],
     /// Resin that stays, kg/m2, and mixed over that which stays.
     pub resin_kg_m2: f64,
@@ -64,6 +63,8 @@ pub enum Other {
     Fairing,
     Finish,
     Glue,
+    /// Fibre and resin of laps between lengths of one ply, by the rule of the parts list.
+    Laps,
     /// Core that a patch replaces, negative.
     Replaced,
     /// Edges known by the metre only, fastening by the metre, fittings.
@@ -73,12 +74,13 @@ pub enum Other {
 }
 
 impl Other {
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::SurfaceResin,
         Self::PickUp,
         Self::Fairing,
         Self::Finish,
         Self::Glue,
+        Self::Laps,
         Self::Replaced,
         Self::Edge,
         Self::Fastening,
@@ -91,6 +93,7 @@ impl Other {
             Self::Fairing => "filler for fairing",
             Self::Finish => "paint and finish",
             Self::Glue => "glue",
+            Self::Laps => "laps between lengths of its plies, with resin",
             Self::Replaced => "core it takes the place of",
             Self::Edge => "edge, known by the metre only",
             Self::Fastening => "fastening of covering",
@@ -325,11 +328,10 @@ pub fn sheet_of(design: &Design, stuff: Stuff) -> Sheet {
         (Stuff::Strip(_), _) => Sheet::Any,
         (_, Some(Size::Roll(w))) => Sheet::Roll(w),
         (_, Some(Size::Sheet(s))) => Sheet::Flat(s),
-        (Stuff::Cloth(i), None) => {
-            let one_way = |w: Weave| w == Weave::Unidirectional;
-            let tape = design.library.fabrics.get(i).is_some_and(|f| one_way(f.weave));
-            Sheet::Roll(if tape { stock.tape_roll_m } else { stock.cloth_roll_m })
-        }
+        (Stuff::Cloth(i), None) => match stock.of_cloth(&design.library, i) {
+            Size::Roll(w) => Sheet::Roll(w),
+            Size::Sheet(s) => Sheet::Flat(s),
+        },
         (Stuff::Covering(_), None) => Sheet::Roll(stock.covering_roll_m),
         (Stuff::Foam(_), None) => Sheet::Flat(stock.foam_sheet_m),
         (Stuff::Wood(_), None) => Sheet::Flat(stock.wood_sheet_m),
@@ -346,6 +348,7 @@ pub fn of(design: &Design, e: &Evaluation) -> CutList {
     cut_spar::spar(&mut bench);
     cut_ribs::ribs(&mut bench);
     cut_tidy::seams(&mut bench);
+    cut_tidy::laps(&mut bench);
     cut_tidy::bought(&mut bench);
     cut_tidy::remarks(&mut bench);
     bench.list.cuts.sort_by_key(|c| c.part.heading);

@@ -20,7 +20,7 @@ pub struct Material {
     /// Bought, and left of it in the wing with its laps, m2; blanks that are too large are in neither.
     pub bought_m2: f64,
     pub used_m2: f64,
-    /// Of that: laps that no parts list counts, m2.
+    /// Of that: laps between lengths of one ply, m2.
     pub join_m2: f64,
     /// Bought and left of it in the wing, kg.
     pub bought_kg: f64,

@@ -225,7 +225,11 @@ fn of_cut(app: &App, c: &Cut) -> Vec<String> {
         out.push(format!("laps on the next construction {:.3} m2, counted under splices", c.lap[0]));
     }
     if c.join[0] > 0.0 {
-        out.push(format!("laps between lengths {:.3} m2, {:.0} g dry, in no parts list", c.join[0], 1e3 * c.join[1]));
+        out.push(format!(
+            "laps between lengths {:.3} m2, {:.0} g dry, counted as ply laps",
+            c.join[0],
+            1e3 * c.join[1]
+        ));
     }
     out
 }
