@@ -160,6 +160,55 @@ fn words_without_quotes_are_explained_together() {
     }
 }
 
+/// Every key of a scenario that an explanation names is one: a dial, or a path of the file.
+fn keys_stand(text: &str, dials: &[String]) {
+    let yours = text.lines().find_map(|l| l.trim_start().strip_prefix("yours ")).unwrap_or_else(|| panic!("{text}"));
+    let words = yours.split([' ', ',', ';', '(', ')']).map(|w| w.replace(".N.", ".1."));
+    for key in words.filter(|w| w.contains('.') && w.chars().next().is_some_and(|c| c.is_ascii_lowercase())) {
+        assert!(
+            dials.contains(&key) || thistledown::scenario::in_file::is_in_file(&key) || key.starts_with("care.rest.1."),
+            "`{key}`: {text}"
+        );
+    }
+}
+
+#[test]
+fn every_load_case_every_score_and_every_policy_word_is_explained() {
+    let wing = thistledown::scenario::demo().unwrap().design;
+    let dials: Vec<String> =
+        thistledown::scenario::dials::dials(&wing).into_iter().map(|d| d.key).chain(["planform".to_owned()]).collect();
+    let explain = |word: &str| {
+        let (code, out, said) = program(&["explain", word]);
+        assert_eq!(code, Some(0), "{word}: {said}");
+        out
+    };
+    let (_, list, _) = program(&["explain"]);
+    for key in thistledown::physics::loads::case::KEYS {
+        let text = explain(key);
+        assert!(list.contains(&format!("  {key} ")), "{key} is not listed");
+        for part in ["load case", "held ", "formula ", "comes about", "source ", "assumption ", "cases_off"] {
+            assert!(text.contains(part), "{key} says no `{part}`: {text}");
+        }
+        keys_stand(&text, &dials);
+    }
+    assert!(explain("one_end_down").contains("6.70 m from the middle"));
+    assert!(explain("tip_caught").contains("service.tip_force_n"));
+    assert!(explain("gust_up_vd_heavy").contains("at most 1.25 (V/VS)^2"));
+    let e = thistledown::physics::evaluation::evaluate(&wing, &Default::default());
+    for s in thistledown::screen::score::scores_of(&wing, &e) {
+        keys_stand(&explain(&s.word.to_lowercase().replace(['-', ' '], "_")), &dials);
+    }
+    for word in ["launch", "hands", "stall", "floats", "laminar_share", "profile drag"] {
+        keys_stand(&explain(word), &dials);
+    }
+    for word in ["may_buckle", "not_below_ultimate", "not_below_limit", "allowed"] {
+        assert!(explain(word).contains("safety factor and the extra factor"), "{word}");
+    }
+    // A slip of the finger in a case is told the nearest.
+    let (code, _, said) = program(&["explain", "gust_up_vd_heavx"]);
+    assert!(code == Some(2) && said.contains("`gust_up_vd_heavy`"), "{said}");
+}
+
 #[cfg(target_os = "linux")]
 #[test]
 fn a_folder_that_takes_no_file_is_not_said_to_be_missing() {

@@ -1,4 +1,4 @@
-//! `explain`: a term, a failure mode, an event, an assumption; what is computed and on whose word.
+//! `explain`: a term, a score, a load case, a failure mode, an event, an assumption; what is computed and on whose word.
 
 use std::fmt::Write as _;
 
@@ -6,16 +6,18 @@ use clap::Args;
 
 use crate::command::{Outcome, say};
 use crate::physics::assumptions;
+use crate::physics::design::MayBuckle;
 use crate::physics::durability::catalogue::Number;
 use crate::physics::durability::events::{EVENTS, Event};
+use crate::physics::loads::case::Case;
 use crate::physics::strength::{MODES, NOT_ASSESSED, checks};
 use crate::physics::unchecked::UNCHECKED;
 use crate::problem::Problem;
-use crate::report;
+use crate::report::{self, case_words, score_words};
 use crate::scenario;
 use crate::survey::space::distance;
 
-/// Explain a term, failure mode, event or assumption; without a word, list them all
+/// Explain a term, score, load case, failure mode, event or assumption; without a word, list them all
 ///
 /// Example: thistledown explain web_buckling
 #[derive(Debug, Args)]
@@ -127,6 +129,10 @@ const TERMS: &[(&str, &str)] = &[
         "A section, `workshop --section`: a short length of the spar made only to be broken, like one bay at its inner edge, held or laid in a rig that brings it moment and shear of its design case together. The sheet tells the load at which each mode should break it, how far it goes and what it weighs; what broke it is entered with --saw and --broke-by. It never flies. Shapes of the wing stand under [[section]] in the file.",
     ),
     (
+        "may_buckle",
+        "Of a skin, [skins.may_buckle]: what it may buckle under. not_below_ultimate (the nose where nothing is said): it stands every limit load times the safety factor and the extra factor. not_below_limit (all others): it stands limit load, times 1. allowed: no buckling margin is worked out for it; the sums still take the skin as if it had not buckled. nose_buckling and aft_buckling read it; strength after buckling is worked out nowhere.",
+    ),
+    (
         "pick_up",
         "Resin the open cells of a core face take beyond the ply's own; it adds per face, it never multiplies.",
     ),
@@ -135,7 +141,7 @@ const TERMS: &[(&str, &str)] = &[
 /// Run it.
 pub fn run(args: &ExplainArgs) -> Outcome {
     if args.word.is_empty() {
-        say(&all())?;
+        say(&all()?)?;
     } else {
         say(&one(&args.word.join(" "))?)?;
     }
@@ -152,12 +158,26 @@ fn unchecked() -> String {
     out
 }
 
-fn all() -> String {
+/// The load cases on the invented Marram, and what it is called.
+fn cases() -> Result<(Vec<Case>, String), Vec<Problem>> {
+    let design = scenario::demo()?.design;
+    Ok((case_words::all(&design), design.name))
+}
+
+fn all() -> Result<String, Vec<Problem>> {
     let mut out = String::from("terms\n");
     for (k, _) in TERMS {
         let _ = writeln!(out, "  {k}");
     }
     out.push_str("  unchecked\n  matrix (failure modes against load cases on the invented Marram)\n");
+    out.push_str("scores and figures\n");
+    for x in score_words::SCORES {
+        let _ = writeln!(out, "  {:<24}{}", x.names.first().unwrap_or(&""), x.title);
+    }
+    out.push_str("load cases\n");
+    for c in cases()?.0 {
+        let _ = writeln!(out, "  {:<24}{}", c.key, c.title);
+    }
     out.push_str("failure modes (computed unless said)\n");
     for m in MODES {
         let state = match checks::of(m.key).len() {
@@ -176,7 +196,7 @@ fn all() -> String {
     for a in assumptions::LIST {
         let _ = writeln!(out, "  {:<24}{}", a.key, a.title);
     }
-    out
+    Ok(out)
 }
 
 /// What a scenario may give of an event.
@@ -185,10 +205,12 @@ fn own_numbers(e: &Event) -> String {
     format!("[[care.event]] event = \"{}\" with any of: factor, {}, share, source", e.key, own.join(", "))
 }
 
-/// All that can be explained, with its title.
-fn titles() -> impl Iterator<Item = (&'static str, &'static str)> {
+/// All that can be explained, with its title; load cases are given.
+fn titles(cases: &[Case]) -> impl Iterator<Item = (&'static str, &'static str)> {
     let terms = TERMS.iter().map(|(k, _)| (*k, ""));
     terms
+        .chain(score_words::SCORES.iter().flat_map(|s| s.names.iter().map(|n| (*n, s.title))))
+        .chain(cases.iter().map(|c| (c.key, c.title)))
         .chain(MODES.iter().map(|m| (m.key, m.title)))
         .chain(EVENTS.iter().map(|e| (e.key, e.title)))
         .chain(assumptions::LIST.iter().map(|a| (a.key, a.title)))
@@ -207,8 +229,13 @@ fn one(word: &str) -> Result<String, Vec<Problem>> {
     if key == "matrix" {
         return Ok(report::matrix::text(&scenario::demo()?.design));
     }
-    if let Some((_, text)) = TERMS.iter().find(|(k, _)| *k == key) {
-        return Ok(format!("{key}: {text}\n"));
+    // The words of a policy are explained with it.
+    let term = if MayBuckle::ALL.iter().any(|m| m.key() == key) { "may_buckle" } else { key.as_str() };
+    if let Some((_, text)) = TERMS.iter().find(|(k, _)| *k == term) {
+        return Ok(format!("{term}: {text}\n"));
+    }
+    if let Some(s) = score_words::find(&key) {
+        return Ok(score_words::text(s));
     }
     if let Some(m) = MODES.iter().find(|m| m.key == key) {
         if m.margins.is_none() {
@@ -248,19 +275,21 @@ fn one(word: &str) -> Result<String, Vec<Problem>> {
     if let Some(a) = assumptions::LIST.iter().find(|a| a.key == key) {
         return Ok(format!("{}: assumption, spread of its logarithm {}\n  {}\n", a.title, a.beta, a.source));
     }
-    let names: Vec<&str> = TERMS
-        .iter()
-        .map(|t| t.0)
-        .chain(MODES.iter().map(|m| m.key))
-        .chain(EVENTS.iter().map(|e| e.key))
-        .chain(assumptions::LIST.iter().map(|a| a.key))
-        .collect();
-    let named = titles().filter(|(k, title)| !key.is_empty() && holds_word(k, title, &key)).map(|(k, _)| k);
-    let named: Vec<String> = named.take(8).map(|k| format!("`{k}`")).collect();
+    let (cases, wing) = cases()?;
+    if let Some(c) = cases.iter().find(|c| c.key == key) {
+        return Ok(case_words::text(c, &wing));
+    }
+    let mut named: Vec<String> = Vec::new();
+    for (k, _) in titles(&cases).filter(|(k, title)| !key.is_empty() && holds_word(k, title, &key)) {
+        let k = format!("`{k}`");
+        if named.len() < 8 && !named.contains(&k) {
+            named.push(k);
+        }
+    }
     if !named.is_empty() {
         let next = format!("these have it in their name: {}", named.join(", "));
         return Err(vec![Problem::input(format!("nothing is explained under `{word}`"), next)]);
     }
-    let near = names.into_iter().min_by_key(|n| distance(n, &key)).unwrap_or("");
+    let near = titles(&cases).map(|t| t.0).min_by_key(|n| distance(n, &key)).unwrap_or("");
     Err(vec![Problem::input(format!("nothing is explained under `{word}`"), format!("the nearest is `{near}`"))])
 }

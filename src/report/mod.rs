@@ -1,6 +1,7 @@
 //! An evaluation as text, JSON or a page: functions from results to strings.
 
 pub mod care;
+pub mod case_words;
 pub mod compare;
 pub mod csv;
 pub mod cut_list;
@@ -22,6 +23,7 @@ pub mod part_sheets;
 pub mod parts;
 pub mod samples;
 pub mod seen;
+pub mod score_words;
 pub mod service;
 pub mod spread;
 pub mod sureness;

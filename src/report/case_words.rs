@@ -1,0 +1,220 @@
+//! What a load case is, in words: what holds the wing, how speed, load factor and lift come about, what is assumed, which keys
+//! of a scenario move it. Loads are in `load`.
+
+use std::fmt::Write as _;
+
+use crate::physics::assumptions::Assumptions;
+use crate::physics::design::Design;
+use crate::physics::evaluation::evaluate;
+use crate::physics::loads::case::{self, Case, CaseKind, Support};
+use crate::report::{four_figures, load};
+
+/// What is said of a case beside its title and source.
+pub struct About {
+    pub formula: &'static str,
+    pub comes_about: &'static str,
+    pub assumed: &'static str,
+    /// Keys of a scenario that move it.
+    pub edit: &'static str,
+}
+
+/// The kind in a word.
+pub const fn kind_word(kind: CaseKind) -> &'static str {
+    match kind {
+        CaseKind::Manoeuvre => "manoeuvre, in flight",
+        CaseKind::Gust => "gust, in flight",
+        CaseKind::Dive => "dive, in flight",
+        CaseKind::Roll => "roll, in flight",
+        CaseKind::Pitch => "pitch control, in flight, tailless wings only",
+        CaseKind::Landing => "landing",
+        CaseKind::Carried => "carried on the ground",
+        CaseKind::Rack => "on the rack of a car",
+        CaseKind::Parked => "parked in wind",
+        CaseKind::TipCaught => "handled on the ground",
+    }
+}
+
+const LIFT: &str = "CL = n m g / (q S), q = rho V^2 / 2, m wing at budget, kit, what hangs on it and the pilot";
+
+/// What is said of a case. Its key chooses among those of a kind.
+pub fn about(c: &Case) -> About {
+    match c.kind {
+        CaseKind::Manoeuvre => manoeuvre(c.key),
+        CaseKind::Gust => gust(c.key),
+        CaseKind::Dive if c.key == "dive_push" => About {
+            formula: "n = 0, V = VD, CL = 0; controls a third of their travel down, times their effect",
+            comes_about: "lift of the controls and of twist and camber cancel over the wing; what is left twists it",
+            assumed: "a third of the travel at VD; effect of a hinged control 0.7 of thin-aerofoil theory",
+            edit: "limits.dive_speed_m_s, layout.control.N.down_deg",
+        },
+        CaseKind::Dive => About {
+            formula: "n = 0, V = VD, CL = 0",
+            comes_about: "no lift in all; twist and camber and the moment of the sections at the highest pressure twist the wing",
+            assumed: "none but the dive speed you state",
+            edit: "limits.dive_speed_m_s",
+        },
+        CaseKind::Roll => About {
+            formula: "n = 2/3 n positive; V = VA with full travel, VD with a third; mean of both sides opposed, half their difference together",
+            comes_about: LIFT,
+            assumed: "no roll has begun; heaviest pilot; effect of a hinged control 0.7 of thin-aerofoil theory",
+            edit: "limits.n_positive, limits.dive_speed_m_s, aboard.heaviest_pilot_kg, layout.control.N.up_deg, layout.control.N.down_deg",
+        },
+        CaseKind::Pitch => About {
+            formula: "to either stop at VA with n = 1; a third of the way up at VD with n = 0",
+            comes_about: LIFT,
+            assumed: "the wing has not answered yet; heaviest pilot; effect of a hinged control 0.7 of thin-aerofoil theory",
+            edit: "aboard.tailless, limits.dive_speed_m_s, aboard.heaviest_pilot_kg, layout.control.N.up_deg, layout.control.N.down_deg",
+        },
+        _ => ground(c.key),
+    }
+}
+
+fn manoeuvre(key: &str) -> About {
+    let up = key.starts_with("pull");
+    let corner = key.contains("_va");
+    About {
+        formula: match (up, corner) {
+            (true, true) => "n positive of the set; V = VA = sqrt(2 n m g / (rho S CLmax)), at most VD",
+            (false, true) => "n negative of the set; V = sqrt(2 n m g / (rho S CLmin)), at most VD",
+            (true, false) => "n positive of the set; V = VD",
+            (false, false) => "n negative of the set; V = VD",
+        },
+        comes_about: LIFT,
+        assumed: "CLmax and CLmin of the wing alone, not trimmed: corner speeds come out higher, the safe side",
+        edit: match (up, key.ends_with("light")) {
+            (true, true) => "limits.set, limits.n_positive, limits.dive_speed_m_s, aboard.lightest_pilot_kg",
+            (true, false) => "limits.set, limits.n_positive, limits.dive_speed_m_s, aboard.heaviest_pilot_kg",
+            (false, true) => "limits.set, limits.n_negative, limits.dive_speed_m_s, aboard.lightest_pilot_kg",
+            (false, false) => "limits.set, limits.n_negative, limits.dive_speed_m_s, aboard.heaviest_pilot_kg",
+        },
+    }
+}
+
+fn gust(key: &str) -> About {
+    let dive = key.contains("_vd");
+    About {
+        formula: if key.contains("_up") {
+            "n = 1 + (k/2) rho U a V S / (m g), at most 1.25 (V/VS)^2; k = 0.88 mu/(5.3 + mu), mu = 2 (m/S)/(rho c a), c = S/b"
+        } else {
+            "n = 1 - (k/2) rho U a V S / (m g); k = 0.88 mu/(5.3 + mu), mu = 2 (m/S)/(rho c a), c = S/b"
+        },
+        comes_about: if dive {
+            "at VD with the gust of the dive speed; lift as n m g / (q S), level flight before the gust"
+        } else {
+            "at rough-air speed, the highest at which the gust stays within the load factors for both pilots, at most VD; lift as n m g / (q S)"
+        },
+        assumed: "a wing this light lies at the edge of what k was made for; the cap, 1.25 CLmax, is from memory",
+        edit: match (dive, key.ends_with("light")) {
+            (true, true) => "limits.gust_dive_m_s, limits.dive_speed_m_s, aboard.lightest_pilot_kg",
+            (true, false) => "limits.gust_dive_m_s, limits.dive_speed_m_s, aboard.heaviest_pilot_kg",
+            (false, true) => "limits.gust_m_s, limits.n_positive, limits.n_negative, aboard.lightest_pilot_kg",
+            (false, false) => "limits.gust_m_s, limits.n_positive, limits.n_negative, aboard.heaviest_pilot_kg",
+        },
+    }
+}
+
+fn ground(key: &str) -> About {
+    let (formula, comes_about, assumed, edit) = match key {
+        "landing_hang" => (
+            "n = service.landing_factor",
+            "the wing's mass alone, times n; no air",
+            "the factor, and that no lift is left",
+            "service.landing_factor",
+        ),
+        "carried_one" => ("n = service.carry_factor", "the wing's mass alone, times n; no air", "the factor", "service.carry_factor"),
+        "carried_two" => (
+            "n = service.carry_factor",
+            "the wing's mass alone, times n; no air; both halves joined",
+            "the factor; without holds hands at 0.586 of the half span, where moments at hands and middle are alike",
+            "service.carry_factor, care.hold.N.at (the outermost)",
+        ),
+        "one_end_down" => (
+            "n = 2; a whole wing on its two tips, M = W L/8 in the middle of an even beam",
+            "the wing's mass alone, times n; no air; both halves joined",
+            "the factor 2, for the jerk of a lift",
+            "none: it follows the wing; [[cases_off]] switches it off with a reason",
+        ),
+        "tip_caught" => (
+            "n = 1; H = service.tip_force_n rearward at the tip; M = H x length about the vertical",
+            "the wing's mass and the force at one tip; no air",
+            "the force: 400 N after JAR 22.501 as quoted second-hand",
+            "service.tip_force_n",
+        ),
+        "parked_wind" => (
+            "n = 1; V = service.parked_wind_m_s, CL = CLmax, lift q S CLmax",
+            "the wing's mass against its lift in the stated wind",
+            "the wing stands at its greatest lift, nobody and nothing hangs on it",
+            "service.parked_wind_m_s",
+        ),
+        "rack_bump_up" => (
+            "n = -0.5 service.bump_factor",
+            "half a wing, its mass times n; no air",
+            "half the bump factor upward; without two rests two bars about 0.4 of the half span",
+            "service.bump_factor, care.rest.N.at",
+        ),
+        "rack_air" => (
+            "n = 1; V = service.rack_speed_m_s, CL = 0.3, lift q S CL",
+            "half a wing laid flat, its mass against the air",
+            "CL 0.3, after the roof air-load example; without two rests two bars about 0.4 of the half span",
+            "service.rack_speed_m_s, care.rest.N.at",
+        ),
+        _ => (
+            "n = service.bump_factor",
+            "half a wing, its mass times n; no air",
+            "the factor; without two rests two bars about 0.4 of the half span",
+            "service.bump_factor, care.rest.N.at",
+        ),
+    };
+    About { formula, comes_about, assumed, edit }
+}
+
+/// What holds the wing.
+pub fn held(c: &Case) -> String {
+    match c.support {
+        Support::Root if c.kind.in_flight() || c.kind == CaseKind::Landing => {
+            "by the pilot at the hang point: each half is a cantilever".to_owned()
+        }
+        Support::Root => "at the centre: each half is a cantilever".to_owned(),
+        Support::Outboard(y) => format!("on both sides {y:.2} m from the middle, halves joined"),
+        Support::Bars(a, b) => format!("half a wing on two bars at {a:.2} and {b:.2} m, its root end free"),
+    }
+}
+
+/// Every case that may be built, on a wing that is taken to have no tail so that those of the pitch control are there.
+pub fn all(design: &Design) -> Vec<Case> {
+    let mut tailless = design.clone();
+    tailless.aboard.tailless = true;
+    let e = evaluate(design, &Assumptions::default());
+    case::list(&tailless, &e.layout, &e.lift, e.weight.budget_kg)
+}
+
+/// A case explained, with its numbers on a wing of this name.
+pub fn text(c: &Case, wing: &str) -> String {
+    let a = about(c);
+    let mut out = format!("{}: load case, {}\n", c.title, kind_word(c.kind));
+    let rows = [
+        ("held", held(c)),
+        ("formula", a.formula.to_owned()),
+        ("comes about", a.comes_about.to_owned()),
+        ("source", c.source.to_owned()),
+        ("assumption", a.assumed.to_owned()),
+        ("yours", a.edit.to_owned()),
+        ("loads", load::FORMULA.to_owned()),
+        ("", load::SOURCE.to_owned()),
+        (
+            "there",
+            format!(
+                "n {}, {} m/s, CL {}, pilot {} kg: {wing}",
+                four_figures(c.n),
+                four_figures(c.speed_m_s),
+                four_figures(c.cl),
+                four_figures(c.pilot_kg)
+            ),
+        ),
+        ("off", format!("[[cases_off]] case = \"{}\" with a reason, which every report repeats", c.key)),
+    ];
+    for (word, text) in rows {
+        let _ = writeln!(out, "  {word:<11} {text}");
+    }
+    out
+}
