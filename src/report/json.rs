@@ -123,7 +123,7 @@ fn loads(design: &Design, e: &Evaluation) -> Value {
             let bent = e.bending.get(i);
             Some(json!({
                 "key": case.key, "title": case.title, "n": num(case.n), "speed_m_s": num(case.speed_m_s), "pilot_kg": num(case.pilot_kg),
-                "source": case.source, "formula": super::load::FORMULA, "method": super::load::SOURCE,
+                "source": case.source, "formula_n": super::case_words::about(case).formula, "formula": super::load::FORMULA, "method": super::load::SOURCE,
                 "inputs": super::load::inputs(e, i).into_iter().map(|(k, v, unit)| (k.to_owned(), json!({"value": num(v), "unit": unit}))).collect::<serde_json::Map<_, _>>(),
                 "shear_n": all(c.shear_n()), "moment_nm": all(c.moment_nm()), "torque_nm": all(c.torque_nm()), "inplane_nm": all(c.inplane_nm()),
                 "deflection_m": bent.map_or_else(Vec::new, |b| all(b.deflection_m())), "twist_rad": bent.map_or_else(Vec::new, |b| all(b.twist_rad())),
@@ -152,7 +152,7 @@ fn loads(design: &Design, e: &Evaluation) -> Value {
             "key": l.key, "source": l.source, "n_positive": num(l.n_positive), "n_negative": num(l.n_negative), "safety_factor": num(l.safety_factor),
             "extra_factor": num(l.extra_factor), "dive_speed_m_s": num(l.dive_speed_m_s), "gust_m_s": num(l.gust_m_s), "gust_dive_m_s": num(l.gust_dive_m_s),
         })),
-        "manoeuvre_speed_m_s": num(l.manoeuvre_speed_m_s), "rough_air_speed_m_s": num(l.rough_air_speed_m_s),
+        "manoeuvre_speed_m_s": num(l.manoeuvre_speed_m_s), "rough_air_speed_m_s": num(l.rough_air_speed_m_s), "rough_air": super::load::rough_air_json(design, e),
         "lift": {
             "y_m": all(&lift.y_m), "chord_m": all(&lift.chord_m), "additional_m": all(&lift.additional_m), "basic_m": all(&lift.basic_m),
             "section_cl_max": all(&lift.section_cl_max), "cl_max": num(lift.cl_max), "cl_max_at": num(lift.cl_max_eta),

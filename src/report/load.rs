@@ -1,8 +1,12 @@
 //! How the loads of a case come about: formula, inputs with units, sources.
 
+use serde_json::{Value, json};
+
+use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
-use crate::physics::loads::case::Support;
+use crate::physics::loads::case::{Case, ROUGH_AIR, ROUGH_AIR_SOURCE, Support};
 use crate::physics::loads::envelope::pressure_pa;
+use crate::report::{case_words, four_figures};
 
 /// Shear, bending and torsion along the spar.
 pub const FORMULA: &str = "S = int (q cl c - n g m) dy outboard; about the swept spar M = Mx cos - My sin, T = Mx sin + My cos; cl c = CL x \
@@ -10,6 +14,41 @@ additional + basic + controls + what bending gives back at the same lift";
 /// Where that comes from.
 pub const SOURCE: &str = "beam statics; lift of one chordwise row of horseshoe vortices, bending after the kinematics of Hodges and Pierce; \
 flight: mass at its light end (P10), lift at budget weight; on the ground mass at budget";
+
+/// How load factor and airspeed of a case come about, a line each: word, what is said.
+pub fn factor(c: &Case) -> Vec<(&'static str, String)> {
+    let mut out = vec![("factor", case_words::about(c).formula.to_owned())];
+    let Some(g) = c.gust else { return out };
+    if g.n_cap.is_some_and(|cap| cap < g.n_uncapped) {
+        out.push(("capped", format!("at 1.25 CLmax: {} instead of {}", four_figures(c.n), four_figures(g.n_uncapped))));
+    }
+    if c.key.contains("_rough") {
+        out.push(("rough air", format!("{ROUGH_AIR}: {} m/s", four_figures(c.speed_m_s))));
+        out.push(("", ROUGH_AIR_SOURCE.to_owned()));
+    }
+    out
+}
+
+/// The rough-air speed for other programs: value, formula, source, and what it rests on with each pilot.
+pub fn rough_air_json(design: &Design, e: &Evaluation) -> Value {
+    let Some(set) = &design.limits else { return Value::Null };
+    let with = |key: &str| {
+        let case = e.loads.cases.iter().find(|c| c.key == key);
+        case.and_then(|c| Some((c, c.gust?))).map_or(Value::Null, |(c, g)| {
+            json!({
+                "pilot_kg": c.pilot_kg, "mass_kg": g.mass_kg, "mass_ratio": g.mass_ratio, "alleviation": g.alleviation,
+                "limit_at_m_s": g.limit_at_m_s.is_finite().then_some(g.limit_at_m_s),
+            })
+        })
+    };
+    json!({
+        "value": e.loads.rough_air_speed_m_s, "unit": "m/s", "formula": ROUGH_AIR, "source": ROUGH_AIR_SOURCE,
+        "inputs": {
+            "gust_m_s": set.gust_m_s, "n_positive": set.n_positive, "n_negative": set.n_negative, "dive_speed_m_s": set.dive_speed_m_s,
+            "lift_slope_per_rad": e.lift.slope_per_rad, "lightest": with("gust_up_rough_light"), "heaviest": with("gust_up_rough_heavy"),
+        },
+    })
+}
 
 /// Inputs of the loads of a case (an index into the cases that are on): label, value, unit.
 pub fn inputs(e: &Evaluation, on: usize) -> Vec<(&'static str, f64, &'static str)> {
@@ -25,6 +64,23 @@ pub fn inputs(e: &Evaluation, on: usize) -> Vec<(&'static str, f64, &'static str
         ("wing, P10", e.weight.p10_kg, "kg"),
         ("wing, budget", e.weight.budget_kg, "kg"),
     ];
+    if let Some(g) = c.gust {
+        out.extend([
+            ("gust U", g.gust_m_s, "m/s"),
+            ("mass m with this pilot", g.mass_kg, "kg"),
+            ("mean chord c, S/b", g.chord_m, "m"),
+            ("lift slope a of the wing", g.slope_per_rad, "/rad"),
+            ("mass ratio mu", g.mass_ratio, ""),
+            ("alleviation k", g.alleviation, ""),
+            ("n before the cap", g.n_uncapped, ""),
+        ]);
+        if let Some(cap) = g.n_cap.filter(|c| c.is_finite()) {
+            out.extend([("cap 1.25 (V/VS)^2, 1.25 CLmax", cap, ""), ("stall VS at 1 g", g.stall_m_s, "m/s")]);
+        }
+        if g.limit_at_m_s.is_finite() {
+            out.push(("this gust brings a limit at", g.limit_at_m_s, "m/s"));
+        }
+    }
     for (label, rad) in
         [("controls together, effective", c.control_sym_rad), ("controls opposed, effective", c.control_anti_rad)]
     {

@@ -1,7 +1,7 @@
 //! The list of load cases. All are limit loads.
 
 use crate::physics::design::{Design, LimitSet};
-use crate::physics::loads::envelope::{gust_cap, gust_per_speed, pressure_pa, speed_for_lift_m_s};
+use crate::physics::loads::envelope::{gust_alleviation, gust_cap, gust_per_speed, pressure_pa, speed_for_lift_m_s};
 use crate::physics::loads::lift::LiftBasis;
 use crate::physics::units::GRAVITY_M_S2;
 use crate::physics::wing::layout::Layout;
@@ -83,6 +83,27 @@ pub fn is_of(case: &str, name: &str) -> bool {
     case == name || (!name.is_empty() && case.strip_prefix(name).is_some_and(|rest| rest.starts_with('_')))
 }
 
+/// How the load factor of a gust comes about: `n = 1 +/- V (k/2) rho U a S/(m g)`, an upward one no more than its cap.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gust {
+    /// Speed of the air, m/s, before alleviation.
+    pub gust_m_s: f64,
+    pub mass_kg: f64,
+    /// Mean chord, area over span.
+    pub chord_m: f64,
+    pub slope_per_rad: f64,
+    pub mass_ratio: f64,
+    pub alleviation: f64,
+    /// Before the cap.
+    pub n_uncapped: f64,
+    /// `1.25 (V/VS)^2`; none for a gust from above.
+    pub n_cap: Option<f64>,
+    /// Stall at 1 g with this mass, m/s.
+    pub stall_m_s: f64,
+    /// Airspeed at which this gust brings a limit load factor, m/s; infinite where it brings none.
+    pub limit_at_m_s: f64,
+}
+
 /// One case, fully stated.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Case {
@@ -101,6 +122,8 @@ pub struct Case {
     pub support: Support,
     /// Rearward force at the tip, N.
     pub tip_drag_n: f64,
+    /// Where a gust makes the load factor, how.
+    pub gust: Option<Gust>,
     /// Air temperature case: skin hot.
     pub hot: bool,
     pub source: &'static str,
@@ -121,7 +144,12 @@ const CARRY_ETA: f64 = 0.585_786_437_6;
 const BAR_SPACING_M: f64 = 1.2;
 
 const ENVELOPE: &str = "manoeuvre envelope: VS sqrt(n), load factor of the chosen limit set";
-const GUST: &str = "CS 22.341 gust with alleviation after NACA TN 2964; positive gust capped by the stall";
+const GUST: &str = "CS 22.341 gust with alleviation after NACA TN 2964; positive gust capped at 1.25 CLmax";
+/// The highest speed in rough air.
+pub const ROUGH_AIR: &str = "V = min(n+ - 1, 1 - n-) / ((k/2) rho U a S / (m g)), the lower of both pilots, at most VD";
+/// Where that comes from.
+pub const ROUGH_AIR_SOURCE: &str =
+    "CS 22.341 solved for the speed at which the gust brings the limit; alleviation k after NACA TN 2964";
 const DIVE: &str = "low load factor at the dive speed: section moment at the highest pressure";
 const ROLL: &str = "two thirds of the positive load factor with full control at VA, a third of it at VD (after 14 CFR 25.349, second-hand); no roll rate, +3 % for the single row";
 const PITCH: &str = "sudden movement of the pitch control to either stop at VA (14 CFR 23.423(a), read; written for horizontal surfaces), lift still of level flight; a third up at VD, no lift, beside the same down";
@@ -194,14 +222,21 @@ fn pilots(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64, set:
 }
 
 fn rough_air(a: &Aboard, layout: &Layout, lift: &LiftBasis, set: &LimitSet) -> f64 {
-    let slope = gust_slope(a, layout, lift, set.gust_m_s);
+    limit_at(set, gust_slope(a, layout, lift, set.gust_m_s)).min(set.dive_speed_m_s)
+}
+
+/// Speed at which a gust of so much load factor per speed brings a limit; infinite where it brings none.
+fn limit_at(set: &LimitSet, slope: f64) -> f64 {
     let room = (set.n_positive - 1.0).min(1.0 - set.n_negative);
-    if slope > 0.0 { (room / slope).min(set.dive_speed_m_s) } else { set.dive_speed_m_s }
+    if slope > 0.0 { room / slope } else { f64::INFINITY }
+}
+
+fn mean_chord_m(layout: &Layout) -> f64 {
+    if layout.half_span_m > 0.0 { layout.area_m2 / (2.0 * layout.half_span_m) } else { 0.0 }
 }
 
 fn gust_slope(a: &Aboard, layout: &Layout, lift: &LiftBasis, gust_m_s: f64) -> f64 {
-    let mean_chord = if layout.half_span_m > 0.0 { layout.area_m2 / (2.0 * layout.half_span_m) } else { 0.0 };
-    gust_per_speed(a.mass_kg, layout.area_m2, mean_chord, lift.slope_per_rad, gust_m_s)
+    gust_per_speed(a.mass_kg, layout.area_m2, mean_chord_m(layout), lift.slope_per_rad, gust_m_s)
 }
 
 /// Every case for this design at this wing mass, those switched off included with their reason.
@@ -241,6 +276,7 @@ impl Builder<'_> {
             control_sym_rad: 0.0,
             support: Support::Root,
             tip_drag_n: 0.0,
+            gust: None,
             hot: true,
             source: "",
             excused: None,
@@ -291,10 +327,26 @@ impl Builder<'_> {
             (("gust_down_vd_heavy", "down gust at VD, heaviest pilot"), -1.0, vd, set.gust_dive_m_s, heavy),
         ];
         for (name, sign, v, gust, who) in table {
-            let raw = 1.0 + sign * v * gust_slope(who, self.layout, self.lift, gust);
-            let n = if sign > 0.0 { raw.min(gust_cap(v, who.stall)) } else { raw };
-            let case = self.flight(name, CaseKind::Gust, n, v, who);
-            self.push(Case { source: GUST, ..case });
+            let per_speed = gust_slope(who, self.layout, self.lift, gust);
+            let (chord_m, slope_per_rad) = (mean_chord_m(self.layout), self.lift.slope_per_rad);
+            let (mass_ratio, alleviation) =
+                gust_alleviation(who.mass_kg, self.layout.area_m2, chord_m, slope_per_rad);
+            let raw = 1.0 + sign * v * per_speed;
+            let cap = (sign > 0.0).then(|| gust_cap(v, who.stall));
+            let how = Gust {
+                gust_m_s: gust,
+                mass_kg: who.mass_kg,
+                chord_m,
+                slope_per_rad,
+                mass_ratio,
+                alleviation,
+                n_uncapped: raw,
+                n_cap: cap,
+                stall_m_s: who.stall,
+                limit_at_m_s: limit_at(set, per_speed),
+            };
+            let case = self.flight(name, CaseKind::Gust, cap.map_or(raw, |c| raw.min(c)), v, who);
+            self.push(Case { source: GUST, gust: Some(how), ..case });
         }
     }
 
@@ -355,6 +407,7 @@ impl Builder<'_> {
             control_sym_rad: 0.0,
             support: Support::Root,
             tip_drag_n: 0.0,
+            gust: None,
             hot: true,
             source: GROUND,
             excused: None,

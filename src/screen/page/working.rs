@@ -156,6 +156,7 @@ fn of_case(app: &App, on: usize) -> Working {
     let mut out = vec![format!("formula    {}", load::FORMULA), format!("source     {}", load::SOURCE)];
     if let Some(c) = case {
         out.push(format!("case       {}", c.source));
+        out.extend(load::factor(c).into_iter().map(|(word, said)| format!("{word:<10} {said}")));
     }
     out.push("inputs and what they give".to_owned());
     out.extend(load::inputs(e, on).into_iter().map(|(k, v, unit)| format!("  {k:<34} {} {unit}", four_figures(v))));
