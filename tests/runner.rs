@@ -35,6 +35,7 @@ mod screens;
 mod search;
 mod survey;
 mod table;
+mod traced;
 mod validity;
 mod walk;
 mod weighed;

@@ -194,7 +194,7 @@ fn every_load_case_every_score_and_every_policy_word_is_explained() {
     assert!(explain("one_end_down").contains("6.70 m from the middle"));
     assert!(explain("tip_caught").contains("service.tip_force_n"));
     assert!(explain("gust_up_vd_heavy").contains("at most 1.25 (V/VS)^2"));
-    let e = thistledown::physics::evaluation::evaluate(&wing, &Default::default());
+    let e = thistledown::physics::evaluation::evaluate(&wing, &Assumptions::default());
     for s in thistledown::screen::score::scores_of(&wing, &e) {
         keys_stand(&explain(&s.word.to_lowercase().replace(['-', ' '], "_")), &dials);
     }

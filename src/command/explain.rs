@@ -187,7 +187,8 @@ fn all() -> Result<String, Vec<Problem>> {
         };
         let _ = writeln!(out, "  {:<24}{} [{state}]", m.key, m.title);
     }
-    let _ = writeln!(out, "not assessed at all: {}", NOT_ASSESSED.join(", "));
+    let [first, rest] = report::text::not_assessed();
+    let _ = writeln!(out, "{first}\n  {rest}");
     out.push_str("handling events\n");
     for e in EVENTS {
         let _ = writeln!(out, "  {:<24}{}", e.key, e.title);
@@ -225,6 +226,9 @@ fn one(word: &str) -> Result<String, Vec<Problem>> {
     let key = word.trim().to_lowercase().replace([' ', '-'], "_");
     if key == "unchecked" {
         return Ok(unchecked());
+    }
+    if key == "not_assessed" {
+        return Ok(format!("no failure mode looks at: {}\n", NOT_ASSESSED.join("; ")));
     }
     if key == "matrix" {
         return Ok(report::matrix::text(&scenario::demo()?.design));

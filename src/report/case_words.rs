@@ -121,7 +121,9 @@ fn ground(key: &str) -> About {
             "the factor, and that no lift is left",
             "service.landing_factor",
         ),
-        "carried_one" => ("n = service.carry_factor", "the wing's mass alone, times n; no air", "the factor", "service.carry_factor"),
+        "carried_one" => {
+            ("n = service.carry_factor", "the wing's mass alone, times n; no air", "the factor", "service.carry_factor")
+        }
         "carried_two" => (
             "n = service.carry_factor",
             "the wing's mass alone, times n; no air; both halves joined",

@@ -11,7 +11,7 @@ use crate::physics::evaluation::Evaluation;
 use crate::physics::flight::speeds::PolarPoint;
 use crate::physics::mass::tally::Part;
 use crate::physics::strength::judged::judged;
-use crate::physics::strength::{MODES, Margin, Verdict};
+use crate::physics::strength::{MODES, Margin, NOT_ASSESSED, Verdict};
 use crate::report::service::{core_share, service_c};
 
 /// Infinite and undefined become null: JSON has no word for them.
@@ -70,8 +70,11 @@ pub fn scores(design: &Design, e: &Evaluation) -> Value {
             "value": least.map(|m| num(m.rf - 1.0)), "mode": least.map(|m| m.mode), "bay": least.and_then(|m| m.bay).map(|b| b + 1),
             "judged_at": least.map(|m| judged(design, m).key()),
             "case": least.and_then(|m| m.case).and_then(|c| e.loads.cases.get(c)).map(|c| c.key),
-            "short": e.strength.short, "short_as_seen": super::seen::short(design, e), "not_shown": e.strength.not_shown, "cases_off": e.strength.cases_off,
-            "accepted": design.accepted.iter().map(|a| json!({"mode": a.key, "reason": a.reason})).collect::<Vec<_>>(),
+            "short": e.strength.short, "short_as_seen": super::seen::short(design, e), "not_shown": e.strength.not_shown, "cases_off": e.strength.cases_off, "not_assessed": NOT_ASSESSED,
+            "accepted": design.accepted.iter().map(|a| json!({
+                "mode": a.key, "reason": a.reason,
+                "short_if_counted": super::text::if_counted(e, &a.key).map(|s| json!({"places": s.places, "least_margin": num(s.margin), "bay": s.bay.map(|b| b + 1)})),
+            })).collect::<Vec<_>>(),
         },
         "stall_m_s": num(f.stall_m_s),
         "least_sink_m_s": num(f.least_sink_m_s.likely),

@@ -9,7 +9,7 @@ use crate::physics::evaluation::{Evaluation, WingVerdict};
 use crate::physics::lifting::{TO_THE_ROOF, advised_kg};
 use crate::physics::mass::tally::Heading;
 use crate::physics::strength::judged::{Judged, judged, may_buckle};
-use crate::physics::strength::{MODES, Margin, Verdict};
+use crate::physics::strength::{MODES, Margin, NOT_ASSESSED, Verdict};
 use crate::physics::work::Work;
 
 /// The title of a failure mode.
@@ -130,11 +130,14 @@ fn strength(out: &mut String, design: &Design, e: &Evaluation) {
         let _ = writeln!(out, "  not shown: {}", not_shown.join("; "));
     }
     for a in &design.accepted {
-        let _ = writeln!(out, "  accepted as not shown: {} ({})", mode_title(&a.key), a.reason);
+        let short = if_counted(e, &a.key).map_or_else(String::new, |s| format!("; {}", s.words()));
+        let _ = writeln!(out, "  accepted as not shown: {}{short} ({})", mode_title(&a.key), a.reason);
     }
     for c in e.loads.cases.iter().filter(|c| c.excused.is_some()) {
         let _ = writeln!(out, "  case off: {} ({})", c.title, c.excused.as_deref().unwrap_or(""));
     }
+    let [first, rest] = not_assessed();
+    let _ = writeln!(out, "  {first}\n    {rest}");
     let information = super::vibration::rows(design, e);
     if !information.is_empty() {
         let _ = writeln!(out, "  for information, {}:", crate::physics::vibration::NO_CLEARANCE);
@@ -148,6 +151,39 @@ fn strength(out: &mut String, design: &Design, e: &Evaluation) {
     if let Some(steps) = super::nose_steps::words(design, e) {
         let _ = writeln!(out, "  {steps}");
     }
+}
+
+/// What no mode looks at, on two lines of a narrow screen.
+pub fn not_assessed() -> [String; 2] {
+    let (first, rest) = NOT_ASSESSED.split_at(3);
+    [format!("not assessed: {},", first.join(", ")), rest.join(", ")]
+}
+
+/// What a mode that is not shown would be short of if it counted: so many places, and the least margin.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct IfCounted {
+    pub places: usize,
+    pub margin: f64,
+    pub bay: Option<usize>,
+}
+
+impl IfCounted {
+    /// "if it counted, one place would be -0.76".
+    pub fn words(&self) -> String {
+        match self.places {
+            1 => format!("if it counted, one place would be {:+.2}", self.margin),
+            n => format!("if it counted, {n} places would be short, the least {:+.2}", self.margin),
+        }
+    }
+}
+
+/// Where a mode is not shown and was worked out all the same, what of it is short.
+pub fn if_counted(e: &Evaluation, mode: &str) -> Option<IfCounted> {
+    let worked_out =
+        |m: &&Margin| matches!(m.verdict, Verdict::NotShown(_)) && m.applied > 0.0 && m.allowable.is_finite();
+    let short = || e.margins.iter().filter(|m| m.mode == mode && m.rf < 1.0).filter(worked_out);
+    let least = short().min_by(|a, b| a.rf.total_cmp(&b.rf))?;
+    Some(IfCounted { places: short().count(), margin: least.rf - 1.0, bay: least.bay })
 }
 
 /// The least margin of each computed mode, least first.

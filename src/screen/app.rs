@@ -226,6 +226,8 @@ pub struct SearchRow {
     pub weight_kg: f64,
     pub repair_h: f64,
     pub words: String,
+    /// Its skins where the words do not tell them, strips parted by "; ".
+    pub skins: String,
     pub cell: u64,
     /// What holds it where it is; nothing for a search over dials.
     pub binds: String,

@@ -7,6 +7,7 @@ use std::sync::mpsc::Sender;
 use std::thread;
 use std::time::{Duration, Instant};
 
+use crate::report;
 use crate::screen::action::Action;
 use crate::screen::app::{App, SearchRow, SearchView};
 use crate::survey::cell::{HOUR_TICK_H, MASS_TICK_KG, Status};
@@ -95,6 +96,10 @@ fn hunt(plan: &Plan, stop: &AtomicBool, out: &Sender<Action>) {
             last.done = found.cells_done;
             let mut v = view(plan, &last, &found, false);
             let end = if found.cells_done >= last.total { "done" } else { "stopped; s goes on" };
+            // The run keeps what a setting gives, not its skins: they are found again, once, when it ends.
+            for row in &mut v.rows {
+                row.skins = report::mix::skins(&plan.design(row.cell));
+            }
             v.note = format!("{end}; kept in {}", plan.run_file.display());
             v
         }
@@ -120,6 +125,7 @@ fn view(plan: &Plan, progress: &Progress, found: &Found, running: bool) -> Searc
                 weight_kg: kg(p.mass),
                 repair_h: hours(p.repair),
                 words: plan.space.words(&plan.base, p.cell),
+                skins: String::new(),
                 cell: p.cell,
                 binds: String::new(),
             })

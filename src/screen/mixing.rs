@@ -95,6 +95,7 @@ fn show(app: &mut App, m: &Mix) {
                 weight_kg: r.budget_kg,
                 repair_h: r.repair_h,
                 words: format!("{}{}", report::mix::skins(&r.design), report::mix::simplicity(r)),
+                skins: String::new(),
                 cell: i as u64,
                 binds: report::mix::binds(r),
             })

@@ -329,8 +329,7 @@ impl Builder<'_> {
         for (name, sign, v, gust, who) in table {
             let per_speed = gust_slope(who, self.layout, self.lift, gust);
             let (chord_m, slope_per_rad) = (mean_chord_m(self.layout), self.lift.slope_per_rad);
-            let (mass_ratio, alleviation) =
-                gust_alleviation(who.mass_kg, self.layout.area_m2, chord_m, slope_per_rad);
+            let (mass_ratio, alleviation) = gust_alleviation(who.mass_kg, self.layout.area_m2, chord_m, slope_per_rad);
             let raw = 1.0 + sign * v * per_speed;
             let cap = (sign > 0.0).then(|| gust_cap(v, who.stall));
             let how = Gust {

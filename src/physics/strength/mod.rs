@@ -266,8 +266,15 @@ pub const MODES: &[Mode] = &[
     control_reversal::MODE,
 ];
 
-/// Said in every report, never part of the verdict.
-pub const NOT_ASSESSED: [&str; 2] = ["flutter", "fatigue"];
+/// What no mode looks at. Said in every report, never part of the verdict.
+pub const NOT_ASSESSED: [&str; 6] = [
+    "flutter",
+    "fatigue",
+    "hang point and the pilot's load path",
+    "keel, boom and tail",
+    "the rear fitting itself",
+    "hinges, brackets and pushrods of controls",
+];
 
 impl<'a> Context<'a> {
     /// A wing under its loads; the spar as it stands, its sections and how they bend.

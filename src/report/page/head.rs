@@ -6,7 +6,7 @@ use super::html::{self, KM_H, M_S, Show, esc, facts, list, para, plain_list};
 use super::{Sheet, capital, weight};
 use crate::physics::evaluation::WingVerdict;
 use crate::physics::strength::NOT_ASSESSED;
-use crate::report::text::{lifting_lines, margin_title, mode_title, without_limits};
+use crate::report::text::{if_counted, lifting_lines, margin_title, mode_title, without_limits};
 use crate::report::{CAUTIONS, vibration};
 
 /// Name, note, cautions, and which file by which version of the program.
@@ -82,8 +82,10 @@ pub(super) fn state(s: &Sheet) -> String {
     };
     group(&mut out, "Short", modes(&e.strength.short), "Nothing that was computed is short.");
     group(&mut out, "Not shown and not accepted", modes(&e.strength.not_shown), "Nothing.");
-    let accepted =
-        d.accepted.iter().map(|x| format!("{} ({}): {}", esc(mode_title(&x.key)), esc(&x.key), esc(&x.reason)));
+    let accepted = d.accepted.iter().map(|x| {
+        let short = if_counted(e, &x.key).map_or_else(String::new, |s| format!("; {}", s.words()));
+        format!("{} ({}){}: {}", esc(mode_title(&x.key)), esc(&x.key), esc(&short), esc(&x.reason))
+    });
     group(&mut out, "Accepted as not shown by the scenario, with its reason", accepted.collect(), "Nothing.");
     let title = |key: &str| e.loads.cases.iter().find(|c| c.key == key).map_or("", |c| c.title);
     let off: Vec<String> = (0..a.len("/loads/switched_off"))

@@ -157,6 +157,10 @@ pub fn working(app: &App) -> Option<(String, Vec<String>)> {
     let row = app.search.rows.get(app.line())?;
     let mut lines = vec![format!("{:.2} kg budget, {:.2} repair h per 100 outings", row.weight_kg, row.repair_h)];
     lines.extend(row.words.split("; ").map(|w| format!("  {w}")));
+    if !row.skins.is_empty() {
+        lines.push("skins".to_owned());
+        lines.extend(row.skins.split("; ").map(|w| format!("  {w}")));
+    }
     if !row.binds.is_empty() {
         lines.push(format!("binds: {}", row.binds));
     }

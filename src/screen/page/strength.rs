@@ -12,7 +12,7 @@ use crate::physics::strength::judged::judged;
 use crate::physics::strength::{Margin, Verdict};
 use crate::physics::vibration::NO_CLEARANCE;
 use crate::report::seen;
-use crate::report::text::{mode_title, worst_of_each_mode};
+use crate::report::text::{if_counted, mode_title, not_assessed, worst_of_each_mode};
 use crate::report::vibration::{self, Row};
 use crate::screen::app::App;
 use crate::screen::page::curve::{self, Plot, Series, Stroke};
@@ -26,13 +26,16 @@ pub enum Entry<'a> {
     Case(usize),
     /// Vibration: information, no verdict.
     Information(Row),
+    /// What no mode looks at.
+    NotAssessed,
 }
 
 /// The lines of the page: the governing margin of each mode, what is not shown, the load case, vibration for information.
 pub fn rows(app: &App) -> Vec<Entry<'_>> {
     let information = vibration::rows(&app.design, &app.evaluation).into_iter().map(Entry::Information);
     let case = (app.case < app.evaluation.loads.loads.len()).then_some(Entry::Case(app.case));
-    modes_shown(app).into_iter().map(Entry::Mode).chain(case).chain(information).collect()
+    let rest = std::iter::once(Entry::NotAssessed);
+    modes_shown(app).into_iter().map(Entry::Mode).chain(case).chain(information).chain(rest).collect()
 }
 
 fn modes_shown(app: &App) -> Vec<&Margin> {
@@ -171,6 +174,9 @@ fn modes(app: &App, frame: &mut Frame, area: Rect) {
             Entry::Mode(m) => mode_line(app, m, title, (strip, room), width),
             Entry::Case(on) => case_line(app, *on, title, room),
             Entry::Information(r) => information_line(app, r, title, width),
+            Entry::NotAssessed => {
+                Line::styled(fit(&format!("none        {}", not_assessed().join(" ")), width), app.theme.dim())
+            }
         })
         .collect();
     put_list(app, frame, area, head, lines, app.line());
@@ -180,7 +186,9 @@ fn mode_line(app: &App, m: &Margin, title: usize, (strip, room): (usize, usize),
     let (e, t) = (&app.evaluation, app.theme);
     if let Verdict::NotShown(why) = m.verdict {
         let taken = app.design.accepted.iter().find(|a| a.key == m.mode);
+        let short = taken.and_then(|a| if_counted(e, &a.key)).map_or_else(String::new, |s| format!("{}; ", s.words()));
         let (word, why) = taken.map_or(("not shown", why), |a| ("accepted", a.reason.as_str()));
+        let why = format!("{short}{why}");
         let words = format!("? {word:<10}{} {why}", fit(mode_title(m.mode), title));
         return Line::styled(fit(&words, width), t.dim());
     }

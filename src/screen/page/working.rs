@@ -5,9 +5,9 @@ use crate::physics::durability::{contact, index};
 use crate::physics::evaluation::Evaluation;
 use crate::physics::mass::weighed::name_of;
 use crate::physics::samples::learnt::Learnt;
-use crate::physics::strength::{MODES, Margin, Verdict};
+use crate::physics::strength::{MODES, Margin, NOT_ASSESSED, Verdict};
 use crate::physics::units::GRAVITY_M_S2;
-use crate::report::text::{against_target, judged_words, margin_title};
+use crate::report::text::{against_target, if_counted, judged_words, margin_title};
 use crate::report::{flight as flight_words, four_figures, load, samples, service, spread};
 use crate::screen::app::{App, Focus, Page, Sheet};
 use crate::screen::page::strength::Entry;
@@ -29,6 +29,11 @@ pub fn of_chosen(app: &App) -> Option<Working> {
             Entry::Mode(m) => of_margin(app, m),
             Entry::Case(on) => of_case(app, on),
             Entry::Information(r) => (r.what, r.working),
+            Entry::NotAssessed => {
+                let what = NOT_ASSESSED.map(|w| format!("  {w}"));
+                let lines = [&["no failure mode looks at:".to_owned()], &what[..]].concat();
+                ("not assessed at all".to_owned(), lines)
+            }
         }),
         Page::Durability => of_event(app),
         Page::Weight => of_part(app),
@@ -103,7 +108,13 @@ pub fn of_margin(app: &App, m: &Margin) -> Working {
     let mode = MODES.iter().find(|o| o.key == m.mode);
     let mut out = Vec::new();
     match m.verdict {
-        Verdict::NotShown(why) => out.push(format!("not shown: {why}")),
+        Verdict::NotShown(why) => {
+            out.push(format!("not shown: {why}"));
+            if let Some(short) = if_counted(e, m.mode) {
+                let bay = short.bay.map_or(String::new(), |b| format!(" in bay {}", b + 1));
+                out.push(format!("{}{bay}", short.words()));
+            }
+        }
         Verdict::Holds | Verdict::Short => {
             let word = if m.verdict == Verdict::Short { "short" } else { "holds" };
             out.push(format!(
