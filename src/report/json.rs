@@ -306,6 +306,6 @@ fn flight(design: &Design, e: &Evaluation) -> Value {
         "to_fly_m_s": band(f.to_fly_m_s), "fastest_m_s": band(f.fastest_m_s), "ground_speed_in_wind_m_s": num(f.ground_speed_in_wind_m_s),
         "wing_float_m_s": num(f.wing_float_m_s), "launch_speed_m_s": num(f.launch_speed_m_s), "ground_speed_m_s": num(f.ground_speed_m_s),
         "hands_n": num(f.hands_n), "hands_running_n": num(f.hands_running_n), "cd_profile": num(f.cd_profile), "cd_pilot": band(f.cd_pilot),
-        "laminar_share": num(f.laminar_share), "working": super::flight::working_json(design, e), "polar": polar(&f.polar), "polar_low": polar(&f.polar_low), "polar_high": polar(&f.polar_high),
+        "laminar_share": num(f.laminar_share), "profile": super::profile::json(e), "working": super::flight::working_json(design, e), "polar": polar(&f.polar), "polar_low": polar(&f.polar_low), "polar_high": polar(&f.polar_high),
     })
 }

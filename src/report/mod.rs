@@ -21,6 +21,7 @@ pub mod outline;
 pub mod page;
 pub mod part_sheets;
 pub mod parts;
+pub mod profile;
 pub mod samples;
 pub mod score_words;
 pub mod seen;

@@ -424,3 +424,56 @@ fn lifting_by_hand() {
         assert!(advised_kg(&inside).is_some() && advised_kg(&beyond).is_none(), "{beyond:?}");
     }
 }
+
+/// Friction by hand: the plate turbulent from the start that has the momentum thickness of the laminar run at its end, found by
+/// halving, and what is left of the chord (0.455/log10(Re)^2.58; Blasius 0.664).
+fn friction_by_hand(re: f64, xt: f64) -> f64 {
+    let drag = |length: f64| 0.455 * length / (re * length).log10().powf(2.58);
+    let want = 2.0 * 0.664 * xt / (re * xt).sqrt();
+    let (mut low, mut high): (f64, f64) = (1e-4, 1.0);
+    for _ in 0..200 {
+        let middle = 0.5 * (low + high);
+        if drag(middle) < want { low = middle } else { high = middle }
+    }
+    drag(low + 1.0 - xt)
+}
+
+#[test]
+fn profile_drag_and_laminar_share_follow_from_the_bays_shown() {
+    let d = thistledown::scenario::demo().unwrap().design;
+    let e = thistledown::physics::evaluation::evaluate(&d, &thistledown::physics::assumptions::Assumptions::default());
+    let v = thistledown::report::json::evaluation(&d, &e);
+    let p = &v["flight"]["profile"];
+    let (mut area, mut sums, mut laminar) = (0.0, [0.0; 2], 0.0);
+    let bays = thistledown::physics::flight::profile::bays(&e.layout, &e.skins);
+    assert_eq!(bays.len(), p["bays"].as_array().unwrap().len());
+    for (b, shown) in bays.iter().zip(p["bays"].as_array().unwrap()) {
+        let at = |k: &str| shown[k].as_f64().unwrap();
+        let t = at("thickness_share");
+        let form = 1.0 + 2.0 * t + 60.0 * t.powi(4);
+        for (i, speed) in [12.0, 24.0].into_iter().enumerate() {
+            // Air at sea level: 1.4607e-5 m2/s, standard atmosphere.
+            let re = speed * at("chord_m") / 1.4607e-5;
+            let cf = [friction_by_hand(re, at("transition_upper")), friction_by_hand(re, at("transition_lower"))];
+            for (cf, told) in cf.iter().zip(b.friction[i]) {
+                assert!((told / cf - 1.0).abs() < 2e-3, "{told} against {cf}: {shown}");
+            }
+            let cd = at("covering") * (cf[0] + cf[1]) * form;
+            assert!((b.cd[i] / cd - 1.0).abs() < 2e-3, "{} against {cd}", b.cd[i]);
+            sums[i] += b.area_m2 * b.cd[i];
+        }
+        area += b.area_m2;
+        laminar += b.area_m2 * 0.5 * (at("transition_upper") + at("transition_lower"));
+    }
+    let number = |k: &str| p[k].as_f64().unwrap();
+    assert!((number("cd_12") / (sums[0] / area) - 1.0).abs() < 1e-9);
+    assert!((number("power") - (sums[0] / sums[1]).log2()).abs() < 1e-9);
+    assert!((e.flight.laminar_share - laminar / area).abs() < 1e-9);
+    // What the page shows is that at best glide.
+    let (f, glide) = (&e.flight, e.flight.at_best_glide);
+    let off = glide.cl - number("cl_best");
+    let cd = number("cd_12") * (glide.speed_m_s / 12.0).powf(-number("power")) * (1.0 + 1.2 * off * off);
+    assert!((f.cd_profile / cd - 1.0).abs() < 1e-9, "{} against {cd}", f.cd_profile);
+    let told = thistledown::report::profile::lines(&e).join("\n");
+    assert!(told.contains(&format!("{:.5}", f.cd_profile)) && told.contains("by bay"), "{told}");
+}

@@ -4,7 +4,7 @@ use crate::physics::design::Strip;
 use crate::physics::flight::friction::{form_factor, mixed, reynolds};
 use crate::physics::kept::{Inputs, Row, To};
 use crate::physics::laminate::construction::{Kind, Skin};
-use crate::physics::wing::layout::Layout;
+use crate::physics::wing::layout::{Bay, Layout};
 
 /// Transition on a smooth moulded section, share of chord, upper and lower. Assumption.
 pub const SMOOTH_TRANSITION: [f64; 2] = [0.50, 0.60];
@@ -81,7 +81,8 @@ pub struct Profile {
 
 /// Speed at which the profile drag is worked out, m/s; a second speed gives the power.
 pub const REFERENCE_M_S: f64 = 12.0;
-const SECOND_M_S: f64 = 24.0;
+/// The second speed, m/s.
+pub const SECOND_M_S: f64 = 24.0;
 
 impl Profile {
     /// Drag coefficient at a speed and lift coefficient: `cd (V/V0)^-p (1 + k (CL - CL_best)^2)`.
@@ -129,13 +130,72 @@ fn drags(s: &Slice) -> [f64; 2] {
     [REFERENCE_M_S, SECOND_M_S].map(|v| section_drag(re * v, s.transitions, s.thickness_frac))
 }
 
+/// One bay of the sum that the profile drag is, of one half.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BayDrag {
+    pub area_m2: f64,
+    pub chord_m: f64,
+    pub thickness_frac: f64,
+    /// Share of the chord to which it is laminar, upper and lower.
+    pub transitions: [f64; 2],
+    /// Factor for what lies under a covering.
+    pub covering: f64,
+    /// Friction of the upper and lower surface at [`REFERENCE_M_S`], then at [`SECOND_M_S`].
+    pub friction: [[f64; 2]; 2],
+    /// Section drag with covering at both speeds, over the area of the bay.
+    pub cd: [f64; 2],
+}
+
+/// The bays that [`profile`] sums: `cd = covering (cf_upper + cf_lower)(1 + 2 t/c + 60 (t/c)^4)`, weighted by area.
+///
+/// **Source:** as [`section_drag`] and [`transition`]. **Valid for:** as those.
+pub fn bays(layout: &Layout, skins: &[Skin]) -> Vec<BayDrag> {
+    let of = |(b, side): (&Bay, &[Surface; 2])| {
+        let transitions = [transition(&side[0]), transition(&side[1])];
+        let (chord_m, thickness_frac, covering) = (b.mid.chord_m, b.mid.thickness_frac, under_covering(side));
+        let re = reynolds(1.0, chord_m);
+        let cd = drags(&Slice { chord_m, thickness_frac, transitions }).map(|cd| covering * cd);
+        BayDrag {
+            area_m2: chord_m * (b.outer.y_m - b.inner.y_m),
+            chord_m,
+            thickness_frac,
+            transitions,
+            covering,
+            friction: [REFERENCE_M_S, SECOND_M_S].map(|v| transitions.map(|xt| mixed(re * v, xt))),
+            cd,
+        }
+    };
+    layout.bays.iter().zip(&surfaces(layout, skins)).map(of).collect()
+}
+
+/// Factor on friction for the share of both surfaces that lies under a covering.
+fn under_covering(side: &[Surface; 2]) -> f64 {
+    1.0 + (COVERING_FRICTION - 1.0) * 0.5 * (side[0].covered + side[1].covered)
+}
+
 /// The same as [`profile`], with what was kept.
 pub(crate) fn profile_again(layout: &Layout, skins: &[Skin], memory: &mut Memory) -> Profile {
     memory.begin();
+    let mut out = Profile::default();
+    for z in &layout.zones {
+        let Some(skin) = skins.get(z.construction) else { continue };
+        if let (Kind::Covering, Some(use_of)) = (skin.kind, skin.covering) {
+            let measure = z.length_m * z.length_m / use_of.pretension_n_m.max(1e-9);
+            if measure > out.sag_measure {
+                out.sag_measure = measure;
+                out.sag_pitch_m = z.length_m;
+            }
+        }
+    }
+    integrate(&mut out, layout, &surfaces(layout, skins), memory);
+    out
+}
+
+/// Upper and lower surface of every bay.
+fn surfaces(layout: &Layout, skins: &[Skin]) -> Vec<[Surface; 2]> {
     let n = layout.bays.len();
     let blank = |upper| Surface { rigid_to: 0.0, smooth: true, covered: 0.0, upper };
     let mut sides: Vec<[Surface; 2]> = vec![[blank(true), blank(false)]; n];
-    let mut out = Profile::default();
     // Zones of a side are met in any order: keep edges, then walk them.
     let mut bands: Vec<[Side; 2]> = vec![[[None; 4]; 2]; n];
     for z in &layout.zones {
@@ -148,22 +208,13 @@ pub(crate) fn profile_again(layout: &Layout, skins: &[Skin], memory: &mut Memory
         if let Some(b) = bands.get_mut(z.bay) {
             b[usize::from(!z.strip.is_upper())][slot] = Some((z.chord_from, z.chord_to, z.construction));
         }
-        let Some(skin) = skins.get(z.construction) else { continue };
-        if let (Kind::Covering, Some(use_of)) = (skin.kind, skin.covering) {
-            let measure = z.length_m * z.length_m / use_of.pretension_n_m.max(1e-9);
-            if measure > out.sag_measure {
-                out.sag_measure = measure;
-                out.sag_pitch_m = z.length_m;
-            }
-        }
     }
     for (side, band) in sides.iter_mut().zip(&bands) {
         for (surface, zones) in side.iter_mut().zip(band) {
             walk(surface, zones, skins);
         }
     }
-    integrate(&mut out, layout, &sides, memory);
-    out
+    sides
 }
 
 /// Follow one surface from the leading edge back.
@@ -195,7 +246,7 @@ fn integrate(out: &mut Profile, layout: &Layout, sides: &[[Surface; 2]], memory:
     for (b, side) in layout.bays.iter().zip(sides) {
         let part = b.mid.chord_m * (b.outer.y_m - b.inner.y_m);
         let xt = [transition(&side[0]), transition(&side[1])];
-        let rough = 1.0 + (COVERING_FRICTION - 1.0) * 0.5 * (side[0].covered + side[1].covered);
+        let rough = under_covering(side);
         area += part;
         let (chord_m, thickness_frac) = (b.mid.chord_m, b.mid.thickness_frac);
         let drag = memory.of(&Slice { chord_m, thickness_frac, transitions: xt }, drags);

@@ -16,6 +16,9 @@ use crate::screen::page::{fit, put_list};
 use crate::screen::score::ScoreOf;
 
 const KMH: f64 = 3.6;
+/// The rows that are traced to the bays of the wing.
+pub const PROFILE: &str = "wing profile drag";
+pub const LAMINAR: &str = "laminar share of surface";
 
 /// A number of the page: what, value, unit, digits, band.
 pub struct Row {
@@ -65,9 +68,9 @@ fn rows_of(f: &Flight, a: &Aboard) -> Vec<Row> {
         },
         row(Hands, "in the hands at rest", f.hands_n, "N", 0),
         row(Hands, "in the hands at 6 m/s", f.hands_running_n, "N", 0),
-        row(Glide, "wing profile drag", f.cd_profile, "CD", 4),
+        row(Glide, PROFILE, f.cd_profile, "CD", 4),
         band(Glide, "pilot and rigging drag".into(), f.cd_pilot, "CD", 4),
-        row(Glide, "laminar share of surface", 100.0 * f.laminar_share, "%", 0),
+        row(Glide, LAMINAR, 100.0 * f.laminar_share, "%", 0),
     ]
 }
 

@@ -8,7 +8,7 @@ use crate::physics::samples::learnt::Learnt;
 use crate::physics::strength::{MODES, Margin, NOT_ASSESSED, Verdict};
 use crate::physics::units::GRAVITY_M_S2;
 use crate::report::text::{against_target, if_counted, judged_words, margin_title};
-use crate::report::{flight as flight_words, four_figures, load, samples, service, spread};
+use crate::report::{flight as flight_words, four_figures, load, profile, samples, service, spread};
 use crate::screen::app::{App, Focus, Page, Sheet};
 use crate::screen::page::strength::Entry;
 use crate::screen::page::{durability, flight, skin_map, strength, weight, wing};
@@ -257,6 +257,9 @@ fn of_flight(app: &App) -> Option<Working> {
     // "  at" belongs to the number above it.
     let named = rows.iter().take(app.line() + 1).rev().find(|o| !o.name.starts_with(' ')).unwrap_or(r);
     let title = if r.name.starts_with(' ') { format!("speed of {}", named.name) } else { r.name.to_string() };
+    if [flight::PROFILE, flight::LAMINAR].contains(&r.name.as_ref()) {
+        return Some((title, profile::lines(&app.evaluation)));
+    }
     Some((title, of_score(app, r.of).1))
 }
 
