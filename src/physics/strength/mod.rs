@@ -272,8 +272,8 @@ pub const NOT_ASSESSED: [&str; 6] = [
     "fatigue",
     "hang point and the pilot's load path",
     "keel, boom and tail",
-    "the rear fitting itself",
-    "hinges, brackets and pushrods of controls",
+    "rear fitting",
+    "control hinges, brackets and pushrods",
 ];
 
 impl<'a> Context<'a> {
