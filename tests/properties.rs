@@ -5,6 +5,7 @@ use std::path::Path;
 use proptest::prelude::*;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{Design, Layers, Rest, Strip, Use, WebBand};
+use thistledown::physics::durability::held::Held;
 use thistledown::physics::durability::index::Hands;
 use thistledown::physics::evaluation::{Evaluation, WingVerdict, evaluate};
 use thistledown::physics::laminate::construction::{Kind, Stiffness};
@@ -256,7 +257,7 @@ fn the_hold_sheet_fits_one_page_and_loses_no_word() {
             assert_eq!(may.may(), h.holds && !short, "{}: {may:?}", path.display());
             assert!(may.may() || words.contains("do not lift here"), "{sheet}");
         }
-        for s in thistledown::report::holds::stretches(&e) {
+        for s in thistledown::report::holds::stretches(&d, &e).into_iter().filter(|s| s.may != Hands::Care) {
             assert!(
                 words.contains(thistledown::report::holds::word(s.may)),
                 "{}: {sheet}",
@@ -274,15 +275,19 @@ fn what_may_be_held_says_the_same_everywhere() {
     let check = |d: &Design| -> (f64, Evaluation) {
         let e = evaluate(d, &Assumptions::default());
         let all: f64 = e.layout.zones.iter().map(|z| z.area_m2).sum();
-        let zones = || e.layout.zones.iter().zip(&e.durability.zones);
-        let held: f64 = zones().filter(|(_, r)| r.may == Hands::Hold).map(|(z, _)| z.area_m2).fold(0.0, |a, b| a + b);
-        assert!((e.durability.hold_safe_share - held / all).abs() < 1e-12);
+        let hands = Held::of(d, &e);
+        let zones = || e.layout.zones.iter().zip(hands.may.iter().zip(&hands.palm_n));
+        let held: f64 =
+            zones().filter(|(_, (may, _))| **may == Hands::Hold).map(|(z, _)| z.area_m2).fold(0.0, |a, b| a + b);
+        assert!((hands.share - held / all).abs() < 1e-12);
+        // Where the wing may be held a palm may bring what lifting asks of it.
+        assert!(zones().all(|(_, (may, n))| *may != Hands::Hold || n.is_some_and(|n| n > e.durability.lift_n)));
         // The stretches of the sheet cover the same zones.
-        for s in thistledown::report::holds::stretches(&e) {
-            for (z, r) in zones().filter(|(z, _)| z.strip == s.strip) {
+        for s in thistledown::report::holds::stretches(d, &e) {
+            for (z, (may, n)) in zones().filter(|(z, _)| z.strip == s.strip) {
                 let b = &e.layout.bays[z.bay];
                 let mid = 500.0 * (b.inner.y_m + b.outer.y_m);
-                assert!(!(s.from_mm..=s.to_mm).contains(&mid) || r.may == s.may);
+                assert!(!(s.from_mm..=s.to_mm).contains(&mid) || (*may == s.may && s.palm_n <= *n));
             }
         }
         let share = format!("{:.0} %", 100.0 * held / all);
@@ -293,7 +298,7 @@ fn what_may_be_held_says_the_same_everywhere() {
         let json = thistledown::report::json::evaluation(d, &e);
         assert!((json["durability"]["hold_safe_share"].as_f64().unwrap() - held / all).abs() < 1e-9);
         let safe = json["durability"]["zones"].as_array().unwrap().iter().map(|z| z["hold_safe"].as_bool().unwrap());
-        assert!(safe.eq(e.durability.zones.iter().map(|z| z.may == Hands::Hold)));
+        assert!(safe.eq(hands.may.iter().map(|may| *may == Hands::Hold)));
         let side = |d: &Design, e: &Evaluation| thistledown::report::compare::Side {
             name: String::new(),
             design: d.clone(),
@@ -310,10 +315,10 @@ fn what_may_be_held_says_the_same_everywhere() {
     let mut d = load("marram-mixed.toml");
     let (short, e) = check(&d);
     let at = e.durability.holds[0].zone;
-    assert!(e.durability.zones[at].palm_safe && e.durability.zones[at].may == Hands::Care);
+    assert!(e.durability.zones[at].palm_safe && Held::of(&d, &e).may[at] == Hands::Care);
     d.care.holds.clear();
     let (free, bare) = check(&d);
-    assert_eq!(bare.durability.zones[at].may, Hands::Hold);
+    assert_eq!(Held::of(&d, &bare).may[at], Hands::Hold);
     let all: f64 = e.layout.zones.iter().map(|z| z.area_m2).sum();
     assert!((free - short - e.layout.zones[at].area_m2 / all).abs() < 1e-9, "{free} {short}");
     // A target for the press above what the skins stand: nobody may touch, so nothing may be held.
@@ -362,12 +367,13 @@ fn use_rests_and_protection_act_in_the_direction_and_size_they_should() {
     assert!(cover[1].weight.expected_kg - cover[0].weight.expected_kg >= mass * (1.0 - 1e-9));
     // What may be held is what the sheet calls a place to hold: no covering, no control.
     let e = run(&|_| ());
-    for (z, r) in e.layout.zones.iter().zip(&e.durability.zones).filter(|(_, r)| r.may == Hands::Hold) {
+    let held = Held::of(&base, &e);
+    for (i, z) in e.layout.zones.iter().enumerate().filter(|(i, _)| held.may[*i] == Hands::Hold) {
         assert!(!z.strip.is_control() && z.strip != Strip::AftUpperRear, "{:?}", z.strip);
         assert_ne!(e.skins[z.construction].kind, Kind::Covering);
-        assert!(r.press_n > 0.0);
+        assert!(e.durability.zones[i].press_n > 0.0);
     }
-    assert!(e.durability.hold_safe_share > 0.0 && e.durability.hold_safe_share < 1.0);
+    assert!(held.share > 0.0 && held.share < 1.0);
 }
 
 #[test]

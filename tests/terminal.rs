@@ -256,6 +256,18 @@ fn without_colour_the_chosen_dial_still_stands_out() {
     t.left_clean();
 }
 
+/// A terminal that counts places from nought must not end the thread that reads the keys.
+#[test]
+fn a_place_no_terminal_should_report_leaves_the_keys_alive() {
+    let mut t = Tty::start(&[]);
+    for place in ["0;5;0", "0;0;5", "0;0;0", "32;0;0", "64;0;0", "0;99999;99999", "0;65535;65535"] {
+        t.send(&format!("\x1b[<{place}M"));
+    }
+    t.send("q");
+    assert!(t.child.wait().unwrap().success());
+    t.left_clean();
+}
+
 #[test]
 fn the_screen_follows_the_window() {
     let mut t = Tty::start(&[]);

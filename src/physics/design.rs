@@ -532,6 +532,11 @@ impl Design {
 
     /// All-up mass less the wing, with a pilot of the given mass, kg.
     pub fn hung_mass_kg(&self, pilot_kg: f64) -> f64 {
-        pilot_kg + self.aboard.kit_kg + self.aboard.masses.iter().filter(|m| !m.wing).map(|m| m.mass_kg).sum::<f64>()
+        pilot_kg + self.aboard.kit_kg + self.fixed_mass_kg()
+    }
+
+    /// What is fixed to the wing and not wing, kg: keel, boom, tail.
+    pub fn fixed_mass_kg(&self) -> f64 {
+        self.aboard.masses.iter().filter(|m| !m.wing).map(|m| m.mass_kg).sum()
     }
 }

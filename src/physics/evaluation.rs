@@ -299,8 +299,7 @@ pub fn rest_of(design: &Design, s: Structure, assumed: &Assumptions) -> Evaluati
 fn rest_again(design: &Design, s: Structure, assumed: &Assumptions, memory: &mut Memory) -> Evaluation {
     let strength = summarise(design, &s.margins, &s.loads, s.settled);
     let wing = (design, &s.layout, s.skins.as_slice());
-    let mut durability = index::rate_again(wing, &s.weight, assumed, &mut memory.durability);
-    durability::held::fill(&mut durability, &s.layout, &s.margins, design.targets.press_n);
+    let durability = index::rate_again(wing, &s.weight, assumed, &mut memory.durability);
     let flight = speeds::fly_again(wing, &s.lift, &s.weight, assumed, &mut memory.drag);
     let work = work::estimate(design, &s.layout, &s.skins, &s.weight);
     let mut warnings = warned::of(design);

@@ -93,7 +93,7 @@ pub fn of_ribs(design: &Design, layout: &Layout, name: &str) -> f64 {
     layout.bays.iter().map(hours).sum()
 }
 
-/// Longest and heaviest piece between joints; a joint at the root parts the halves.
+/// Longest piece between joints, and the heaviest at budget weight; a joint at the root parts the halves.
 fn pieces(w: &mut Work, design: &Design, layout: &Layout, weight: &Weight) {
     let mut cuts: Vec<f64> = design.joints.iter().map(|j| j.eta * layout.half_span_m).collect();
     cuts.push(layout.half_span_m);
@@ -105,7 +105,9 @@ fn pieces(w: &mut Work, design: &Design, layout: &Layout, weight: &Weight) {
             continue;
         }
         let both = if from < 1e-6 && !root_cut { 2.0 } else { 1.0 };
-        let kg: f64 = weight.parts.iter().filter(|p| p.y_m >= from && p.y_m <= to).map(|p| p.nominal_kg / 2.0).sum();
+        let drawn: f64 = weight.parts.iter().filter(|p| p.y_m >= from && p.y_m <= to).map(|p| p.nominal_kg / 2.0).sum();
+        // At budget, like everything that is carried.
+        let kg = drawn * weight.budget_kg / weight.drawn_kg.max(1e-9);
         w.largest_piece_m = w.largest_piece_m.max((to - from) * both);
         w.heaviest_piece_kg = w.heaviest_piece_kg.max(kg * both);
         from = to;

@@ -6,6 +6,7 @@ use serde_json::{Value, json};
 
 use crate::physics::assumptions::LIST;
 use crate::physics::design::Design;
+use crate::physics::durability::held::Held;
 use crate::physics::evaluation::Evaluation;
 use crate::report::sureness::{self, Against, DRAWS, Drawn, Ranked, Turns, turn_words, words};
 use crate::scenario::dials::dials;
@@ -68,7 +69,7 @@ pub fn scores<S: std::borrow::Borrow<Side>>(sides: &[S]) -> Vec<Row> {
         ("least press, N", |s| format!("{:.0}", s.evaluation.durability.least_press.value_n)),
         ("least ball, N", |s| format!("{:.0}", s.evaluation.durability.least_ball.value_n)),
         ("may be pressed, % of the surface", |s| format!("{:.0}", 100.0 * s.evaluation.durability.press_safe_share)),
-        ("may be held, % of the surface", |s| format!("{:.0}", 100.0 * s.evaluation.durability.hold_safe_share)),
+        ("may be held, % of the surface", |s| format!("{:.0}", 100.0 * Held::of(&s.design, &s.evaluation).share)),
         ("verdict", |s| s.evaluation.strength.verdict.word().to_owned()),
         ("least margin", |s| {
             let e = &s.evaluation;

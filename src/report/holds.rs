@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 
 use crate::physics::design::Design;
 use crate::physics::design::Strip;
-use crate::physics::durability::held;
+use crate::physics::durability::held::{self, Held};
 use crate::physics::durability::index::{self, Hands, HoldCheck};
 use crate::physics::evaluation::Evaluation;
 use crate::physics::strength::Verdict;
@@ -31,6 +31,20 @@ pub struct Stretch {
     pub from_mm: f64,
     pub to_mm: f64,
     pub may: Hands,
+    /// What one palm may bring anywhere on it, N; None where that is not shown or no palm has a place.
+    pub palm_n: Option<f64>,
+}
+
+impl Stretch {
+    /// What it is for, with what one palm may bring.
+    fn words(&self) -> String {
+        let to = self.palm_n.map(|n| format!("{:.0} N", n.floor()));
+        match (self.may, to) {
+            (Hands::Hold, Some(to)) => format!("{}, to {to}", word(Hands::Hold)),
+            (Hands::Care, Some(to)) => format!("with care: fingers no, palm to {to}"),
+            (may, _) => word(may).to_owned(),
+        }
+    }
 }
 
 /// Whether a hold may be used, by both checks: its skin under a lifting palm, and its strength when one person carries the wing.
@@ -76,18 +90,23 @@ pub fn may_lift(e: &Evaluation, h: &HoldCheck) -> MayLift {
 }
 
 /// Stretches of every strip, root to tip, neighbours of one word joined.
-pub fn stretches(e: &Evaluation) -> Vec<Stretch> {
+pub fn stretches(design: &Design, e: &Evaluation) -> Vec<Stretch> {
+    let held = Held::of(design, e);
     let mut out: Vec<Stretch> = Vec::new();
     for strip in Strip::ALL {
         let first = out.len();
         for (i, z) in e.layout.zones.iter().enumerate().filter(|(_, z)| z.strip == strip) {
-            let (Some(bay), Some(may)) = (e.layout.bays.get(z.bay), e.durability.zones.get(i).map(|d| d.may)) else {
-                continue;
-            };
+            let (Some(bay), Some(may)) = (e.layout.bays.get(z.bay), held.may.get(i).copied()) else { continue };
+            let palm_n = held.palm_n.get(i).copied().flatten();
             let (from_mm, to_mm) = (1e3 * bay.inner.y_m, 1e3 * bay.outer.y_m);
             match out[first..].last_mut() {
-                Some(l) if l.may == may && (l.to_mm - from_mm).abs() < 1.0 => l.to_mm = to_mm,
-                _ => out.push(Stretch { strip, from_mm, to_mm, may }),
+                Some(l)
+                    if l.may == may && l.palm_n.is_some() == palm_n.is_some() && (l.to_mm - from_mm).abs() < 1.0 =>
+                {
+                    l.to_mm = to_mm;
+                    l.palm_n = l.palm_n.zip(palm_n).map(|(a, b)| a.min(b));
+                }
+                _ => out.push(Stretch { strip, from_mm, to_mm, may, palm_n }),
             }
         }
     }
@@ -127,12 +146,17 @@ pub fn json(design: &Design, e: &Evaluation) -> Value {
         .iter()
         .map(|r| json!({"name": r.name, "asked_pa": r.asked_pa, "stands_pa": r.stands_pa, "does_first": r.kind.word(), "holds": r.holds}))
         .collect();
-    let places: Vec<Value> = stretches(e)
+    let places: Vec<Value> = stretches(design, e)
         .iter()
-        .map(|s| json!({"strip": s.strip.key(), "from_m": 1e-3 * s.from_mm, "to_m": 1e-3 * s.to_mm, "word": word(s.may)}))
+        .map(|s| {
+            json!({
+                "strip": s.strip.key(), "from_m": 1e-3 * s.from_mm, "to_m": 1e-3 * s.to_mm, "word": word(s.may),
+                "palm_n": s.palm_n,
+            })
+        })
         .collect();
     json!({
-        "scenario": design.name, "palm_n": d.lift_n, "hold_safe_share": d.hold_safe_share,
+        "scenario": design.name, "palm_n": d.lift_n, "hold_safe_share": Held::of(design, e).share,
         "press_safe_share": d.press_safe_share, "holds": holds, "rests": rests, "places": places,
     })
 }
@@ -143,11 +167,16 @@ pub fn sheet(design: &Design, e: &Evaluation) -> String {
     let mut out = String::new();
     let _ = writeln!(out, "WHERE TO HOLD: {}", design.name);
     let _ = writeln!(out, "Places in mm along the span from the root; the two halves are alike.\n");
-    let _ = writeln!(out, "Lift with a flat palm; one palm bears up to {:.0} N ({:.0} kg).", d.lift_n, d.lift_n / 9.81);
+    let _ = writeln!(
+        out,
+        "Lift with a flat palm. Lifting asks up to {:.0} N ({:.0} kg) of one.",
+        d.lift_n,
+        d.lift_n / 9.81
+    );
     let _ = writeln!(
         out,
         "May be held {:.0} % of the surface, may be pressed with a firm thumb {:.0} %.\n",
-        100.0 * d.hold_safe_share,
+        100.0 * Held::of(design, e).share,
         100.0 * d.press_safe_share
     );
     for (h, hold) in d.holds.iter().zip(&design.care.holds) {
@@ -173,7 +202,7 @@ pub fn sheet(design: &Design, e: &Evaluation) -> String {
             writeln!(out, "Rest: {}, {mm:.0} mm from the root, pad of {:.0} cm2{word}", r.name, 1e4 * r.pad_area_m2);
     }
     let _ = writeln!(out, "\n{:<26}{:>7}{:>8}   what", "part of the wing", "from mm", "to mm");
-    let all = stretches(e);
+    let all = stretches(design, e);
     let foot = FOOT.len() + UNCALIBRATED.len() + 2;
     let used = out.lines().count() + foot;
     for (i, s) in all.iter().enumerate() {
@@ -185,7 +214,7 @@ pub fn sheet(design: &Design, e: &Evaluation) -> String {
             );
             break;
         }
-        let _ = writeln!(out, "{:<26}{:>7.0}{:>8.0}   {}", strip_words(s.strip), s.from_mm, s.to_mm, word(s.may));
+        let _ = writeln!(out, "{:<26}{:>7.0}{:>8.0}   {}", strip_words(s.strip), s.from_mm, s.to_mm, s.words());
     }
     out.push('\n');
     let own = if index::is_calibrated(&design.library.learnt) { OWN_SAMPLES } else { UNCALIBRATED };

@@ -4,11 +4,13 @@ use serde_json::{Value, json};
 
 use crate::physics::assumptions::{self, Assumptions};
 use crate::physics::design::Design;
+use crate::physics::durability::held::Held;
 use crate::physics::durability::help::{self, Wing};
 use crate::physics::durability::index::{EventResult, Hands};
 use crate::physics::durability::resistance;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::flight::speeds::PolarPoint;
+use crate::physics::loads::case::Support;
 use crate::physics::mass::tally::Part;
 use crate::physics::strength::judged::judged;
 use crate::physics::strength::{MODES, Margin, NOT_ASSESSED, Verdict};
@@ -64,7 +66,7 @@ pub fn scores(design: &Design, e: &Evaluation) -> Value {
         },
         "least_ball_n": num(d.least_ball.value_n),
         "press_safe_share": num(d.press_safe_share),
-        "hold_safe_share": num(d.hold_safe_share),
+        "hold_safe_share": num(Held::of(design, e).share),
         "verdict": e.strength.verdict.word(),
         "least_margin": {
             "value": least.map(|m| num(m.rf - 1.0)), "mode": least.map(|m| m.mode), "bay": least.and_then(|m| m.bay).map(|b| b + 1),
@@ -124,13 +126,15 @@ fn loads(design: &Design, e: &Evaluation) -> Value {
         .filter_map(|(i, c)| {
             let case = l.cases.get(c.case)?;
             let bent = e.bending.get(i);
+            // Held elsewhere than at the root, it is the supports that make the moment there.
+            let part = |nm: f64| if case.support == Support::Root { num(nm) } else { Value::Null };
             Some(json!({
                 "key": case.key, "title": case.title, "n": num(case.n), "speed_m_s": num(case.speed_m_s), "pilot_kg": num(case.pilot_kg),
                 "source": case.source, "formula_n": super::case_words::about(case).formula, "formula": super::load::FORMULA, "method": super::load::SOURCE,
                 "inputs": super::load::inputs(e, i).into_iter().map(|(k, v, unit)| (k.to_owned(), json!({"value": num(v), "unit": unit}))).collect::<serde_json::Map<_, _>>(),
                 "shear_n": all(c.shear_n()), "moment_nm": all(c.moment_nm()), "torque_nm": all(c.torque_nm()), "inplane_nm": all(c.inplane_nm()),
                 "deflection_m": bent.map_or_else(Vec::new, |b| all(b.deflection_m())), "twist_rad": bent.map_or_else(Vec::new, |b| all(b.twist_rad())),
-                "air_root_nm": num(c.air_root_nm), "yielding_root_nm": num(c.yielding_root_nm), "relief_root_nm": num(c.relief_root_nm),
+                "air_root_nm": part(c.air_root_nm), "yielding_root_nm": part(c.yielding_root_nm), "relief_root_nm": part(c.relief_root_nm),
             }))
         })
         .collect();
@@ -208,17 +212,19 @@ fn spread(design: &Design, e: &Evaluation) -> Value {
 
 fn durability(design: &Design, e: &Evaluation) -> Value {
     let d = &e.durability;
+    let held = Held::of(design, e);
     let zones: Vec<Value> = e
         .layout
         .zones
         .iter()
         .zip(&d.zones)
-        .map(|(z, r)| {
+        .zip(held.may.iter().zip(&held.palm_n))
+        .map(|((z, r), (may, palm_n))| {
             json!({
                 "strip": z.strip.key(), "bay": z.bay + 1, "area_m2": num(z.area_m2), "press_n": num(r.press_n), "press_kind": r.press_kind.word(),
                 "ball_n": num(r.ball_n), "ball_kind": r.ball_kind.word(), "extrapolated": r.extrapolated,
                 "press_extrapolated": r.press_extrapolated, "ball_extrapolated": r.ball_extrapolated, "repair_h_per_100": num(r.repair_h),
-                "outings_lost_per_100": num(r.outings_lost), "unseen_per_100": num(r.unseen), "hold_safe": r.may == Hands::Hold, "palm_safe": r.palm_safe,
+                "outings_lost_per_100": num(r.outings_lost), "unseen_per_100": num(r.unseen), "hold_safe": *may == Hands::Hold, "palm_safe": r.palm_safe, "palm_n": palm_n.map(num),
             })
         })
         .collect();
@@ -271,7 +277,7 @@ fn durability(design: &Design, e: &Evaluation) -> Value {
         "soft_spots": { "dent_m": resistance::SOFT_M, "extrapolated": !resistance::SOFT_FITTED, "repair_h": num(d.soft_h), "why": resistance::SOFT_WORDS },
         "repair_h": num(d.repair_h), "repair_h_p10": num(d.repair_h_p10), "repair_h_p90": num(d.repair_h_p90), "marks": num(d.marks),
         "mass_added_kg": num(d.mass_added_kg), "field_repairable_share": num(d.field_repairable_share), "press_safe_share": num(d.press_safe_share),
-        "hold_safe_share": num(d.hold_safe_share), "zones": zones, "events": events, "rests_on": rests,
+        "hold_safe_share": num(held.share), "zones": zones, "events": events, "rests_on": rests,
     })
 }
 

@@ -101,7 +101,12 @@ pub fn inputs(e: &Evaluation, on: usize) -> Vec<(&'static str, f64, &'static str
         ("shear at the root", first(l.shear_n()), "N"),
         ("moment at the root", first(l.moment_nm()), "N m"),
         ("torque at the root", first(l.torque_nm()), "N m"),
-        ("of it the air", l.air_root_nm, "N m"),
+    ]);
+    if c.support != Support::Root {
+        return out;
+    }
+    out.extend([
+        ("of the moment the air", l.air_root_nm, "N m"),
         ("of that by bending of the wing", l.yielding_root_nm, "N m"),
         ("relief by the wing's mass", l.relief_root_nm, "N m"),
     ]);

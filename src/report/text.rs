@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
+use crate::physics::durability::held::Held;
 use crate::physics::durability::help::{self, Wing};
 use crate::physics::evaluation::{Evaluation, WingVerdict};
 use crate::physics::lifting::{TO_THE_ROOF, advised_kg};
@@ -241,7 +242,7 @@ fn durability(out: &mut String, design: &Design, e: &Evaluation) {
         d.least_ball.kind.word(),
         at(d.least_ball.zone),
         100.0 * d.press_safe_share,
-        100.0 * d.hold_safe_share
+        100.0 * Held::of(design, e).share
     );
     let edges = super::event::edges(design, e);
     if !edges.is_empty() {
@@ -347,7 +348,7 @@ fn flight(out: &mut String, design: &Design, e: &Evaluation) {
     );
     let _ = writeln!(
         out,
-        "  wing floats alone at {:.1} m/s   launch run in still air {:.1} m/s, in {:.1} m/s of wind {:.1} m/s   in the hands {:.0} N",
+        "  floats without a pilot at {:.1} m/s   launch run in still air {:.1} m/s, in {:.1} m/s of wind {:.1} m/s   in the hands {:.0} N",
         f.wing_float_m_s, f.ground_speed_m_s, a.headwind_m_s, f.ground_speed_in_wind_m_s, f.hands_n
     );
     let w = &e.work;

@@ -104,21 +104,22 @@ fn only_main_thread_restores() {
     }));
 }
 
-/// The thread that reads keys and mouse. An error of the terminal is an end, never a silent stop.
+/// The thread that reads keys and mouse. An error of the terminal, or a panic in reading it, is an end, never a silent stop.
 pub fn read_input(to: Sender<Action>) {
     thread::spawn(move || {
         loop {
-            let action = match event::read() {
-                Ok(Event::Key(key)) if key.is_press() || key.is_repeat() => Action::Key(key),
-                Ok(Event::Mouse(m)) if m.kind != MouseEventKind::Moved => Action::Mouse(m),
-                Ok(Event::Resize(w, h)) => Action::Resize(w, h),
-                Ok(Event::Paste(text)) => Action::Pasted(text),
-                Ok(_) => continue,
-                Err(_) => {
-                    let _ = to.send(Action::Quit);
-                    return;
-                }
-            };
+            let action =
+                match std::panic::catch_unwind(event::read).unwrap_or_else(|_| Err(std::io::ErrorKind::Other.into())) {
+                    Ok(Event::Key(key)) if key.is_press() || key.is_repeat() => Action::Key(key),
+                    Ok(Event::Mouse(m)) if m.kind != MouseEventKind::Moved => Action::Mouse(m),
+                    Ok(Event::Resize(w, h)) => Action::Resize(w, h),
+                    Ok(Event::Paste(text)) => Action::Pasted(text),
+                    Ok(_) => continue,
+                    Err(_) => {
+                        let _ = to.send(Action::Quit);
+                        return;
+                    }
+                };
             if to.send(action).is_err() {
                 return;
             }

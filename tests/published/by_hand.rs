@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::handling::near;
 use thistledown::physics::assumptions::Assumptions;
-use thistledown::physics::design::{BackingMaterial, Design, Layers, Posts};
+use thistledown::physics::design::{BackingMaterial, Design, Layers, PointMass, Posts};
 use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::laminate::construction::{Kind, properties};
 use thistledown::physics::loads::case::{CaseKind, Support};
@@ -196,12 +196,12 @@ fn work_on_a_plank() {
     near(line("skins").2, 2.0 * money * (1.0 + d.rates.waste), 1e-9);
     // A joint at the root: the halves are the pieces. Without it the wing is one.
     near(e.work.largest_piece_m, 6.0, 1e-9);
-    near(e.work.heaviest_piece_kg, e.weight.drawn_kg / 2.0, 1e-9);
+    near(e.work.heaviest_piece_kg, e.weight.budget_kg / 2.0, 1e-9);
     let mut whole = d.clone();
     whole.joints.clear();
     let w = done(&whole);
     near(w.work.largest_piece_m, 12.0, 1e-9);
-    near(w.work.heaviest_piece_kg, w.weight.drawn_kg, 1e-9);
+    near(w.work.heaviest_piece_kg, w.weight.budget_kg, 1e-9);
     let mut two = d.clone();
     two.joints[0].set_up_minutes = 8.0;
     let minutes = done(&two).work.set_up_minutes;
@@ -240,6 +240,36 @@ fn cases_of_a_plank() {
     // Stall at one g with the usual pilot: V = sqrt(2 m g/(rho S CLmax)).
     let mass = e.weight.budget_kg + d.hung_mass_kg(d.aboard.pilot_kg);
     near(e.loads.stall_1g_m_s, (2.0 * mass * G / (1.225 * 12.0 * e.lift.cl_max)).sqrt(), 1e-4);
+}
+
+/// Statics of a beam on two supports (Roark, table of beams, from memory): an even weight W over L bends the middle with W L/8, one at the
+/// middle with P L/4; here every mass of the wing is put where it lies.
+#[test]
+fn a_wing_held_at_its_ends_bears_what_stands_at_its_centre() {
+    let mut d = plank();
+    let root = |d: &Design| {
+        let e = done(d);
+        let l = e.loads.loads.iter().find(|l| e.loads.cases[l.case].key == "one_end_down").unwrap();
+        let (shear, moment) = (l.shear_n()[0], l.moment_nm()[0]);
+        (e, shear, moment)
+    };
+    d.aboard.masses.clear();
+    d.joints[0].fittings_kg = 1.5;
+    assert_eq!(d.joints[0].eta, 0.0, "a joint at the centre");
+    let (e, shear, moment) = root(&d);
+    let up = 2.0 * G * e.weight.budget_kg / e.weight.drawn_kg;
+    let runs = e.layout.bays.iter().zip(&e.weight.running_kg_m).map(|(b, m)| (m * b.length_m, b.mid.y_m));
+    let lumps = e.weight.lumps.iter().map(|(y, kg)| (*kg, *y));
+    let (kg, kg_m) = runs.chain(lumps).fold((0.0, 0.0), |(kg, kg_m), (m, y)| (kg + m, kg_m + m * y));
+    near(moment, up * (kg * 6.0 - kg_m), 1e-9);
+    near(shear, up * 1.5, 1e-9);
+    // Keel, boom and tail, 10 kg: half goes to either hand.
+    d.aboard.masses.push(PointMass { name: "boom".to_owned(), mass_kg: 10.0, x_m: 0.3, y_m: 0.0, wing: false });
+    let (_, more, bent) = root(&d);
+    near(bent - moment, 2.0 * G * 10.0 * 12.0 / 4.0, 1e-9);
+    near(more - shear, 2.0 * G * 10.0 / 2.0, 1e-9);
+    // Launched, they are in the hands.
+    near(done(&d).flight.hands_n, (e.weight.budget_kg + 10.0) * G, 1e-9);
 }
 
 /// 14 CFR 23.423(a) (read): the pitch control to either stop at VA, where lift is still that of level flight, 1 g of all masses. A

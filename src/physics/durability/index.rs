@@ -79,11 +79,11 @@ pub struct ZoneDurability {
     pub outings_lost: f64,
     pub unseen: f64,
     pub marks: f64,
-    /// A palm may lift here: its P5 is above the P95 of lifting the present wing. Whether the place may be held is
-    /// [`ZoneDurability::may`].
+    /// P5 load of a lifting palm that first needs repair, N; 0 where no palm has a place.
+    pub palm_n: f64,
+    /// A palm marks nothing here: that is above the P95 of lifting the present wing. Whether the place may be held hangs on strength
+    /// too ([`super::held`]).
     pub palm_safe: bool,
-    /// What hands may do here.
-    pub may: Hands,
 }
 
 /// One event over the whole wing.
@@ -165,7 +165,6 @@ pub struct Durability {
     pub mass_added_kg: f64,
     pub field_repairable_share: f64,
     pub press_safe_share: f64,
-    pub hold_safe_share: f64,
     pub least_press: Least,
     pub least_ball: Least,
     /// P95 of one palm lifting the present wing, N, and the check of each hold.

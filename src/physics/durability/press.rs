@@ -117,7 +117,8 @@ pub fn fill(g: &Ground, out: &mut Durability) {
         zone.extrapolated = w.2 || w.3;
         // A covering slackens before it breaks, and a control turns in the hand: neither is a place to hold.
         let firm_skin = !matches!(s.kind, Kind::Open | Kind::Covering) && !z.strip.is_control();
-        zone.palm_safe = firm_skin && palm_n > lift;
+        zone.palm_n = if firm_skin { palm_n } else { 0.0 };
+        zone.palm_safe = zone.palm_n > lift;
         far += usize::from(zone.extrapolated);
         area += z.area_m2;
         pressed += if press_n > firm { z.area_m2 } else { 0.0 };

@@ -59,12 +59,13 @@ pub struct Flight {
     pub to_fly_m_s: Band,
     /// Fastest speed at the sink the scenario gives; 0 where it sinks more at any speed.
     pub fastest_m_s: Band,
+    /// Airspeed at which the wing carries itself and what is fixed to it.
     pub wing_float_m_s: f64,
     pub launch_speed_m_s: f64,
     /// Ground speed to launch in still air and in the scenario's wind, m/s.
     pub ground_speed_m_s: f64,
     pub ground_speed_in_wind_m_s: f64,
-    /// Weight in the hands at rest, N, and at a run of 6 m/s.
+    /// Weight in the hands at rest, N, and at a run of 6 m/s: of the wing and what is fixed to it.
     pub hands_n: f64,
     pub hands_running_n: f64,
     /// Profile drag coefficient of the wing at best glide, and by strip: (zone strip, share).
@@ -167,14 +168,15 @@ pub(crate) fn fly_again(
     memory: &mut profile::Memory,
 ) -> Flight {
     let all_up_kg = weight.budget_kg + design.hung_mass_kg(design.aboard.pilot_kg);
+    let empty_kg = weight.budget_kg + design.fixed_mass_kg();
     let area = layout.area_m2;
-    let mut out = Flight { all_up_kg, hands_n: launch::hands_n(weight.budget_kg, 0.0, area, 0.0), ..Flight::default() };
+    let mut out = Flight { all_up_kg, hands_n: launch::hands_n(empty_kg, 0.0, area, 0.0), ..Flight::default() };
     if area <= 0.0 || lift.cl_max <= 0.0 {
         out.warnings.push("flight not shown: no lift worked out for this wing".to_owned());
         return out;
     }
     let trim = trimmed(design, lift, &mut out);
-    slow_flight(&mut out, weight, area);
+    slow_flight(&mut out, empty_kg, area);
     let air = profile::profile_again(layout, skins, memory);
     let pilot = design.aboard.pilot_drag_m2;
     let pilot_factor = assumed.of(Assumed::PilotDrag);
@@ -258,13 +260,13 @@ fn trimmed(design: &Design, lift: &LiftBasis, out: &mut Flight) -> (f64, f64) {
 }
 
 /// Stall, launch, and what is in the hands.
-fn slow_flight(out: &mut Flight, weight: &Weight, area_m2: f64) {
+fn slow_flight(out: &mut Flight, empty_kg: f64, area_m2: f64) {
     out.stall_m_s = speed_for_lift_m_s(1.0, out.all_up_kg, area_m2, out.cl_max_trimmed);
-    out.wing_float_m_s = launch::float_speed_m_s(out.stall_m_s, weight.budget_kg, out.all_up_kg);
+    out.wing_float_m_s = launch::float_speed_m_s(out.stall_m_s, empty_kg, out.all_up_kg);
     out.launch_speed_m_s = launch::LAUNCH_OVER_STALL * out.stall_m_s;
     out.ground_speed_m_s = launch::ground_speed_m_s(out.stall_m_s, 0.0);
     let cl = out.cl_max_trimmed / (launch::LAUNCH_OVER_STALL * launch::LAUNCH_OVER_STALL);
-    out.hands_running_n = launch::hands_n(weight.budget_kg, launch::RUN_M_S, area_m2, cl);
+    out.hands_running_n = launch::hands_n(empty_kg, launch::RUN_M_S, area_m2, cl);
 }
 
 /// Words a pilot expects.

@@ -433,7 +433,11 @@ impl Builder<'_> {
         let holds = self.design.care.holds.iter().map(|h| h.eta).fold(0.0, f64::max);
         let hands = if holds > 0.0 { holds } else { CARRY_ETA };
         let two = Self::on_ground(("carried_two", "carried by two"), CaseKind::Carried, service.carry_factor);
-        self.push(Case { support: Support::Outboard(hands * half), ..two });
+        self.push(Case {
+            support: Support::Outboard(hands * half),
+            source: "statics, with what is fixed at the centre; factor is an assumption of the scenario",
+            ..two
+        });
         let end = Self::on_ground(
             ("one_end_down", "lifted by one tip, the other on the ground"),
             CaseKind::Carried,
@@ -441,13 +445,13 @@ impl Builder<'_> {
         );
         self.push(Case {
             support: Support::Outboard(half),
-            source: "simply supported at the tips, M = W L/8; factor 2 is an assumption",
+            source: "simply supported at the tips, with what is fixed at the centre: M = W L/8 of an even wing and P L/4 of a mass there; factor 2 is an assumption",
             ..end
         });
         let caught = Self::on_ground(("tip_caught", "tip caught while turning"), CaseKind::TipCaught, 1.0);
         self.push(Case {
             tip_drag_n: service.tip_force_n,
-            source: "rearward force at the tip; 400 N after JAR 22.501 as quoted second-hand",
+            source: "rearward force at the tip by the scenario; 200 N where it is silent is an assumption, half the 400 N that JAR 22.501 asks of sailplanes as quoted second-hand",
             ..caught
         });
         let parked = Self::on_ground(("parked_wind", "parked in wind at its greatest lift"), CaseKind::Parked, 1.0);

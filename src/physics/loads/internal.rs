@@ -41,6 +41,9 @@ const INPLANE_CD: f64 = 0.012;
 /// Where the wing's own mass lies when the parts list does not say, share of chord.
 const MASS_CHORD: f64 = 0.4;
 
+/// Up to here a lump stands on the centre line, m.
+const AT_CENTRE_M: f64 = 1e-6;
+
 /// One unit load: its sums at the root; shear, then moment, then torque at every edge; and plain moment there.
 #[derive(Debug, Default)]
 struct Column {
@@ -82,11 +85,26 @@ impl Pass {
 /// hurts.
 pub struct Mass {
     column: Column,
+    /// Half of what stands at the centre: of the wing itself, and fixed to it (keel, boom, tail). It bends the halves where they are
+    /// held outboard.
+    centre: [Sums; 2],
     light: f64,
     heavy: f64,
 }
 
 impl Mass {
+    /// What the supports of a case carry beside the half wing outboard of its root, N and N m.
+    fn at_centre(&self, c: &Case) -> Sums {
+        let ([wing, fixed], wing_down) = (&self.centre, self.down(c));
+        match c.support {
+            Support::Root => Sums::default(),
+            // A half on the rack is the wing alone.
+            Support::Bars(..) => Sums::default().plus(wing_down, wing),
+            // What is fixed to the wing is known, not estimated: it has no heavy end.
+            Support::Outboard(_) => Sums::default().plus(wing_down, wing).plus(c.n * GRAVITY_M_S2, fixed),
+        }
+    }
+
     /// What it presses down with in a case: weight that helps is taken light, weight that hurts heavy.
     fn down(&self, c: &Case) -> f64 {
         c.n * GRAVITY_M_S2 * if c.kind.in_flight() || c.cl != 0.0 { self.light } else { self.heavy }
@@ -116,7 +134,8 @@ pub struct UnitLoads {
 /// Loads of all cases.
 ///
 /// Lift carries the budget mass; relief is by the light end (P10) of the wing's mass; ground cases carry the budget
-/// mass. What hangs at the root relieves nothing, and masses outboard that are not wing are not counted as relief.
+/// mass. What hangs at the root relieves nothing, and masses outboard that are not wing are not counted as relief; where the
+/// joined wing is held outboard, what stands at its centre and what is fixed there, pilot and kit aside, loads it.
 /// Of the rigid wing; [`UnitLoads::bent`] adds what bending and twist change in the lift.
 /// **Source:** beam statics on [`LiftBasis`]; local skin pressures are an unchecked assumption stated beside the
 /// constants. **Valid for:** small deflection, quasi-steady air.
@@ -194,7 +213,8 @@ impl UnitLoads {
     ) -> Mass {
         let drawn = weight.drawn_kg.max(1e-9);
         let column = self.column(&masses(layout, weight, &self.y_m));
-        let mass = Mass { column, light: weight.p10_kg / drawn, heavy: weight.budget_kg / drawn };
+        let centre = centre(design, layout, weight);
+        let mass = Mass { column, centre, light: weight.p10_kg / drawn, heavy: weight.budget_kg / drawn };
         out.cases = case::list(design, layout, lift, weight.budget_kg);
         let on = out.cases.iter().enumerate().filter(|(_, c)| c.excused.is_none());
         out.on.clear();
@@ -378,10 +398,7 @@ fn masses(layout: &Layout, weight: &Weight, y_m: &[f64]) -> Vec<Sums> {
         }
     });
     let mut out = sums(y_m, pieces);
-    for &(y, kg) in &weight.lumps {
-        if y <= 1e-6 {
-            continue;
-        }
+    for &(y, kg) in weight.lumps.iter().filter(|l| l.0 > AT_CENTRE_M) {
         let x = layout.bays.iter().find(|b| y <= b.outer.y_m).or(layout.bays.last()).map_or(0.0, |b| {
             let (a, z) = (place(&b.inner), place(&b.outer));
             a + (z - a) * (y - b.inner.y_m) / (b.outer.y_m - b.inner.y_m).max(1e-9)
@@ -391,6 +408,16 @@ fn masses(layout: &Layout, weight: &Weight, y_m: &[f64]) -> Vec<Sums> {
         }
     }
     out
+}
+
+/// Half of what stands at the centre line, kg and kg m: lumps of the wing, at the spar, and masses that are fixed to it.
+fn centre(design: &Design, layout: &Layout, weight: &Weight) -> [Sums; 2] {
+    let at = |kg: f64, x_m: f64| Sums { force: kg, fore_aft: kg * x_m, ..Sums::default() };
+    let spar_m = layout.bays.first().map_or(0.0, |b| b.inner.x_le_m + b.inner.spar_frac * b.inner.chord_m);
+    let wing = weight.lumps.iter().filter(|l| l.0 <= AT_CENTRE_M).map(|l| l.1).sum();
+    let fixed = design.aboard.masses.iter().filter(|m| !m.wing);
+    let fixed = fixed.fold(Sums::default(), |sum, m| sum.plus(0.5, &at(m.mass_kg, m.x_m)));
+    [at(wing, spar_m), fixed]
 }
 
 /// What lift of incidence and of the controls a case asks for: pressure, and pressure times each coefficient.
@@ -414,20 +441,18 @@ fn asked(c: &Case, lift: &LiftBasis) -> Asked {
 /// Shear, bending and torsion of one case, of the rigid wing.
 fn of_case(c: &Case, (k, mass): (&UnitLoads, &Mass), lift: &LiftBasis, row: &mut [f64]) -> Roots {
     let on = asked(c, lift);
-    let (down, mass) = (mass.down(c), &mass.column);
+    let (down, column) = (mass.down(c), &mass.column);
     let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
     let factors = [on.alpha, on.q, on.sym, on.anti];
-    sum(row, parts.map(|c| &*c.along), factors, (&mass.along, down));
+    sum(row, parts.map(|c| &*c.along), factors, (&column.along, down));
     if c.support != Support::Root {
-        let root =
-            factors.iter().zip(parts).fold(Sums::default().plus(-down, &mass.root), |s, (f, p)| s.plus(*f, &p.root));
+        let borne = Sums::default().plus(-down, &column.root).plus(-1.0, &mass.at_centre(c));
+        let root = factors.iter().zip(parts).fold(borne, |s, (f, p)| s.plus(*f, &p.root));
         support(row, c, &root, k);
-    }
-    if !c.kind.in_flight() {
         return Roots::default();
     }
     let air_nm = dot(factors, parts.map(Column::root_moment));
-    Roots { air_nm, relief_nm: down * mass.root_moment(), yielding_nm: 0.0 }
+    Roots { air_nm, relief_nm: down * column.root_moment(), yielding_nm: 0.0 }
 }
 
 /// Four loads by their shares.

@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use crate::physics::assumptions::Assumptions;
+use crate::physics::design::Design;
 use crate::physics::durability::care;
 use crate::physics::durability::events::Exposure;
 use crate::physics::durability::press::PALM_M;
@@ -87,8 +88,37 @@ pub fn under_palm(p: &Panel, side_m: f64) -> Under {
 /// Palms that lift half a wing together. **Source:** event catalogue, lifting on the palm.
 const PALMS: f64 = 2.0;
 
-fn stands(c: &Context, s: &Skin, hot: f64, z: &Zone) -> Stands {
-    let foam = s.foam.and_then(|f| c.design.library.foams.get(f));
+impl Stands {
+    /// The load that breaks it first, N.
+    /// Unchecked: no outside check runs it by itself.
+    pub const fn least_n(&self) -> f64 {
+        self.crush_n.min(self.plug_n).min(self.bending_n)
+    }
+}
+
+/// What is said where a palm is no load that the formula is for.
+fn out_of_range(s: &Skin, z: &Zone) -> Option<&'static str> {
+    if z.length_m.min(z.arc_m) < 4.0 * PALM_M {
+        Some("the bay is no wider than two palms: a palm is no small load on it")
+    } else if skins::coupled(&s.d) {
+        Some("plies couple bending and twist: outside the orthotropic panel formula")
+    } else {
+        None
+    }
+}
+
+/// What a rigid skin stands under a palm at the middle of a zone, N; why it is not shown where it is not. A covering stands nothing.
+/// Unchecked: no outside check runs it by itself.
+pub fn stands(design: &Design, s: &Skin, z: &Zone) -> Result<Stands, &'static str> {
+    if matches!(s.kind, Kind::Covering | Kind::Open) {
+        return Ok(Stands::default());
+    }
+    out_of_range(s, z).map_or_else(|| Ok(worked_out(design, s, z)), Err)
+}
+
+fn worked_out(design: &Design, s: &Skin, z: &Zone) -> Stands {
+    let hot = design.service.core_share(z.strip.is_upper());
+    let foam = s.foam.and_then(|f| design.library.foams.get(f));
     let (crush_n, plug_n) = foam.map_or((f64::INFINITY, f64::INFINITY), |f| {
         let depth = if s.lever_m > 0.0 { s.lever_m } else { s.core_thickness_m };
         core_stands_n(f.crush_min_pa * hot, f.shear_strength_min_pa * hot, PALM_M, depth)
@@ -136,12 +166,11 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     for l in care::landings(c.design, c.layout, c.skins, &Assumptions::default()) {
         let (Exposure::Lift, Some(z)) = (l.exposure, c.layout.zones.get(l.zone)) else { continue };
         let bare = matches!(l.skin.kind, Kind::Covering | Kind::Open);
-        let k = if bare { Stands::default() } else { stands(c, &l.skin, c.core_share(z.strip), z) };
-        let allowed = k.crush_n.min(k.plug_n).min(k.bending_n);
+        let k = if bare { Stands::default() } else { worked_out(c.design, &l.skin, z) };
         let mut worked = margin(
             MODE.key,
             skins::at(z, carried.case),
-            (limit * c.ultimate(), allowed, "N"),
+            (limit * c.ultimate(), k.least_n(), "N"),
             inputs![
                 ("load limit", limit, "N"),
                 ("palm radius", PALM_M, "m"),
@@ -151,10 +180,8 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
                 ("factor", c.ultimate(), ""),
             ],
         );
-        if !bare && z.length_m.min(z.arc_m) < 4.0 * PALM_M {
-            worked.verdict = Verdict::NotShown("the bay is no wider than two palms: a palm is no small load on it");
-        } else if !bare && skins::coupled(&l.skin.d) {
-            worked.verdict = Verdict::NotShown("plies couple bending and twist: outside the orthotropic panel formula");
+        if let Some(why) = out_of_range(&l.skin, z).filter(|_| !bare) {
+            worked.verdict = Verdict::NotShown(why);
         }
         out.push(worked);
     }

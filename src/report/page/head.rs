@@ -166,7 +166,7 @@ pub(super) fn scores(s: &Sheet) -> String {
         ),
         ("least sink", format!("{} {M_S}", a.num("/scores/least_sink_m_s", two))),
         ("best glide", a.num("/scores/best_glide", one)),
-        ("wing floats alone at", format!("{} {M_S}", a.num("/scores/launch/wing_float_m_s", one))),
+        ("floats without a pilot at", format!("{} {M_S}", a.num("/scores/launch/wing_float_m_s", one))),
         ("launch run in still air", format!("{} {M_S}", a.num("/scores/launch/ground_speed_m_s", one))),
         ("in the hands", format!("{} N", a.num("/scores/launch/hands_n", none))),
         ("hours to build", a.num("/scores/hours", none) + &target(t.hours, "at most", "")),

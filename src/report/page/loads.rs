@@ -161,7 +161,7 @@ fn cases(s: &Sheet, a: &Doc) -> String {
                 root("shear_n"),
                 root("moment_nm"),
                 root("torque_nm"),
-                a.num(&at("relief_root_nm"), Show::digits(2).times(1e-3).signed()),
+                a.num_or(&at("relief_root_nm"), Show::digits(2).times(1e-3).signed(), "held elsewhere"),
             ]
             .into()
         })

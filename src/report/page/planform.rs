@@ -66,7 +66,7 @@ pub(super) fn html(s: &Sheet) -> String {
             "centre of gravity of the wing",
             format!("{} m behind the root's leading edge", a.num("/weight/cg_x_m", three)),
         ),
-        ("roll inertia", format!("{} kg m2", a.num("/weight/roll_inertia_kg_m2", Show::digits(0)))),
+        ("roll inertia, as drawn", format!("{} kg m2", a.num("/weight/roll_inertia_kg_m2", Show::digits(0)))),
     ];
     let all: Vec<(String, String)> = all.into_iter().map(|(what, is)| (what.to_owned(), is)).collect();
     drawing(s) + &facts(&all)

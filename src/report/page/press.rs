@@ -5,6 +5,7 @@ use super::html::{Row, Show, esc, numbers, table, whole, words};
 use super::plan::{View, WIDE, bones};
 use super::planform::{of_skins, tag};
 use super::svg::{Anchor, INK, Svg};
+use crate::physics::durability::held::Held;
 use crate::report::holds;
 
 /// The map.
@@ -66,7 +67,7 @@ pub(super) fn map(s: &Sheet) -> String {
 /// The list.
 pub(super) fn zones(s: &Sheet) -> String {
     let (e, a) = (s.evaluation(), s.assess());
-    let order = of_skins(e);
+    let (order, held) = (of_skins(e), Held::of(s.design(), e));
     let rows: Vec<Row> = e
         .layout
         .zones
@@ -85,7 +86,7 @@ pub(super) fn zones(s: &Sheet) -> String {
                 a.num(&at("ball_n"), Show::digits(0)) + mark(r.ball_extrapolated),
                 whole(&a.word(&at("ball_kind"))),
                 a.num(&at("repair_h_per_100"), Show::digits(2)),
-                esc(holds::word(r.may)),
+                esc(holds::word(held.may.get(i).copied().unwrap_or_default())),
             ]
             .into()
         })

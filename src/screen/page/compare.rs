@@ -8,6 +8,7 @@ use ratatui::text::{Line, Span};
 
 use crate::physics::assumptions::LIST;
 use crate::physics::design::{Design, Strip};
+use crate::physics::durability::held::Held;
 use crate::physics::evaluation::Evaluation;
 use crate::report::sureness::{self, Against, DRAWS, SURE, Turns};
 use crate::scenario::dials::dials;
@@ -197,7 +198,7 @@ fn scored(app: &App, sight: &Sight) -> Vec<Line<'static>> {
         type Share = fn(&Column) -> f64;
         let shares: [(&str, Share); 2] = [
             ("May be pressed, %", |c| c.evaluation.durability.press_safe_share),
-            ("May be held, %", |c| c.evaluation.durability.hold_safe_share),
+            ("May be held, %", |c| Held::of(c.design, c.evaluation).share),
         ];
         for (word, share) in shares {
             lines.push(row(app, sight, word, sight.columns.iter().map(|c| format!("{:.0}", 100.0 * share(c)))));

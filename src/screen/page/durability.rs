@@ -7,6 +7,7 @@ use ratatui::text::{Line, Span};
 
 use crate::physics::assumptions::LIST;
 use crate::physics::design::Strip;
+use crate::physics::durability::held::Held;
 use crate::physics::durability::index::{self, EventResult, Hands, Least, ZoneDurability};
 use crate::report::care;
 use crate::screen::app::App;
@@ -84,7 +85,7 @@ fn treated(app: &App, width: usize) -> Vec<Line<'static>> {
 
 fn summary(app: &App, width: usize) -> Vec<Line<'static>> {
     let (e, d) = (&app.evaluation, &app.evaluation.durability);
-    let (press, ball) = (&d.least_press, &d.least_ball);
+    let (press, ball, held) = (&d.least_press, &d.least_ball, Held::of(&app.design, e));
     let least = |l: &Least, far: fn(&ZoneDurability) -> bool| {
         let mark = if d.zones.get(l.zone).is_some_and(far) { " extrapolated" } else { "" };
         format!("{:.0} N {}{mark} {}", l.value_n, l.kind.word(), place(e, l.zone))
@@ -108,7 +109,7 @@ fn summary(app: &App, width: usize) -> Vec<Line<'static>> {
         format!("{:+.2} kg by repairs", d.mass_added_kg),
         format!("least press {}", least(press, |z| z.press_extrapolated)),
         format!("least ball {}", least(ball, |z| z.ball_extrapolated)),
-        format!("may be pressed {:.0} %, held {:.0} %", 100.0 * d.press_safe_share, 100.0 * d.hold_safe_share),
+        format!("may be pressed {:.0} %, held {:.0} %", 100.0 * d.press_safe_share, 100.0 * held.share),
     ];
     if app.size.1 >= 30 {
         let edges = crate::report::event::edges(&app.design, e);
@@ -177,21 +178,22 @@ fn hold_map(app: &App) -> Vec<Line<'static>> {
         return Vec::new();
     }
 
+    let held = Held::of(&app.design, e);
     let mut lines = vec![Line::styled(MAP_HEAD, t.title())];
     for strip in areas::strips(app) {
         lines.push(Line::from(vec![
             Span::styled(fit(strip.label(), 9), t.dim()),
-            Span::styled(strip_row(app, strip), t.shade()),
+            Span::styled(strip_row(app, strip, &held), t.shade()),
         ]));
     }
     lines
 }
 
-fn strip_row(app: &App, strip: Strip) -> String {
+fn strip_row(app: &App, strip: Strip, held: &Held) -> String {
     let e = &app.evaluation;
     let glyph = |bay: usize| {
         let zone = e.layout.zones.iter().position(|z| z.strip == strip && z.bay == bay);
-        match zone.and_then(|z| e.durability.zones.get(z)).map(|d| d.may) {
+        match zone.and_then(|z| held.may.get(z)) {
             None => ' ',
             Some(Hands::Hold) => '█',
             Some(Hands::NoTouch) => '✗',

@@ -59,7 +59,7 @@ fn rows_of(f: &Flight, a: &Aboard) -> Vec<Row> {
         band(Glide, format!("fastest at {:.1} m/s sink", a.given_sink_m_s).into(), kmh(f.fastest_m_s), "km/h", 0),
         row(Stall, if f.trimmed { "greatest CL, trimmed" } else { "greatest CL" }, f.cl_max_trimmed, "", 2),
         row(Stall, "all-up mass", f.all_up_kg, "kg", 1),
-        row(Launch, "wing floats alone at", f.wing_float_m_s, "m/s", 1),
+        row(Launch, "floats without a pilot at", f.wing_float_m_s, "m/s", 1),
         row(Launch, "launch airspeed", f.launch_speed_m_s, "m/s", 1),
         row(Launch, "launch run, still air", f.ground_speed_m_s, "m/s", 1),
         Row {

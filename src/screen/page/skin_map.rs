@@ -8,6 +8,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 use crate::physics::design::Strip;
+use crate::physics::durability::held::Held;
 use crate::physics::durability::index::Hands;
 use crate::physics::strength::Verdict;
 use crate::report::text::margin_title;
@@ -215,6 +216,7 @@ fn heading(s: &Shaded, width: usize) -> String {
 fn shade(app: &App, of: Shading) -> Shaded {
     let e = &app.evaluation;
     let margins = if of == Shading::LeastMargin { least_margins(app) } else { Vec::new() };
+    let held = if of == Shading::HoldHere { Held::of(&app.design, e) } else { Held::default() };
     let values: Vec<Option<f64>> = e
         .layout
         .zones
@@ -227,7 +229,7 @@ fn shade(app: &App, of: Shading) -> Shaded {
                 Shading::PressLoad => d.map(|d| d.press_n),
                 Shading::BallLoad => d.map(|d| d.ball_n),
                 Shading::RepairHours => d.map(|d| d.repair_h),
-                Shading::HoldHere => d.map(|d| f64::from(u8::from(d.may == Hands::Hold))),
+                Shading::HoldHere => held.may.get(i).map(|may| f64::from(u8::from(*may == Hands::Hold))),
                 Shading::LeastMargin => margins.get(i).copied().flatten(),
             }
             .filter(|v| v.is_finite())
@@ -273,7 +275,8 @@ pub fn zone_words(app: &App, (strip, bay): (Strip, usize)) -> Vec<Line<'static>>
         let far = if d.extrapolated { " (outside the fit)" } else { "" };
         lines.push(Line::raw(format!("press {:.0} N {}{far}", d.press_n, d.press_kind.word())));
         lines.push(Line::raw(format!("ball {:.0} N {}", d.ball_n, d.ball_kind.word())));
-        let hold = if d.may == Hands::Hold { "may be held" } else { "do not hold here" };
+        let held = Held::of(&app.design, e);
+        let hold = if held.may.get(i) == Some(&Hands::Hold) { "may be held" } else { "do not hold here" };
         lines.push(Line::raw(format!("repair {:.2} h per 100 outings; {hold}", d.repair_h)));
     }
     let least = e

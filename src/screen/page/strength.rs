@@ -9,6 +9,7 @@ use ratatui::style::Color;
 use ratatui::text::{Line, Span};
 
 use crate::physics::strength::judged::judged;
+use crate::physics::loads::case::Support;
 use crate::physics::strength::{Margin, Verdict};
 use crate::physics::vibration::NO_CLEARANCE;
 use crate::report::seen;
@@ -69,14 +70,19 @@ fn words(app: &App, width: usize) -> Vec<Line<'static>> {
     let case = loads.and_then(|l| e.loads.cases.get(l.case));
     let mut top = verdict_lines(app, width);
     if let (Some(l), Some(c)) = (loads, case) {
-        let parts = [
+        let mut parts = vec![
             format!("case {} of {}: {}", app.case + 1, e.loads.loads.len(), c.title),
             format!("n {:+.2} at {:.0} km/h", c.n, c.speed_m_s * 3.6),
             format!("root moment {:.0} N m", l.moment_nm().first().copied().unwrap_or(0.0)),
-            format!("of the air {:.0}", l.air_root_nm),
-            format!("by the wing's bending {:+.0}", l.yielding_root_nm),
-            format!("relief by the wing's mass {:.0}", l.relief_root_nm),
         ];
+        // Held elsewhere than at the root, it is the supports that make the moment there.
+        if c.support == Support::Root {
+            parts.extend([
+                format!("of the air {:.0}", l.air_root_nm),
+                format!("by the wing's bending {:+.0}", l.yielding_root_nm),
+                format!("relief by the wing's mass {:.0}", l.relief_root_nm),
+            ]);
+        }
         top.extend(flow(&parts, width));
     }
     top

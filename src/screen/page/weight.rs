@@ -33,7 +33,7 @@ fn sums(app: &App, width: usize) -> Vec<Line<'static>> {
             format!("budget {:.2} kg", w.budget_kg),
             target,
             format!("centre of gravity {:.3} m aft of the root leading edge", w.cg_x_m),
-            format!("roll inertia {:.0} kg m2", w.roll_inertia_kg_m2),
+            format!("roll inertia {:.0} kg m2 as drawn", w.roll_inertia_kg_m2),
         ],
         width,
     );

@@ -3,6 +3,7 @@
 use crate::physics::design::Strip;
 use crate::physics::durability::{contact, index};
 use crate::physics::evaluation::Evaluation;
+use crate::physics::flight::launch;
 use crate::physics::mass::weighed::name_of;
 use crate::physics::samples::learnt::Learnt;
 use crate::physics::strength::{MODES, Margin, NOT_ASSESSED, Verdict};
@@ -437,14 +438,28 @@ fn polar_lines(app: &App) -> Vec<String> {
 
 fn launch_lines(app: &App) -> Vec<String> {
     let f = &app.evaluation.flight;
+    let (wing_kg, fixed_kg) = (app.evaluation.weight.budget_kg, app.design.fixed_mass_kg());
+    let over = launch::LAUNCH_OVER_STALL;
     vec![
-        format!("the wing alone floats at {:.2} m/s; launch airspeed {:.2} m/s", f.wing_float_m_s, f.launch_speed_m_s),
         format!(
-            "run over the ground 1.1 VS less the wind: {:.2} m/s in still air, {:.2} m/s in {:.1} m/s",
+            "floats without a pilot at VS sqrt(m_empty/m) = {:.2} m/s: lift equals weight at one CL",
+            f.wing_float_m_s
+        ),
+        format!("launch airspeed {over:.1} VS = {:.2} m/s, an assumption", f.launch_speed_m_s),
+        format!(
+            "run over the ground: that less the wind, {:.2} m/s in still air, {:.2} m/s in {:.1} m/s",
             f.ground_speed_m_s, f.ground_speed_in_wind_m_s, app.design.aboard.headwind_m_s
         ),
-        format!("in the hands {:.0} N at rest, {:.0} N at a run of 6 m/s", f.hands_n, f.hands_running_n),
-        format!("wing {:.2} kg budget, all up {:.1} kg", app.evaluation.weight.budget_kg, f.all_up_kg),
+        format!("in the hands at rest m_empty g = {:.0} N", f.hands_n),
+        format!(
+            "at a run of {:.0} m/s m_empty g - rho/2 v2 S CL = {:.0} N, CL = CLmax/{over:.1}^2 = {:.2}",
+            launch::RUN_M_S,
+            f.hands_running_n,
+            f.cl_max_trimmed / (over * over)
+        ),
+        "inputs".to_owned(),
+        format!("m_empty {:.2} kg: wing {wing_kg:.2} at budget, fixed to it {fixed_kg:.2}", wing_kg + fixed_kg),
+        format!("all up m {:.1} kg, VS {:.2} m/s, S {:.2} m2", f.all_up_kg, f.stall_m_s, app.evaluation.layout.area_m2),
     ]
 }
 
