@@ -78,19 +78,25 @@ pub fn tips(plan: &Plan) -> String {
 /// What the columns of the table are.
 pub const COLUMNS: &str = "mm from the root, heap mm behind the nose; kg asked at limit; bags laid in all";
 
-/// How far the tip goes at each step, under the columns of the table.
-pub fn tip_row(plan: &Plan) -> String {
-    let mut row = format!("{:<38}", "tip from the empty rig, mm");
-    for tip in &plan.tip_m {
-        let _ = write!(row, "{:>7.0}", 1e3 * tip.max(0.0));
-    }
-    row
+/// How far the tip goes at each step, under the columns of the table; then the same with what was seen in earlier proof loads.
+pub fn tip_rows(design: &Design, plan: &Plan) -> Vec<String> {
+    let row = |words: &str, of: &dyn Fn(f64) -> f64| {
+        let mut row = format!("{words:<38}");
+        for tip in &plan.tip_m {
+            let _ = write!(row, "{:>7.0}", of(1e3 * tip.max(0.0)));
+        }
+        row
+    };
+    let mut out = vec![row("tip from the empty rig, mm", &|mm| mm)];
+    out.extend(seen::learn(&design.proofs).ei.map(|ei| row("the same with what was seen, mm", &|mm| ei.next(mm)[0])));
+    out
 }
 
 /// What the tip does beside that.
-pub fn tip_words(plan: &Plan) -> String {
+pub fn tip_words(design: &Design, plan: &Plan) -> String {
     let hangs = 1e3 * plan.own_tip_m;
-    format!("the empty half hangs {hangs:.0} mm already; the tip goes as far as this row says, or stop")
+    let row = if seen::learn(&design.proofs).ei.is_some() { "the row with what was seen" } else { "this row" };
+    format!("the empty half hangs {hangs:.0} mm already; the tip goes as far as {row} says, or stop")
 }
 
 /// The tip at limit with what was seen in earlier proof loads; nothing where nothing was.
@@ -143,12 +149,12 @@ pub fn text(design: &Design, e: &Evaluation, plan: &Plan) -> String {
     let _ = writeln!(
         out,
         "\nmm from the root, heaps mm behind the nose (quarter chord); kg asked at limit; bags laid in all at each step\n{columns}\n{}",
-        tip_row(plan)
+        tip_rows(design, plan).join("\n")
     );
     for row in rows {
         let _ = writeln!(out, "{row}");
     }
-    let _ = writeln!(out, "\n{}", tip_words(plan));
+    let _ = writeln!(out, "\n{}", tip_words(design, plan));
     if let Some(line) = corrected(design, plan) {
         let _ = writeln!(out, "{line}");
     }

@@ -269,6 +269,7 @@ fn a_wing_held_at_its_ends_bears_what_stands_at_its_centre() {
     near(bent - moment, 2.0 * G * 10.0 * 12.0 / 4.0, 1e-9);
     near(more - shear, 2.0 * G * 10.0 / 2.0, 1e-9);
     // Launched, they are in the hands.
+    near(d.fixed_mass_kg(), 10.0, 1e-12);
     near(done(&d).flight.hands_n, (e.weight.budget_kg + 10.0) * G, 1e-9);
 }
 

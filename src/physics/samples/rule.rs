@@ -58,20 +58,23 @@ impl Belief {
     }
 
     /// Learn from a value seen of the sum of `weight` times the unknowns, with normal noise of this variance:
-    /// gain C w/(w C w + r). **Source:** R. E. Kalman 1960, one step; the conjugate normal law (from memory).
-    pub fn learn(&mut self, weight: &[f64], seen: f64, noise: f64) {
+    /// gain C w/(w C w + r). Square of how far off it was, in standard deviations of what was expected.
+    /// **Source:** R. E. Kalman 1960, one step; the conjugate normal law (from memory).
+    pub fn learn(&mut self, weight: &[f64], seen: f64, noise: f64) -> f64 {
         let towards: Vec<f64> = self.covariance.iter().map(|row| dot(row, weight)).collect();
         let all = dot(&towards, weight) + noise;
         if all <= 0.0 {
-            return;
+            return 0.0;
         }
-        let off = (seen - dot(&self.mean, weight)) / all;
+        let away = seen - dot(&self.mean, weight);
+        let off = away / all;
         for i in 0..towards.len() {
             self.mean[i] += towards[i] * off;
             for j in 0..towards.len() {
                 self.covariance[i][j] -= towards[i] * towards[j] / all;
             }
         }
+        away * off
     }
 
     /// Mean and variance of the sum of `weight` times the unknowns.
@@ -134,7 +137,7 @@ impl Group {
 /// What is known of ln(true/predicted) of one construction in one form.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Known {
-    /// Mean of the logarithm, and the share of the spread before samples that is left.
+    /// Mean of the logarithm, and the share of the spread before samples that is left; above 1 where they made it wider.
     pub shift: f64,
     pub kept: f64,
     /// Dispersion before samples.
@@ -160,6 +163,8 @@ pub struct Lesson {
 pub struct Shared {
     pub mean: f64,
     pub variance: f64,
+    /// By how much the spread before samples was widened; 1 where they lie within it.
+    pub wider: f64,
     /// Scatter from place to place over what was assumed, with its degrees of freedom.
     pub scale: f64,
     pub degrees: f64,
@@ -168,19 +173,30 @@ pub struct Shared {
 
 impl Lesson {
     /// The spread from place to place is scaled by what was seen within all groups; the shared part and each construction's
-    /// own are learnt together.
+    /// own are learnt together. Where specimens lie further off than their spread before samples lets them, that spread was too
+    /// narrow: it is widened by how far off they are and they are learnt from again, so that a surprise teaches doubt as well.
+    /// **Source:** the ratio of consistency, root of chi square over its number, R. T. Birge, Phys. Rev. 40, 1932 (from memory).
     pub fn of(groups: &[(Group, Prior)], shared: f64) -> Self {
         let (scale, degrees) = scatter(groups);
-        let mut sd = vec![shared];
-        sd.extend(groups.iter().map(|(_, p)| p.own));
-        let mut belief = Belief::about_zero(&sd);
-        for (i, (g, p)) in groups.iter().enumerate().filter(|(_, (g, _))| g.specimens > 0.0) {
-            let place = scale * p.place.max(LEAST_PLACE);
-            belief.learn(&weight(i, sd.len()), g.mean, place * place / g.specimens);
+        let learnt = |wider: f64| {
+            let mut sd = vec![wider * shared];
+            sd.extend(groups.iter().map(|(_, p)| wider * p.own));
+            let (mut belief, mut square, mut seen) = (Belief::about_zero(&sd), 0.0, 0.0_f64);
+            for (i, (g, p)) in groups.iter().enumerate().filter(|(_, (g, _))| g.specimens > 0.0) {
+                let place = scale * p.place.max(LEAST_PLACE);
+                square += belief.learn(&weight(i, sd.len()), g.mean, place * place / g.specimens);
+                seen += 1.0;
+            }
+            (belief, (square / seen.max(1.0)).sqrt())
+        };
+        let (mut belief, off) = learnt(1.0);
+        let wider = off.max(1.0);
+        if wider > 1.0 {
+            belief = learnt(wider).0;
         }
         let of_form = groups.iter().map(|(g, _)| g.specimens).sum::<f64>() as u32;
         let (mean, variance) = (belief.mean[0], belief.covariance[0][0].max(0.0));
-        let about_others = Shared { mean, variance, scale, degrees, of_form };
+        let about_others = Shared { mean, variance, wider, scale, degrees, of_form };
         Self { groups: groups.to_vec(), belief, about_others }
     }
 
@@ -205,7 +221,8 @@ fn weight(group: usize, unknowns: usize) -> Vec<f64> {
 impl Shared {
     /// Of a construction that was never pressed.
     pub(super) fn other(&self, p: &Prior) -> Known {
-        self.known((self.mean, self.variance + p.own * p.own), p, 0)
+        let own = self.wider * p.own;
+        self.known((self.mean, self.variance + own * own), p, 0)
     }
 
     fn known(&self, (shift, var): (f64, f64), p: &Prior, specimens: u32) -> Known {

@@ -39,7 +39,7 @@ fn words(app: &App, plan: &Plan, width: usize) -> Vec<Line<'static>> {
         top.extend(flow(&[format!("✗ {line}")], width).into_iter().map(|l| l.style(app.theme.broken())));
     }
     let corrected = workshop::corrected(&app.design, plan);
-    for line in workshop::head(&app.evaluation, plan).into_iter().chain([workshop::tip_words(plan)]).chain(corrected) {
+    for line in workshop::head(&app.evaluation, plan).into_iter().chain([workshop::tip_words(&app.design, plan)]).chain(corrected) {
         top.extend(flow(&[line], width));
     }
     top.push(Line::styled(fit(workshop::COLUMNS, width), app.theme.dim()));
@@ -89,7 +89,7 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
         app,
         frame,
         list,
-        Line::raw(workshop::tip_row(&plan)),
+        Line::raw(workshop::tip_rows(&app.design, &plan).pop().unwrap_or_default()),
         rows.into_iter().map(Line::raw).collect(),
         app.line(),
     );
