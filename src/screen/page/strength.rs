@@ -8,8 +8,8 @@ use ratatui::layout::Rect;
 use ratatui::style::Color;
 use ratatui::text::{Line, Span};
 
-use crate::physics::strength::judged::judged;
 use crate::physics::loads::case::Support;
+use crate::physics::strength::judged::judged;
 use crate::physics::strength::{Margin, Verdict};
 use crate::physics::vibration::NO_CLEARANCE;
 use crate::report::seen;

@@ -39,7 +39,11 @@ fn words(app: &App, plan: &Plan, width: usize) -> Vec<Line<'static>> {
         top.extend(flow(&[format!("✗ {line}")], width).into_iter().map(|l| l.style(app.theme.broken())));
     }
     let corrected = workshop::corrected(&app.design, plan);
-    for line in workshop::head(&app.evaluation, plan).into_iter().chain([workshop::tip_words(&app.design, plan)]).chain(corrected) {
+    for line in workshop::head(&app.evaluation, plan)
+        .into_iter()
+        .chain([workshop::tip_words(&app.design, plan)])
+        .chain(corrected)
+    {
         top.extend(flow(&[line], width));
     }
     top.push(Line::styled(fit(workshop::COLUMNS, width), app.theme.dim()));
