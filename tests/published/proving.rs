@@ -385,18 +385,18 @@ fn sections_that_broke_narrow_their_own_mode_and_no_other() {
         ..read(Test::Section, Half::Both, "", 1.0, 1.0, 1.0, 1.0)
     };
     let s = scatter("cap_stability").unwrap();
-    let one = learn(&[broke(800.0)]);
+    let one = learn(&[broke(920.0)]);
     assert_eq!((one.strength.len(), one.strength[0].mode, one.ei), (1, "cap_stability", None));
     // By hand: y v/(v + place2), the scatter within a single specimen as assumed (five specimens' worth, t of 4 degrees).
     let (v, place) = (s.shared.powi(2), s.own.powi(2));
-    near(one.strength[0].known.shift, 0.8_f64.ln() * v / (v + place), 1e-9);
+    near(one.strength[0].known.shift, 0.92_f64.ln() * v / (v + place), 1e-9);
     let widened = s.own * student_quantile(0.95, 4.0) / 1.645;
     near(one.strength[0].known.beta, (v * place / (v + place)).sqrt().hypot(widened), 1e-9);
     let [mid, least, most] = one.strength[0].next(1000.0);
     near(mid, 1000.0 * one.strength[0].known.shift.exp(), 1e-12);
     near((most / least).ln(), 2.0 * 1.645 * one.strength[0].known.beta, 1e-9);
     // More of them narrow it; one alone stays far wider than a tolerance bound of many would be.
-    let three = learn(&[broke(800.0), broke(830.0), broke(790.0)]);
+    let three = learn(&[broke(920.0), broke(940.0), broke(910.0)]);
     assert!(three.strength[0].known.beta < one.strength[0].known.beta && three.strength[0].known.specimens == 3);
     assert!(tolerance_factor(3, 0.95, 0.95) > 1.645);
 }
