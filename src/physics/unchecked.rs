@@ -77,7 +77,6 @@ pub const UNCHECKED: &[&str] = &[
     "vibration::ratio",
     "wing::section::prepare",
     "work::estimate",
-    "work::of_ribs",
     "work::of_zone",
     "design::constructions_used",
 ];

@@ -5,7 +5,7 @@ use crate::physics::design::{Design, Rates};
 use crate::physics::laminate::construction::Skin;
 use crate::physics::lifting;
 use crate::physics::mass::tally::{Heading, Weight};
-use crate::physics::wing::layout::{Bay, Layout, NOSE_RIBS, Zone};
+use crate::physics::wing::layout::{Bay, Layout, NOSE_RIBS, OTHER_SIDE, ROOT_RIB, RibRole, Zone};
 
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Work {
@@ -39,11 +39,9 @@ pub fn estimate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weigh
     for s in &design.strips {
         panels += 2 * s.runs.len() as u32 * (design.joints.iter().filter(|j| j.eta > 0.0).count() as u32 + 1);
     }
-    let (mut rib_h, mut ribs) = (0.0, 0);
+    let (mut rib_h, mut ribs) = (of_root(design, layout), 0);
     for b in &layout.bays {
-        let (main, nose) = of_bay(design, b);
-        rib_h += main;
-        rib_h += nose;
+        rib_h += of_bay(design, b).iter().sum::<f64>();
         ribs += 2 + 2 * b.nose_ribs;
     }
     let spar_h = rates.spar_hours_per_m * design.planform.span_m;
@@ -75,20 +73,32 @@ pub fn of_zone(z: &Zone, s: &Skin, rates: &Rates) -> (f64, f64) {
     (2.0 * z.area_m2 * s.hours_per_m2, 2.0 * z.area_m2 * s.cost_per_m2 * (1.0 + rates.waste))
 }
 
-/// Hours of the rib at the outer edge of a bay, and of its nose ribs, both halves. The root rib and the second rib of a joint are
-/// not counted.
-fn of_bay(design: &Design, b: &Bay) -> (f64, f64) {
-    let each = |kind: usize| design.rib_kinds.get(kind).map_or(0.0, |k| k.hours_each);
-    (2.0 * each(b.edge_kinds[1]), 2.0 * f64::from(b.nose_ribs) * each(b.nose_kind))
+/// Hours of a rib of a kind on both halves.
+fn both(design: &Design, kind: usize) -> f64 {
+    2.0 * design.rib_kinds.get(kind).map_or(0.0, |k| k.hours_each)
+}
+
+/// Hours of the root rib, both halves.
+fn of_root(design: &Design, layout: &Layout) -> f64 {
+    layout.bays.first().map_or(0.0, |b| both(design, b.edge_kinds[0]))
+}
+
+/// Hours of the rib at the outer edge of a bay, of the second one where a joint stands there, and of its nose ribs, both halves.
+fn of_bay(design: &Design, b: &Bay) -> [f64; 3] {
+    let main = both(design, b.edge_kinds[1]);
+    let second = if b.outer_rib == RibRole::Joint { main } else { 0.0 };
+    [main, second, f64::from(b.nose_ribs) * both(design, b.nose_kind)]
 }
 
 /// Hours of the ribs that the parts list calls by a name, both halves: they add to the line `ribs`.
-/// Unchecked: no outside check runs it by itself.
+/// **Source:** `hours_each` of the kind, times the ribs of that name; Derived here.
 pub fn of_ribs(design: &Design, layout: &Layout, name: &str) -> f64 {
+    if name == ROOT_RIB {
+        return of_root(design, layout);
+    }
     let hours = |b: &Bay| {
-        let (main, nose) = of_bay(design, b);
-        let word = b.outer_rib.word();
-        f64::from(u8::from(name == word)) * main + f64::from(u8::from(name == NOSE_RIBS)) * nose
+        let names = [b.outer_rib.word(), OTHER_SIDE, NOSE_RIBS];
+        names.iter().zip(of_bay(design, b)).filter(|(n, _)| **n == name).map(|(_, h)| h).sum::<f64>()
     };
     layout.bays.iter().map(hours).sum()
 }

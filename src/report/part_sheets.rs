@@ -71,9 +71,7 @@ fn work(design: &Design, s: &PartSheet) -> Vec<String> {
     let currency = &design.rates.currency;
     match s.hours {
         Some(h) if h > 0.0 => out.push(format!("hours {h:.1}, both halves")),
-        Some(_) => {
-            out.push("hours not counted: the model has none for a root rib and the second rib of a joint".to_owned());
-        }
+        Some(_) => out.push("no hours: the scenario gives none to this kind".to_owned()),
         None => {}
     }
     match (s.cost, &s.within) {

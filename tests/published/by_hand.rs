@@ -183,12 +183,25 @@ fn sums_of_the_parts_list() {
 }
 
 #[test]
+fn both_ribs_of_a_joint_and_the_root_rib_have_their_hours() {
+    // By hand: a joint between pieces has a rib on either side, 3 h each on both halves; the root rib is one of the others, 1.2 h.
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/can-say-three-piece.toml");
+    let d = thistledown::scenario::load(&path).unwrap().design;
+    let e = done(&d);
+    let of = |name: &str| thistledown::physics::work::of_ribs(&d, &e.layout, name);
+    near(of("joint rib"), 6.0, 1e-12);
+    near(of("joint rib, other side"), 6.0, 1e-12);
+    near(of("root rib"), 2.4, 1e-12);
+}
+
+#[test]
 fn work_on_a_plank() {
-    // By hand: 16 ribs of 1.2 h and 16 nose ribs of 0.4 h a half: 51.2 h; spar by the metre of span; one joint.
+    // By hand: 16 ribs of 1.2 h and 16 nose ribs of 0.4 h a half, 51.2 h, and the joint's rib at the root, 3 h a half: 57.2 h; spar by
+    // the metre of span; one joint.
     let d = plank();
     let e = done(&d);
     let line = |name: &str| e.work.lines.iter().find(|l| l.0 == name).unwrap();
-    near(line("ribs").1, 51.2, 1e-9);
+    near(line("ribs").1, 57.2, 1e-9);
     near(line("spar").1, 12.0 * d.rates.spar_hours_per_m, 1e-9);
     let skin_h: f64 = e.layout.zones.iter().map(|z| z.area_m2 * e.skins[z.construction].hours_per_m2).sum();
     near(line("skins").1, 2.0 * skin_h, 1e-9);
