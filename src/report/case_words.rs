@@ -126,26 +126,26 @@ fn ground(key: &str) -> About {
         }
         "carried_two" => (
             "n = service.carry_factor",
-            "the wing's mass alone, times n; no air; both halves joined",
+            "the mass of the wing and of what is fixed to it at the centre (keel, boom, tail; pilot and kit aside), times n; no air; both halves joined",
             "the factor; without holds hands at 0.586 of the half span, where moments at hands and middle are alike",
-            "service.carry_factor, care.hold.N.at (the outermost)",
+            "service.carry_factor, care.hold.N.at (the outermost), aboard.mass.N.mass_kg",
         ),
         "one_end_down" => (
-            "n = 2; a whole wing on its two tips, M = W L/8 in the middle of an even beam",
-            "the wing's mass alone, times n; no air; both halves joined",
+            "n = 2; a whole wing on its two tips: in the middle M = W L/8 of an even beam and P L/4 of a mass there",
+            "the mass of the wing and of what is fixed to it at the centre (keel, boom, tail; pilot and kit aside), times n; no air; both halves joined",
             "the factor 2, for the jerk of a lift",
-            "none: it follows the wing; [[cases_off]] switches it off with a reason",
+            "aboard.mass.N.mass_kg; else it follows the wing",
         ),
         "tip_caught" => (
             "n = 1; H = service.tip_force_n rearward at the tip; M = H x length about the vertical",
             "the wing's mass and the force at one tip; no air",
-            "the force: 400 N after JAR 22.501 as quoted second-hand",
+            "200 N where the scenario is silent, half the 400 N that JAR 22.501 asks of sailplanes as quoted second-hand",
             "service.tip_force_n",
         ),
         "parked_wind" => (
             "n = 1; V = service.parked_wind_m_s, CL = CLmax, lift q S CLmax",
             "the wing's mass against its lift in the stated wind",
-            "the wing stands at its greatest lift, nobody and nothing hangs on it",
+            "the wing stands at its greatest lift, held at its centre",
             "service.parked_wind_m_s",
         ),
         "rack_bump_up" => (
