@@ -530,6 +530,12 @@ impl Design {
         Arc::make_mut(&mut self.library).learnt = learnt;
     }
 
+    /// Ultimate over limit: safety factor times the extra factor for scatter and hot-wet; 1.5 where no limits are chosen.
+    /// Unchecked: no outside check runs it by itself.
+    pub fn ultimate(&self) -> f64 {
+        self.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor)
+    }
+
     /// All-up mass less the wing, with a pilot of the given mass, kg.
     pub fn hung_mass_kg(&self, pilot_kg: f64) -> f64 {
         pilot_kg + self.aboard.kit_kg + self.fixed_mass_kg()

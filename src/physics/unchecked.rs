@@ -79,4 +79,5 @@ pub const UNCHECKED: &[&str] = &[
     "work::estimate",
     "work::of_zone",
     "design::constructions_used",
+    "design::ultimate",
 ];

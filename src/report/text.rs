@@ -32,7 +32,7 @@ pub fn judged_words(design: &Design, m: &Margin) -> String {
         }
         (Judged::Limit, None) => "at limit load, as the mode says".to_owned(),
         (Judged::Ultimate, _) => {
-            let factor = design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor);
+            let factor = design.ultimate();
             format!("at ultimate load, limit load times {factor:.2}")
         }
         (Judged::LevelFlight, _) => "in level flight: a limit of shape, not of strength".to_owned(),

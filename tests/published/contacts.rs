@@ -1,28 +1,18 @@
 //! What a skin stands under contacts, against hand sums, quadrature and least energy.
 
 use std::f64::consts::PI;
-use std::path::Path;
 
 use super::handling::near;
+use super::statics::{demo, done};
 use thistledown::physics::assumptions::Assumptions;
-use thistledown::physics::design::{Design, Service};
+use thistledown::physics::design::Service;
 use thistledown::physics::durability::contact::{FaceOnFoam, edge_load_n_m, plug_load_n};
 use thistledown::physics::durability::covering::{ball_n, blunt_n, edge_n_m, give_j, slack_share};
 use thistledown::physics::durability::events::Contact;
 use thistledown::physics::durability::resistance::stand;
-use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::laminate::construction::{Construction, Kind, properties};
 use thistledown::physics::laminate::sandwich;
 use thistledown::physics::strength::skins::Bending;
-
-fn demo(name: &str) -> Design {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("scenarios/marram-{name}.toml"));
-    thistledown::scenario::load(&path).unwrap().design
-}
-
-fn done(d: &Design) -> Evaluation {
-    evaluate(d, &Assumptions::default())
-}
 
 #[test]
 fn coverings_by_hand_and_by_quadrature() {

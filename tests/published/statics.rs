@@ -14,12 +14,12 @@ use thistledown::physics::strength::web;
 use thistledown::physics::wing::coordinates;
 use thistledown::physics::wing::layout::lay_out;
 
-fn demo(name: &str) -> Design {
+pub(super) fn demo(name: &str) -> Design {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("scenarios/marram-{name}.toml"));
     thistledown::scenario::load(&path).unwrap().design
 }
 
-fn done(d: &Design) -> Evaluation {
+pub(super) fn done(d: &Design) -> Evaluation {
     evaluate(d, &Assumptions::default())
 }
 

@@ -46,7 +46,7 @@ impl Held {
         let limit = design.targets.press_n.unwrap_or(NO_TOUCH_N);
         let short = |zone: usize| strength_at(layout, &e.margins, zone).any(|v| v == Verdict::Short);
         let bad: Vec<usize> = d.holds.iter().filter(|h| !h.holds || short(h.zone)).map(|h| h.zone).collect();
-        let factor = design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor);
+        let factor = design.ultimate();
         let mut out = Self::default();
         let (mut area, mut held) = (0.0, 0.0);
         for (i, (z, zone)) in layout.zones.iter().zip(&d.zones).enumerate() {

@@ -1,9 +1,6 @@
 //! The loads of all cases turned round, bay by bay: most modes look for the worst case of a place.
 
-use std::borrow::Cow;
-
-use crate::physics::loads::internal::{CaseLoads, Loads};
-use crate::physics::strength::sizing::reaching;
+use crate::physics::loads::internal::Loads;
 
 /// Limit loads of all cases at the inner edge of a bay, each list in the order of [`Here::cases`].
 #[derive(Debug, Clone, Copy, Default)]
@@ -28,29 +25,13 @@ pub(super) struct ByBay {
 
 impl ByBay {
     /// The loads on so many bays.
-    pub(super) fn of<'l>(loads: &'l Loads, bays: usize) -> Self {
-        let n = loads.loads.len();
-        let of_case = |l: &'l CaseLoads| {
-            [l.shear_n(), l.torque_nm(), l.moment_nm(), l.inplane_nm()].map(|list| reaching(list, bays))
-        };
-        let lists: Vec<[Cow<[f64]>; LISTS]> = loads.loads.iter().map(of_case).collect();
-        let mut all = vec![0.0; LISTS * bays * n];
-        for (block, cases) in lists.chunks(ABREAST).enumerate() {
-            for list in 0..LISTS {
-                let mut rows = all.chunks_exact_mut((LISTS * n).max(1));
-                let here = list * n + block * ABREAST;
-                if let [a, b, c, d] = cases {
-                    // Cases that stand side by side are written in one go.
-                    let (ab, cd) = (a[list].iter().zip(&*b[list]), c[list].iter().zip(&*d[list]));
-                    for (row, ((a, b), (c, d))) in rows.zip(ab.zip(cd)) {
-                        row[here..here + ABREAST].copy_from_slice(&[*a, *b, *c, *d]);
-                    }
-                } else {
-                    for bay in 0..bays {
-                        let Some(row) = rows.next() else { break };
-                        row[here..].iter_mut().zip(cases).for_each(|(out, case)| *out = case[list][bay]);
-                    }
-                }
+    pub(super) fn of(loads: &Loads, bays: usize) -> Self {
+        let mut all = Vec::with_capacity(LISTS * bays * loads.loads.len());
+        let lists: Vec<[&[f64]; LISTS]> =
+            loads.loads.iter().map(|l| [l.shear_n(), l.torque_nm(), l.moment_nm(), l.inplane_nm()]).collect();
+        for bay in 0..bays {
+            for which in 0..LISTS {
+                all.extend(lists.iter().map(|l| l[which].get(bay).copied().unwrap_or(0.0)));
             }
         }
         Self { cases: loads.loads.iter().map(|l| l.case).collect(), all }

@@ -383,10 +383,10 @@ impl<'a> Context<'a> {
     pub fn here(&self, bay: usize) -> Here<'_> {
         self.by_bay.at(bay)
     }
-    /// Ultimate over limit: safety factor times the extra factor for scatter and hot-wet.
+    /// Ultimate over limit, as the design has it.
     /// Unchecked: no outside check runs it by itself.
     pub fn ultimate(&self) -> f64 {
-        self.design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor)
+        self.design.ultimate()
     }
     /// Share of core properties left at the service temperature of a surface.
     pub fn core_share(&self, strip: Strip) -> f64 {

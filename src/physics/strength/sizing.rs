@@ -191,7 +191,7 @@ impl<'a> Sizer<'a> {
             design,
             skins,
             layers: cap_layers(design, &Assumptions::default()),
-            factor: design.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor),
+            factor: design.ultimate(),
             bays: layout.bays.iter().enumerate().zip(beds).map(one).collect(),
             per_nm: layout.bays.iter().map(|b| 1.0 / (2.0 * cell_m2(b)).max(1e-6)).collect(),
             room: [Vec::new(), Vec::new(), Vec::new()],
@@ -512,7 +512,7 @@ impl Torsion {
 }
 
 /// The first `n`; what is not given is nothing.
-pub(super) fn reaching(v: &[f64], n: usize) -> Cow<'_, [f64]> {
+fn first(v: &[f64], n: usize) -> Cow<'_, [f64]> {
     match v.get(..n) {
         Some(v) => Cow::Borrowed(v),
         None => v.iter().copied().chain(std::iter::repeat(0.0)).take(n).collect(),
@@ -547,8 +547,7 @@ pub fn bend(layout: &Layout, sections: &[Section], loads: &Loads) -> Vec<Bent> {
         .collect();
     let (n, given) = (y.len(), y.len().max(3));
     let of_case = |c: &CaseLoads| {
-        let (moment, torque, shear) =
-            (reaching(c.moment_nm(), n), reaching(c.torque_nm(), given), reaching(c.shear_n(), given));
+        let (moment, torque, shear) = (first(c.moment_nm(), n), first(c.torque_nm(), given), first(c.shear_n(), given));
         // Filled as it is worked out: to be given room full of nothing costs more than what is put there.
         let mut all = Vec::with_capacity(2 * n);
         let (mut slope, mut deflection, mut twist) = (0.0, 0.0, 0.0);

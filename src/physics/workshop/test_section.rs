@@ -241,7 +241,7 @@ pub fn plan(d: &Design, e: &Evaluation, ask: Ask) -> Option<Plan> {
     let (bay, case) = ruling(e, ask.bay, ask.nose)?;
     let l = e.loads.loads.iter().find(|l| l.case == case)?;
     let limit = (*l.moment_nm().get(bay)?, *l.shear_n().get(bay)?);
-    let factor = d.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor);
+    let factor = d.ultimate();
     let (moment_nm, shear_n) = (limit.0.abs() * factor, limit.1.abs() * factor);
     let (section, b) = (e.sections.get(bay)?, e.layout.bays.get(bay)?);
     if !(moment_nm > 0.0 && shear_n > 0.0 && section.ei_nm2 > 0.0) {
