@@ -4,7 +4,7 @@ use std::path::Path;
 
 use thistledown::mix::fill::{self, Filled, rules_out};
 use thistledown::mix::limits::{BUILD_TICK_H, Ticks, up};
-use thistledown::mix::{Ask, Place};
+use thistledown::mix::{Ask, Place, layup};
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{Design, Run, Strip};
 use thistledown::physics::evaluation::Evaluation;
@@ -103,6 +103,7 @@ fn the_wing_it_is_filled_around_adds_up_to_its_evaluation() {
         let e = filled.ground.evaluate(&filled.ground.drawn, &assumed);
         let (mut kg, mut repair_h, mut hours, mut cells) =
             (filled.fixed_kg, filled.fixed_repair_h, filled.fixed_hours, 0.0);
+        let mut money = filled.fixed_cost;
         for (m, chain) in filled.meaning.iter().zip(&filled.chains) {
             for (step, &bay) in m.bays.iter().enumerate() {
                 let c = match m.place {
@@ -118,6 +119,7 @@ fn the_wing_it_is_filled_around_adds_up_to_its_evaluation() {
                 kg += f64::from(cell.mass) * filled.ticks.mass_kg;
                 repair_h += f64::from(cell.repair) * filled.ticks.hour_h;
                 hours += f64::from(cell.build) * BUILD_TICK_H;
+                money += f64::from(cell.cost) * filled.ticks.cost;
                 cells += 1.0;
                 compared += 1;
             }
@@ -126,9 +128,39 @@ fn the_wing_it_is_filled_around_adds_up_to_its_evaluation() {
         let near = |sum: f64, whole: f64, tick: f64| (0.0..cells * tick).contains(&(sum - whole + 1e-6));
         assert!(near(repair_h, e.durability.repair_h, filled.ticks.hour_h), "{name} {repair_h}");
         assert!(near(hours, e.work.hours, BUILD_TICK_H), "{name} {hours}");
+        assert!(near(money, e.work.cost, filled.ticks.cost), "{name} {money} {}", e.work.cost);
         assert!((kg - e.weight.expected_kg).abs() < 0.05, "{name} {kg} {}", e.weight.expected_kg);
     }
     assert!(compared > 250, "{compared}");
+}
+
+/// Ribs of another body cost in the table what they cost in the wing that has them: the evaluator knows nothing of tables.
+#[test]
+fn ribs_cost_in_the_table_what_they_cost_in_the_wing() {
+    let assumed = Assumptions::default();
+    let mut dearest = 0.0_f64;
+    for name in ["marram-mixed", "marram-ribs", "can-say-nose-ribs"] {
+        let design = scenario(name);
+        let filled = fill::fill(&design, &Ask::default(), Ticks::FINE, &assumed);
+        let ground = &filled.ground;
+        let at = filled.meaning.iter().position(|m| m.place == Place::Ribs).unwrap();
+        let (m, chain) = (&filled.meaning[at], &filled.chains[at]);
+        let allowed = m.candidates.iter().enumerate().filter_map(|(k, c)| Some((*c, chain.cell(k, 0)?.cost)));
+        let ribs = |c: usize| {
+            let mut d = ground.drawn.clone();
+            layup::put(&mut d, Place::Ribs, &[0], &[c], &ground.edges);
+            let e = ground.evaluate(&d, &assumed);
+            e.work.lines.iter().find(|l| l.0 == "ribs").unwrap().2
+        };
+        let all: Vec<(f64, f64)> = allowed.map(|(c, cost)| (ribs(c), f64::from(cost) * filled.ticks.cost)).collect();
+        assert!(!all.is_empty(), "{name}");
+        for (whole, told) in &all {
+            assert!((0.0..filled.ticks.cost).contains(&(told - whole + 1e-6)), "{name}: {told} for {whole}");
+        }
+        let (least, most) = all.iter().fold((f64::INFINITY, 0.0_f64), |a, r| (a.0.min(r.0), a.1.max(r.0)));
+        dearest = dearest.max(most - least);
+    }
+    assert!(dearest > 20.0, "{dearest}");
 }
 
 #[test]

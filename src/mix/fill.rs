@@ -270,6 +270,9 @@ fn take_out_drawn(fixed: &mut Value, (bench, drawn): (&Bench, &[Value]), m: &Mea
     if let Some(h) = heading_of(m.place) {
         fixed.kg -= heading_kg(&bench.base.weight, h, None);
     }
+    if m.place == Place::Ribs {
+        fixed.cost -= work::of_ribs(&bench.ground.drawn, &bench.base.layout, &bench.ground.skins, None).1;
+    }
 }
 
 fn heading_of(place: Place) -> Option<Heading> {

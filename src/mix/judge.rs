@@ -15,6 +15,7 @@ use crate::physics::mass::skins::rigid;
 use crate::physics::mass::tally::{self, Heading, Part as Line, Weight};
 use crate::physics::strength::{self, Context, Margin, ON_ZONES, OfLoads, sizing};
 use crate::physics::wing::layout::{Layout, Zone};
+use crate::physics::work;
 
 /// Strips that take a construction together when it is judged: the nose, everything behind the spar, web, ribs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -250,7 +251,9 @@ impl Bench<'_> {
         );
         let margins = strength::margins_of(&context, |m| m.starts_with("rib_"));
         let weight = tally::weigh(&design, layout, &g.skins, &self.base.sizing, self.assumed);
-        let value = Value { kg: heading_kg(&weight, Heading::Ribs, None), ..Value::default() };
+        // Hours go by the kind, whatever its body is made of.
+        let cost = work::of_ribs(&design, layout, &g.skins, None).1;
+        let value = Value { kg: heading_kg(&weight, Heading::Ribs, None), cost, ..Value::default() };
         Judged { first: vec![first_of(&design, &margins, |_| true)], value: vec![value] }
     }
 }

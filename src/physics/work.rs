@@ -1,11 +1,12 @@
 //! Hours, pieces and money.
 
 use crate::physics::assumptions::Assumptions;
-use crate::physics::design::{Design, Rates};
+use crate::physics::design::{Design, Rates, RibKind};
 use crate::physics::laminate::construction::Skin;
 use crate::physics::lifting;
+use crate::physics::mass::ribs;
 use crate::physics::mass::tally::{Heading, Weight};
-use crate::physics::wing::layout::{Bay, Layout, NOSE_RIBS, OTHER_SIDE, ROOT_RIB, RibRole, Zone};
+use crate::physics::wing::layout::{Layout, Zone};
 
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Work {
@@ -39,11 +40,8 @@ pub fn estimate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weigh
     for s in &design.strips {
         panels += 2 * s.runs.len() as u32 * (design.joints.iter().filter(|j| j.eta > 0.0).count() as u32 + 1);
     }
-    let (mut rib_h, mut ribs) = (of_root(design, layout), 0);
-    for b in &layout.bays {
-        rib_h += of_bay(design, b).iter().sum::<f64>();
-        ribs += 2 + 2 * b.nose_ribs;
-    }
+    let (rib_h, rib_c) = of_ribs(design, layout, skins, None);
+    let rib_pieces: u32 = layout.bays.iter().map(|b| 2 + 2 * b.nose_ribs).sum();
     let spar_h = rates.spar_hours_per_m * design.planform.span_m;
     let joint_h = rates.joint_hours * design.joints.len() as f64;
     let caps: f64 = weight.parts.iter().filter(|p| p.heading == Heading::Caps).map(|p| p.nominal_kg).sum();
@@ -52,7 +50,7 @@ pub fn estimate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weigh
     let cap_c = caps * layer.price_per_m2 / layer.areal_kg_m2.max(1e-6) * (1.0 + rates.waste);
     w.lines = vec![
         ("skins".to_owned(), skin_h, skin_c),
-        ("ribs".to_owned(), rib_h, 0.0),
+        ("ribs".to_owned(), rib_h, rib_c),
         ("spar".to_owned(), spar_h, cap_c),
         ("joints".to_owned(), joint_h, 60.0 * design.joints.len() as f64),
         ("fitting out".to_owned(), rates.fitting_out_hours, 0.0),
@@ -60,7 +58,7 @@ pub fn estimate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weigh
     w.lines.sort_by(|a, b| b.1.total_cmp(&a.1));
     w.hours = w.lines.iter().map(|l| l.1).sum();
     w.cost = w.lines.iter().map(|l| l.2).sum::<f64>() + w.hours * rates.hour_price;
-    w.pieces = panels + ribs + 2 * 3;
+    w.pieces = panels + rib_pieces + 2 * 3;
     w.set_up_minutes = 10.0 + design.joints.iter().map(|j| 2.0 * j.set_up_minutes).sum::<f64>();
     pieces(&mut w, design, layout, weight);
     w.lifting_index = lifting::lifting_index(w.heaviest_piece_kg, &lifting::TO_THE_ROOF);
@@ -73,34 +71,31 @@ pub fn of_zone(z: &Zone, s: &Skin, rates: &Rates) -> (f64, f64) {
     (2.0 * z.area_m2 * s.hours_per_m2, 2.0 * z.area_m2 * s.cost_per_m2 * (1.0 + rates.waste))
 }
 
-/// Hours of a rib of a kind on both halves.
-fn both(design: &Design, kind: usize) -> f64 {
-    2.0 * design.rib_kinds.get(kind).map_or(0.0, |k| k.hours_each)
+/// Material of one rib as it is laid, without waste: its body over the whole section, its caps along the edges, its wrap.
+///
+/// c = A c_b + L w c_c + A s c_w, with A the section it fills, m2, L the length of its edges, m, w the width of its caps, m, s
+/// the share of it that is wrapped, and c_b, c_c, c_w what a square metre of each costs. The body is laid whole: holes that
+/// lighten it and `tip_ratio` are cut out of it and win no money back. Fittings have no price.
+/// **Source:** areas times prices of the library. Derived here. **Valid for:** any.
+pub fn rib_material(kind: &RibKind, skins: &[Skin], area_m2: f64, edge_m: f64) -> f64 {
+    let of = |i: usize| skins.get(i).map_or(0.0, |s| s.cost_per_m2);
+    let caps = kind.cap.map_or(0.0, |(c, width)| edge_m * width * of(c));
+    let wrap = kind.wrap.map_or(0.0, |(c, share)| area_m2 * share * of(c));
+    area_m2 * of(kind.body) + caps + wrap
 }
 
-/// Hours of the root rib, both halves.
-fn of_root(design: &Design, layout: &Layout) -> f64 {
-    layout.bays.first().map_or(0.0, |b| both(design, b.edge_kinds[0]))
-}
-
-/// Hours of the rib at the outer edge of a bay, of the second one where a joint stands there, and of its nose ribs, both halves.
-fn of_bay(design: &Design, b: &Bay) -> [f64; 3] {
-    let main = both(design, b.edge_kinds[1]);
-    let second = if b.outer_rib == RibRole::Joint { main } else { 0.0 };
-    [main, second, f64::from(b.nose_ribs) * both(design, b.nose_kind)]
-}
-
-/// Hours of the ribs that the parts list calls by a name, both halves: they add to the line `ribs`.
-/// **Source:** `hours_each` of the kind, times the ribs of that name; Derived here.
-pub fn of_ribs(design: &Design, layout: &Layout, name: &str) -> f64 {
-    if name == ROOT_RIB {
-        return of_root(design, layout);
+/// Hours and material cost of the ribs that the parts list calls by a name, or of all, both halves.
+/// **Source:** `hours_each` of the kind and its material with `rates.waste`, times the ribs of that name. Derived here.
+pub fn of_ribs(design: &Design, layout: &Layout, skins: &[Skin], name: Option<&str>) -> (f64, f64) {
+    let (mut hours, mut cost) = (0.0, 0.0);
+    for r in ribs::placed(layout).filter(|r| name.is_none_or(|n| n == r.name)) {
+        let Some(kind) = design.rib_kinds.get(r.kind) else { continue };
+        let n = 2.0 * f64::from(r.times);
+        let (area_m2, edge_m) = r.filled();
+        hours += n * kind.hours_each;
+        cost += n * rib_material(kind, skins, area_m2, edge_m);
     }
-    let hours = |b: &Bay| {
-        let names = [b.outer_rib.word(), OTHER_SIDE, NOSE_RIBS];
-        names.iter().zip(of_bay(design, b)).filter(|(n, _)| **n == name).map(|(_, h)| h).sum::<f64>()
-    };
-    layout.bays.iter().map(hours).sum()
+    (hours, cost * (1.0 + design.rates.waste))
 }
 
 /// Longest piece between joints, and the heaviest at budget weight; a joint at the root parts the halves.

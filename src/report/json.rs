@@ -40,6 +40,7 @@ pub fn evaluation(design: &Design, e: &Evaluation) -> Value {
         "work": {
             "set_up_minutes": num(e.work.set_up_minutes), "largest_piece_m": num(e.work.largest_piece_m),
             "heaviest_piece_kg": num(e.work.heaviest_piece_kg),
+            "lines": e.work.lines.iter().map(|(what, hours, material)| json!({"what": what, "hours": num(*hours), "material": num(*material)})).collect::<Vec<_>>(),
         },
         "assumptions": assumptions::LIST.iter().map(|a| json!({"key": a.key, "title": a.title, "spread": a.beta, "source": a.source})).collect::<Vec<_>>(),
         "warnings": e.warnings,

@@ -188,7 +188,7 @@ fn both_ribs_of_a_joint_and_the_root_rib_have_their_hours() {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/can-say-three-piece.toml");
     let d = thistledown::scenario::load(&path).unwrap().design;
     let e = done(&d);
-    let of = |name: &str| thistledown::physics::work::of_ribs(&d, &e.layout, name);
+    let of = |name: &str| thistledown::physics::work::of_ribs(&d, &e.layout, &e.skins, Some(name)).0;
     near(of("joint rib"), 6.0, 1e-12);
     near(of("joint rib, other side"), 6.0, 1e-12);
     near(of("root rib"), 2.4, 1e-12);

@@ -24,6 +24,7 @@ mod joints;
 mod laminate;
 mod margins;
 mod measured;
+mod money;
 mod nose_steps;
 mod plies;
 mod proof;

@@ -5,7 +5,7 @@ use std::f64::consts::{PI, TAU};
 use super::by_hand::plank;
 use super::handling::near;
 use thistledown::physics::assumptions::Assumptions;
-use thistledown::physics::design::{CapMaterial, Design};
+use thistledown::physics::design::Design;
 use thistledown::physics::durability::cause::{Cause, Met};
 use thistledown::physics::durability::contact::{FaceOnFoam, ball_fitted, pad_fitted};
 use thistledown::physics::durability::covering::give_j;
@@ -114,22 +114,6 @@ fn trim_of_a_plank_without_a_tail() {
     let want = e.lift.cm_per_control_rad * up / 0.10;
     assert!(want > 0.05 && want < e.lift.cl_max, "{want}");
     near(e.flight.cl_max_trimmed, want, 1e-9);
-}
-
-#[test]
-fn caps_of_a_plank_in_money() {
-    // By hand: ten plies of 0.6 m2 above and below, cloth and the resin mixed for it, and what is wasted.
-    let d = plank();
-    let CapMaterial::Plies(ply) = d.spar.upper.material else { panic!("plies") };
-    let (cloth, process) = (&d.library.fabrics[ply.fabric], &d.library.processes[ply.process]);
-    let (fibre, resin) = (&d.library.fibres[cloth.fibre], d.library.resin().unwrap());
-    let vf = process.fibre_volume_fraction;
-    let resin_kg_m2 =
-        cloth.areal_mass_kg_m2 * (1.0 - vf - process.void_fraction) * resin.density_kg_m3 / (vf * fibre.density_kg_m3);
-    let square = cloth.price_per_m2 + resin_kg_m2 * process.resin_waste * resin.price_per_kg;
-    let e = done(&d);
-    let spar = e.work.lines.iter().find(|l| l.0 == "spar").unwrap();
-    near(spar.2, 2.0 * 10.0 * 0.6 * square * (1.0 + d.rates.waste), 1e-6);
 }
 
 fn skin(d: &Design, kind: Kind, of: impl Fn(&mut Construction)) -> Skin {

@@ -1,65 +1,30 @@
 //! Ribs as blanks: body ahead of the spar, behind it, and behind the hinge line; caps along both edges; wrap.
 
 use crate::physics::design::RibKind;
-use crate::physics::mass::ribs::{edge_m, wedge_m2};
+use crate::physics::mass::ribs::{Placed, placed, wedge_m2};
 use crate::physics::mass::tally::Heading;
 use crate::physics::mass::weighed::{Piece, part_of};
-use crate::physics::wing::layout::{NOSE_RIBS, OTHER_SIDE, ROOT_RIB, RibRole, Station};
+use crate::physics::wing::layout::ROOT_RIB;
 use crate::physics::wing::section::{self, Prepared};
 use crate::physics::workshop::cut_skins::stack;
 use crate::physics::workshop::cuts::{Bench, Other, Panel, skin_of};
 use crate::physics::workshop::outline::Outline;
 
-/// A rib to cut: its line of the parts list, a name, where it stands, its kind, how many on each half.
+/// A rib to cut: its line of the parts list, a name, where it stands.
 struct Rib<'a> {
     part: Piece,
     name: String,
-    at: &'a Station,
-    kind: usize,
-    times: u32,
-    nose_only: bool,
+    placed: Placed<'a>,
 }
 
 /// All ribs, in the order of the parts list.
 pub(super) fn ribs(bench: &mut Bench) {
     let e = bench.e;
     let prepared = section::prepare(&bench.design.sections);
-    let part = |name: &str| part_of(Heading::Ribs, None, name);
-    let mut all: Vec<Rib> = Vec::new();
-    if let Some(first) = e.layout.bays.first() {
-        let at = &first.inner;
-        all.push(Rib {
-            part: part(ROOT_RIB),
-            name: ROOT_RIB.to_owned(),
-            at,
-            kind: first.edge_kinds[0],
-            times: 1,
-            nose_only: false,
-        });
-    }
-    for (i, bay) in e.layout.bays.iter().enumerate() {
-        let word = bay.outer_rib.word();
-        let (at, kind) = (&bay.outer, bay.edge_kinds[1]);
-        let name = |word: &str| format!("{word} {}", i + 1);
-        all.push(Rib { part: part(word), name: name(word), at, kind, times: 1, nose_only: false });
-        if bay.outer_rib == RibRole::Joint {
-            let word = OTHER_SIDE;
-            all.push(Rib { part: part(word), name: name(word), at, kind, times: 1, nose_only: false });
-        }
-        if bay.nose_ribs > 0 {
-            all.push(Rib {
-                part: part(NOSE_RIBS),
-                name: format!("nose ribs {}", i + 1),
-                at: &bay.mid,
-                kind: bay.nose_kind,
-                times: bay.nose_ribs,
-                nose_only: true,
-            });
-        }
-    }
-    for rib in &all {
-        if let Some(kind) = bench.design.rib_kinds.get(rib.kind) {
-            one(bench, rib, kind, &prepared);
+    for r in placed(&e.layout) {
+        let name = if r.name == ROOT_RIB { r.name.to_owned() } else { format!("{} {}", r.name, r.bay + 1) };
+        if let Some(kind) = bench.design.rib_kinds.get(r.kind) {
+            one(bench, &Rib { part: part_of(Heading::Ribs, None, r.name), name, placed: r }, kind, &prepared);
         }
     }
 }
@@ -88,7 +53,7 @@ fn box_frac(prepared: &[Prepared], eta: f64, from: f64, to: f64) -> f64 {
 }
 
 fn one(bench: &mut Bench, rib: &Rib, kind: &RibKind, prepared: &[Prepared]) {
-    let (design, e, s) = (bench.design, bench.e, rib.at);
+    let (design, e, s) = (bench.design, bench.e, rib.placed.at);
     // As the parts list: what tapers towards the tip is taken as so much less of the body left.
     let left = (1.0 - kind.lightening) * (1.0 + s.eta * (kind.tip_thickness_ratio - 1.0));
     let kind_word = if kind.name.is_empty() { "ribs".to_owned() } else { format!("ribs, {}", kind.name) };
@@ -97,14 +62,14 @@ fn one(bench: &mut Bench, rib: &Rib, kind: &RibKind, prepared: &[Prepared]) {
         ("body", s.aft_cell_m2, s.spar_frac, design.hinge_frac),
         ("rear", wedge_m2(s), design.hinge_frac, 1.0),
     ];
-    let count = 2 * rib.times;
+    let count = 2 * rib.placed.times;
     let wet = |c: usize| design.constructions.get(c).is_some_and(|m| !m.outer.is_empty() || !m.inner.is_empty());
     let lay_up = wet(kind.body).then(|| bench.lay_up(&kind_word, 1, false));
-    let many = if rib.nose_only { 1 } else { 3 };
+    let many = if rib.placed.nose_only { 1 } else { 3 };
     for (word, area_m2, from, to) in parts.into_iter().take(many) {
         let flat = Outline::rectangle(s.chord_m * (to - from), s.chord_m * box_frac(prepared, s.eta, from, to));
         let (Some(skin), Some(made)) = (skin_of(e, kind.body), design.constructions.get(kind.body)) else { continue };
-        let name = if rib.nose_only { rib.name.clone() } else { format!("{} {word}", rib.name) };
+        let name = if rib.placed.nose_only { rib.name.clone() } else { format!("{} {word}", rib.name) };
         let panel = Panel {
             part: &rib.part,
             name: &name,
@@ -125,14 +90,10 @@ fn one(bench: &mut Bench, rib: &Rib, kind: &RibKind, prepared: &[Prepared]) {
 
 /// Caps along the edges, and the wrap over them as a strip of the same area.
 fn edges(bench: &mut Bench, rib: &Rib, kind: &RibKind, kind_word: &str) {
-    let (design, e, s) = (bench.design, bench.e, rib.at);
-    let upper_m = s.nose_upper_m + if rib.nose_only { 0.0 } else { s.aft_upper_m + s.control_upper_m };
-    let lower_m = s.nose_lower_m + if rib.nose_only { 0.0 } else { s.aft_lower_m + s.control_lower_m };
-    let (area_m2, whole_m) = if rib.nose_only {
-        (s.nose_cell_m2, s.nose_upper_m + s.nose_lower_m)
-    } else {
-        (s.nose_cell_m2 + s.aft_cell_m2 + wedge_m2(s), edge_m(s))
-    };
+    let (design, e, s) = (bench.design, bench.e, rib.placed.at);
+    let upper_m = s.nose_upper_m + if rib.placed.nose_only { 0.0 } else { s.aft_upper_m + s.control_upper_m };
+    let lower_m = s.nose_lower_m + if rib.placed.nose_only { 0.0 } else { s.aft_lower_m + s.control_lower_m };
+    let (area_m2, whole_m) = rib.placed.filled();
     let wrap = kind.wrap.map(|(c, share)| (c, area_m2 * share / whole_m.max(1e-9)));
     for (of, word) in [(kind.cap, "cap"), (wrap, "wrap")] {
         let Some((c, width_m)) = of.filter(|w| w.1 > 0.0) else { continue };
@@ -148,7 +109,7 @@ fn edges(bench: &mut Bench, rib: &Rib, kind: &RibKind, kind_word: &str) {
                 outline: &flat,
                 lapped: &flat,
                 net_m2: length_m * width_m,
-                count: 2 * rib.times,
+                count: 2 * rib.placed.times,
                 faces: ["outer", "inner"],
                 side_m: 0.0,
                 lap_m2: 0.0,

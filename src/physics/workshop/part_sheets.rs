@@ -112,7 +112,10 @@ fn work_of(design: &Design, e: &Evaluation, part: &weighed::Piece) -> (Option<f6
             let (h, c) = each.fold((0.0, 0.0), |a, w| (a.0 + w.0, a.1 + w.1));
             (Some(h), Some(c))
         }
-        Heading::Ribs => (Some(work::of_ribs(design, &e.layout, name)), None),
+        Heading::Ribs => {
+            let (h, c) = work::of_ribs(design, &e.layout, &e.skins, Some(name));
+            (Some(h), Some(c))
+        }
         _ => (None, None),
     }
 }
