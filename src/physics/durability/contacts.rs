@@ -89,9 +89,9 @@ impl Memory {
         zones.iter().map(|z| self.falls.known(&z.beneath(per), field::falls)).collect()
     }
 
-    /// What the contacts of a class come to, as far as they hang on no weight.
-    pub(super) fn contacts(&mut self, priced: &Priced) -> Stamped<Arc<Contacts>> {
-        self.contacts.known(priced, toll::contacts)
+    /// What the contacts of a class come to, as far as they hang on no weight; None where nothing comes after.
+    pub(super) fn contacts(&mut self, priced: &Priced) -> Option<Stamped<Arc<Contacts>>> {
+        (!self.contacts.forgets()).then(|| self.contacts.known(priced, toll::contacts))
     }
 
     /// What stays on a zone whatever the wing weighs; None where nothing comes after, so that it would be put together to be

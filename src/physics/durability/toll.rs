@@ -220,24 +220,38 @@ impl Inputs for Priced<'_> {
     }
 }
 
+impl Class<'_> {
+    /// Which of its contacts is which: first those that hang on no weight.
+    fn which(&self) -> Which {
+        Which::of(field::each(self.codes & !BY_WEIGHT).chain(field::each(self.codes & BY_WEIGHT)))
+    }
+
+    /// What its contacts come to that hang on no weight.
+    fn fixed(&self, costs: &Costs) -> impl Iterator<Item = Effect> {
+        self.resists(!BY_WEIGHT).map(|here| {
+            // A cause that looked at the weight after all would come to no number.
+            let term = here.term((&self.events()[here.code / SPOTS], 0), f64::NAN, self.assumed());
+            Effect::of(here.code, &term, &term.chances(), costs)
+        })
+    }
+
+    /// Its contacts that hang on the weight.
+    fn by_weight(&self) -> impl Iterator<Item = Leaning> {
+        self.resists(BY_WEIGHT).map(|here| Leaning::of(&here, &self.events()[here.code / SPOTS], self.assumed()))
+    }
+}
+
 /// What they come to.
 pub(super) fn contacts(on: &Priced) -> Arc<Contacts> {
-    let class = on.class;
-    let (fixed, by_weight) = (class.codes & !BY_WEIGHT, class.codes & BY_WEIGHT);
+    let Priced { class, costs } = on;
     let room = |codes: Codes| codes.count_ones() as usize;
     let mut out = Contacts {
-        which: Which::of(field::each(fixed).chain(field::each(by_weight))),
-        fixed: Vec::with_capacity(room(fixed)),
-        by_weight: Vec::with_capacity(room(by_weight)),
+        which: class.which(),
+        fixed: Vec::with_capacity(room(class.codes & !BY_WEIGHT)),
+        by_weight: Vec::with_capacity(room(class.codes & BY_WEIGHT)),
     };
-    for here in class.resists(fixed) {
-        let event = here.code / SPOTS;
-        // A cause that looked at the weight after all would come to no number.
-        let term = here.term((&class.events()[event], 0), f64::NAN, class.assumed());
-        out.fixed.push(Effect::of(here.code, &term, &term.chances(), &on.costs));
-    }
-    let leaning = |here| Leaning::of(&here, &class.events()[here.code / SPOTS], class.assumed());
-    out.by_weight.extend(class.resists(by_weight).map(leaning));
+    out.fixed.extend(class.fixed(costs));
+    out.by_weight.extend(class.by_weight());
     Arc::new(out)
 }
 
@@ -325,25 +339,24 @@ pub(super) fn on_zone(met: &ZoneMet) -> Arc<OnZone> {
     Arc::new(out)
 }
 
-/// What a contact adds to a zone each time, and how often it is met on the wing.
-#[derive(Clone, Copy)]
-struct Each {
-    zone: OfZone,
+/// A contact somewhere on the wing: what it comes to each time, and how often it is met.
+struct OnWing {
+    effect: Effect,
     per_100: f64,
 }
 
-impl Each {
-    const fn of(e: &Effect) -> Self {
-        Self { zone: e.zone, per_100: 0.0 }
+impl OnWing {
+    const fn of(effect: Effect) -> Self {
+        Self { effect, per_100: 0.0 }
     }
 
     /// Met so many times on a zone: the hours of it.
     fn meet(&mut self, per_100: f64, zone: &mut OfZone) -> f64 {
         self.per_100 += per_100;
-        for (sum, v) in zone.iter_mut().zip(&self.zone) {
+        for (sum, v) in zone.iter_mut().zip(&self.effect.zone) {
             *sum += per_100 * v;
         }
-        per_100 * self.zone[0]
+        per_100 * self.effect.hours()
     }
 }
 
@@ -363,47 +376,49 @@ impl Ground<'_> {
         let mut memory = self.memory.take();
         let Gathered { field, falls, classes } = self.gather(&mut memory, |_| true);
         let costs = memory.costs(costs);
-        let known: Vec<Stamped<Arc<Contacts>>> =
-            classes.iter().map(|(_, _, class)| memory.contacts(&Priced { class, costs })).collect();
-        let by_weight = known.iter().map(|k| k.by_weight.len()).sum();
-        let (mut each, mut by_weight) = (
-            Vec::with_capacity(by_weight + known.iter().map(|k| k.fixed.len()).sum::<usize>()),
-            Vec::with_capacity(by_weight),
-        );
-        let mut met = vec![(0, None); field.classes()];
         let under = Under::of(self.events, self.half_wing_kg, self.assumed);
-        for ((class, _, _), known) in classes.iter().zip(&known) {
-            met[*class] = (each.len(), Some(known));
-            each.extend(known.fixed.iter().map(Each::of));
-            for here in &known.by_weight {
-                let effect = Effect::of(here.code, &here.term, &here.chances(&under), &costs);
-                each.push(Each::of(&effect));
-                by_weight.push(effect);
+        let on_this_wing =
+            |here: &Leaning| OnWing::of(Effect::of(here.code, &here.term, &here.chances(&under), &costs));
+        let room: u32 = classes.iter().map(|(_, _, class)| class.codes.count_ones()).sum();
+        let mut all = Vec::with_capacity(room as usize);
+        // Of each class where its contacts begin in `all`, and its place in one of the lists, whichever is filled.
+        let mut met = vec![(0, usize::MAX); field.classes()];
+        let (mut kept, mut once) = (Vec::with_capacity(classes.len()), Vec::with_capacity(classes.len()));
+        for (place, (which, _, class)) in classes.iter().enumerate() {
+            met[*which] = (all.len(), place);
+            if let Some(known) = memory.contacts(&Priced { class, costs }) {
+                all.extend(known.fixed.iter().map(|effect| OnWing::of(*effect)));
+                all.extend(known.by_weight.iter().map(on_this_wing));
+                kept.push(known);
+            } else {
+                all.extend(class.fixed(&costs).map(OnWing::of));
+                all.extend(class.by_weight().map(|here| on_this_wing(&here)));
+                once.push(class.which());
             }
         }
         let mut worst: Worst = [(0.0, None, false); EVENTS.len()];
         for (z, falls) in field.zones.iter().zip(&falls) {
             let (mut sums, there) = ([0.0; 4], z.classes(&field).map(|class| met[class]));
-            let on = ZoneMet { falls, there: there.map(|t| t.1) };
+            let on = ZoneMet { falls, there: there.map(|(_, place)| kept.get(place)) };
             if let Some(known) = memory.on_zone(&on) {
                 sums = known.sums;
                 let (first, second) = known.fixed.split_at(known.second);
                 for ((from, _), fixed) in there.iter().zip([first, second]) {
-                    each[*from..].iter_mut().zip(fixed).for_each(|(each, per_100)| each.per_100 += per_100);
+                    all[*from..].iter_mut().zip(fixed).for_each(|(contact, per_100)| contact.per_100 += per_100);
                 }
                 for (event, hours) in &known.hours {
                     most(&mut worst, usize::from(*event), *hours, (z.zone, false));
                 }
                 for (event, t) in &known.by_weight {
-                    let contact = &mut each[there[usize::from(t.class)].0 + usize::from(t.which)];
+                    let contact = &mut all[there[usize::from(t.class)].0 + usize::from(t.which)];
                     most(&mut worst, usize::from(*event), contact.meet(t.per_100, &mut sums), (z.zone, false));
                 }
             } else {
-                let which = on.there.map(|contacts| contacts.map_or(&Which::NONE, |c| &c.which));
+                let which = there.map(|(_, place)| once.get(place).unwrap_or(&Which::NONE));
                 for f in &*falls.met {
                     let class = f.class as usize;
                     let Some(which) = which[class].at(f) else { continue };
-                    let contact: &mut Each = &mut each[there[class].0 + which];
+                    let contact = &mut all[there[class].0 + which];
                     most(&mut worst, f.event(), contact.meet(f.per_100, &mut sums), (z.zone, false));
                 }
             }
@@ -412,15 +427,8 @@ impl Ground<'_> {
             }
         }
         self.memory.replace(memory);
-        let (mut heaps, mut by_weight) = (Heaps::new(), by_weight.as_slice());
-        for ((class, _, _), known) in classes.iter().zip(&known) {
-            let (here, rest) = by_weight.split_at(known.by_weight.len());
-            let (fixed, leaning) = each[met[*class].0..].split_at(known.fixed.len());
-            for (effects, each) in [(known.fixed.as_slice(), fixed), (here, leaning)] {
-                effects.iter().zip(each).for_each(|(effect, each)| heaps.add(effect, each.per_100));
-            }
-            by_weight = rest;
-        }
+        let mut heaps = Heaps::new();
+        all.iter().for_each(|contact| heaps.add(&contact.effect, contact.per_100));
         self.land(
             |_| true,
             |Alike { term: t, chances }| {
