@@ -284,26 +284,34 @@ pub(super) fn falls(on: &Beneath) -> Falls {
     // Codes for which the panel does not count and for which it does, in two halves each.
     let mut codes = [[0_u64; 2]; 2];
     let ways = &*WAYS;
+    let (joins, has_edge) = (on.joints_per_m > 0.0, on.groups[3] > 0.0);
     for Comes { event, per, reach_m } in *on.per {
         let way = &ways[*event][on.kind as usize];
-        let [on_face, on_edge] = on.times(per);
-        let reached = |counts: bool, per_m: f64| if counts { smaller(reach_m * per_m, 1.0) } else { 0.0 };
-        let joint = reached(way.joints, on.joints_per_m);
-        // A boundary joint stands on a rib: what falls beside it is part of what falls on ribs.
-        let over = reached(way.ribs, on.ribs_per_m) - joint;
-        let over = if over > 0.0 { over } else { 0.0 };
-        let (inside, on_edge) = if way.edge_as_inside { (on_edge, 0.0) } else { (0.0, on_edge) };
-        let spots: [f64; SPOTS] = [on_face * (1.0 - over - joint) + inside, on_face * over, on_face * joint, on_edge];
         let panels = way.spots_by_panel[on.sort];
-        let (half, first) = (*event * SPOTS / HALF, *event * SPOTS % HALF);
-        for (spot, per_100) in spots.into_iter().enumerate() {
+        let mut meet = |spot: Spot, per_100: f64| {
             if per_100 > 0.0 {
-                let class = panels >> spot & 1;
-                codes[class as usize][half] |= 1 << (first + spot);
-                met[all] = Fall { code: (*event * SPOTS + spot) as u32, class, per_100 };
+                let (code, class) = (*event * SPOTS + spot as usize, panels >> spot as usize & 1);
+                codes[class as usize][code / HALF] |= 1 << (code % HALF);
+                met[all] = Fall { code: code as u32, class, per_100 };
                 all += 1;
             }
+        };
+        let on_edge = if has_edge { per[3] * on.groups[3] } else { 0.0 };
+        let (inside, on_edge) = if way.edge_as_inside { (on_edge, 0.0) } else { (0.0, on_edge) };
+        let on_face = on.on_face(per);
+        if way.ribs || (joins && way.joints) {
+            let reached = |counts: bool, per_m: f64| if counts { smaller(reach_m * per_m, 1.0) } else { 0.0 };
+            let joint = reached(way.joints, on.joints_per_m);
+            // A boundary joint stands on a rib: what falls beside it is part of what falls on ribs.
+            let over = reached(way.ribs, on.ribs_per_m) - joint;
+            let over = if over > 0.0 { over } else { 0.0 };
+            meet(Spot::Mid, on_face * (1.0 - over - joint) + inside);
+            meet(Spot::Rib, on_face * over);
+            meet(Spot::Joint, on_face * joint);
+        } else {
+            meet(Spot::Mid, on_face + inside);
         }
+        meet(Spot::Edge, on_edge);
         if !EVENTS[*event].cause.by_weight() {
             fixed = all;
         }
@@ -313,10 +321,10 @@ pub(super) fn falls(on: &Beneath) -> Falls {
 }
 
 impl Beneath<'_> {
-    /// How often the zone is met on its face and on its edge, for `per` times for each unit of each group.
-    fn times(&self, per: &[f64; 6]) -> [f64; 2] {
+    /// How often the zone is met on its face, for `per` times for each unit of each group.
+    fn on_face(&self, per: &[f64; 6]) -> f64 {
         let g = &self.groups;
-        [per[0] * g[0] + per[1] * g[1] + per[2] * g[2] + per[4] * g[4] + per[5] * g[5], per[3] * g[3]]
+        per[0] * g[0] + per[1] * g[1] + per[2] * g[2] + per[4] * g[4] + per[5] * g[5]
     }
 }
 
