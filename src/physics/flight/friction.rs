@@ -14,6 +14,8 @@ pub fn turbulent(reynolds: f64) -> f64 {
     0.455 * (-2.58 * reynolds.max(100.0).log10().ln()).exp()
 }
 
+const MINUS_LN_0_455: f64 = 0.7874578600311866;
+
 /// Turbulent length that has the momentum thickness `theta`, as shares of the chord: `Cf(Re L) L / 2 = theta`.
 ///
 /// Newton on `ln L`. **Source:** Derived here from momentum thickness. **Valid for:** theta above 0.
@@ -21,10 +23,11 @@ pub fn turbulent_length(reynolds: f64, theta_frac: f64) -> f64 {
     if theta_frac <= 0.0 || reynolds <= 0.0 {
         return 0.0;
     }
-    // d ln(Cf L)/d ln L is 1 - 2.58/ln(Re L): close to a straight line in logarithms, so three steps are exact.
-    let mut ln_length = (theta_frac * 2.0 / 0.0055).ln();
-    let ln_re = reynolds.ln();
-    let aim = (2.0 * theta_frac / 0.455).ln();
+    let (ln_re, ln_two_theta) = (reynolds.ln(), (theta_frac * 2.0).ln());
+    let aim = ln_two_theta + MINUS_LN_0_455;
+    // From a friction of 0.0055. d ln(Cf L)/d ln L is 1 - 2.58/ln(Re L): close to a straight line in logarithms, so that four
+    // steps are exact to rounding.
+    let mut ln_length = ln_two_theta + 5.2;
     for _ in 0..4 {
         let ln_local = (ln_re + ln_length).max(3.0);
         let value = ln_length - 2.58 * (ln_local / std::f64::consts::LN_10).ln() - aim;
