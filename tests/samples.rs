@@ -7,7 +7,7 @@ use thistledown::physics::design::Design;
 use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::samples::record::Form;
 use thistledown::scenario::dials::dials;
-use thistledown::scenario::samples::{NewSample, add};
+use thistledown::scenario::samples::{NewPress, NewSample, add};
 use thistledown::scenario::{load, parse, written};
 
 fn file(name: &str) -> PathBuf {
@@ -230,9 +230,12 @@ fn a_record_is_added_to_a_file_and_a_wrong_one_is_not() {
     std::fs::write(&path, mixed()).unwrap();
     let new = NewSample {
         construction: "nose_carbon_pvc".to_owned(),
-        with: Some("ball".to_owned()),
-        radius_mm: Some(10.0),
-        loads_n: vec![80.0, 85.0],
+        presses: vec![NewPress {
+            with: Some("ball".to_owned()),
+            radius_mm: Some(10.0),
+            loads_n: vec![80.0, 85.0],
+            ..NewPress::default()
+        }],
         date: Some("2026-05-01".to_owned()),
         ..NewSample::default()
     };
@@ -271,4 +274,95 @@ fn the_next_sample_is_one_that_narrows_most() {
     let after = run(&pressed(1.0, 5));
     let then = after.durability.rests_on.iter().map(|(_, s)| s * s).sum::<f64>().sqrt();
     assert!((nose.ln_hours[1] / then - 1.0).abs() < 0.1, "promised {}, came to {then}", nose.ln_hours[1]);
+}
+
+#[test]
+fn a_sample_that_is_typed_stands_in_the_wing_then_in_the_file_and_is_taken_back() {
+    use thistledown::scenario::{sample_line, samples::logged};
+    let mut s = thistledown::scenario::demo().unwrap();
+    let line = sample_line::read("nose_carbon_pvc 400 cm2 34.5 g 2 pieces ball 10 mm 88 76 95 # batch two").unwrap();
+    let first = logged(&s, &s.design, &line).unwrap();
+    let read = &first.samples[0];
+    let weighed = read.weighed.unwrap();
+    assert!((weighed.areal_kg_m2() - 34.5 / 400.0 * 10.0).abs() < 1e-12 && weighed.pieces == 2, "g on cm2");
+    assert_eq!((read.presses[0].loads_n.as_slice(), read.note.as_str()), (&[88.0, 76.0, 95.0][..], "batch two"));
+    assert_eq!(
+        first,
+        with(
+            "[[sample]]\nconstruction = \"nose_carbon_pvc\"\narea_cm2 = 400\nmass_g = 34.5\npieces = 2\nnote = \"batch two\"\n\
+         [[sample.press]]\nwith = \"ball\"\nradius_mm = 10\nto = \"mark\"\nloads_n = [88, 76, 95]\n"
+        )
+    );
+    // A dial turned meanwhile stays turned, and both are read back from what is saved.
+    let mut turned = first.clone();
+    let all = dials(&turned);
+    let dial = all.iter().find(|d| d.key == "planform.span_m").unwrap();
+    let span = dial.value(&turned) + 0.5;
+    dial.set(&mut turned, span);
+    let second = logged(&s, &turned, &sample_line::read("nose_carbon_pvc pad 8 mm 60 71").unwrap()).unwrap();
+    assert_eq!((second.samples.len(), dial.value(&second)), (2, span));
+    let text = written(&s, &second).unwrap();
+    assert_eq!(parse(&text, None).unwrap(), second);
+    // Saved with both; then the second is taken back and another typed in its place.
+    (s.text, s.design) = (text, second);
+    assert_eq!(parse(&written(&s, &turned).unwrap(), None).unwrap(), turned);
+    let third = logged(&s, &turned, &sample_line::read("nose_carbon_pvc pad 8 mm 60 72").unwrap()).unwrap();
+    assert_eq!((third.samples.len(), third.samples[1].presses[0].loads_n[1]), (2, 72.0));
+    assert_eq!(parse(&written(&s, &third).unwrap(), None).unwrap(), third);
+    // None left: the text is as it was but for the dial.
+    let none = thistledown::scenario::demo().unwrap().design;
+    assert_eq!(written(&s, &none).unwrap(), thistledown::scenario::demo().unwrap().text);
+}
+
+#[test]
+fn a_record_is_written_back_as_it_was_read() {
+    use thistledown::scenario::samples::logged;
+    let s = thistledown::scenario::demo().unwrap();
+    let d = with(
+        "[[sample]]\nconstruction = \"nose_carbon_pvc\"\nmade = \"on the bench\"\ndate = \"2026-05-01\"\narea_cm2 = 412.3\n\
+         mass_g = 33.37\nfinished = true\n[[sample.press]]\nwith = \"ball\"\nradius_mm = 12.7\nto = \"hole\"\nat_c = 31\nloads_n = [150.5]\n\
+         [[sample.press]]\nwith = \"pad\"\nradius_mm = 9\nloads_n = [70]\n",
+    );
+    // The demo has no log: all of this one is new to its text.
+    assert_eq!(parse(&written(&s, &d).unwrap(), None).unwrap(), d);
+    // What makes no sense is told and changes nothing.
+    let why =
+        logged(&s, &d, &NewSample { construction: "aft_covering".to_owned(), ..NewSample::default() }).unwrap_err();
+    assert!(!why.is_empty());
+}
+
+#[test]
+fn a_sample_is_typed_on_its_page() {
+    use crate::screens::{keys, marram, press, text};
+    use crossterm::event::KeyCode;
+    for (w, h) in [(80, 24), (120, 40), (200, 60)] {
+        let mut app = marram(w, h);
+        keys(&mut app, "9=");
+        assert!(text(&app).contains("sample: "), "{}", text(&app));
+        (0..80).for_each(|_| {
+            press(&mut app, KeyCode::Backspace);
+        });
+        keys(&mut app, "carbon");
+        assert!(text(&app).contains("nose_carbon_pvc"), "names are offered:\n{}", text(&app));
+        (0..6).for_each(|_| {
+            press(&mut app, KeyCode::Backspace);
+        });
+        keys(&mut app, "nose_carbon_pvc 400 cm2 34,5 g");
+        press(&mut app, KeyCode::Enter);
+        // Why it cannot be read is said, and the field opens with it again.
+        assert!(text(&app).contains("can be read in two ways"), "{}", text(&app));
+        keys(&mut app, "=");
+        assert!(text(&app).contains("34,5 g"), "{}", text(&app));
+        (0..4).for_each(|_| {
+            press(&mut app, KeyCode::Backspace);
+        });
+        keys(&mut app, ".5 g ball 10 mm 88 76 95");
+        let before = app.design.clone();
+        press(&mut app, KeyCode::Enter);
+        assert!(app.overlay.is_none() && app.unsaved, "{}", text(&app));
+        assert_eq!(app.design.library.learnt.against.len(), 2, "a weighing and a press");
+        assert!(text(&app).contains("nose_carbon_pvc") && text(&app).contains("sample 1"), "{}", text(&app));
+        keys(&mut app, "u");
+        assert_eq!(app.design, before);
+    }
 }

@@ -9,7 +9,7 @@ use crate::physics::assumptions::Assumptions;
 use crate::physics::evaluation::evaluate;
 use crate::problem::Problem;
 use crate::report::samples;
-use crate::scenario::{self, samples::NewSample};
+use crate::scenario::{self, samples::NewPress, samples::NewSample};
 
 /// List the samples of a scenario with what was predicted and measured, add one, or rank which to make next
 #[derive(Debug, Args)]
@@ -74,6 +74,20 @@ pub struct NewArgs {
     pub note: Option<String>,
 }
 
+impl NewArgs {
+    /// What it was pressed with, if it was.
+    fn press(&self) -> Option<NewPress> {
+        let Self { with, radius_mm, loads, to, .. } = self;
+        (with.is_some() || !loads.is_empty()).then(|| NewPress {
+            with: with.clone(),
+            radius_mm: *radius_mm,
+            loads_n: loads.clone(),
+            to: to.clone(),
+            at_c: None,
+        })
+    }
+}
+
 /// Run it.
 pub fn run(args: &SamplesArgs) -> Outcome {
     if let Some(construction) = &args.add {
@@ -88,10 +102,7 @@ pub fn run(args: &SamplesArgs) -> Outcome {
             mass_g: n.mass_g,
             pieces: n.pieces,
             finished: n.finished,
-            with: n.with.clone(),
-            radius_mm: n.radius_mm,
-            loads_n: n.loads.clone(),
-            to: n.to.clone(),
+            presses: n.press().into_iter().collect(),
             process: n.process.clone(),
             made: n.made.clone(),
             date: n.date.clone(),

@@ -1,7 +1,7 @@
 //! The `[[sample]]` tables: pieces that were made, weighed and pressed.
 
 use crate::physics::laminate::construction::{Construction, Kind};
-use crate::physics::samples::record::{Press, Reached, Sample, Tool, Weighed};
+use crate::physics::samples::record::{Press, Reached, Sample, Tool, WARM_C, Weighed};
 use crate::scenario::check::{G, MM, q};
 use crate::scenario::library::{Shelf, find, index_of};
 use crate::scenario::reader::Table;
@@ -91,7 +91,7 @@ fn press(t: &Table, kind: Option<Kind>) -> Option<Press> {
             "write one load in N for each specimen, like [61.0, 72.0]",
         );
     }
-    let at_c = t.number_or("at_c", -20.0..=100.0, 20.0);
+    let at_c = t.number_or("at_c", -20.0..=100.0, WARM_C);
     let covering = kind == Some(Kind::Covering);
     let reached = reached.or((!t.has("to")).then_some(if covering { Reached::Hole } else { Reached::Mark }));
     if let Some(kind) = kind {

@@ -24,6 +24,7 @@ mod joint_dials;
 pub mod library;
 pub mod proofs;
 pub mod reader;
+pub mod sample_line;
 pub mod samples;
 pub mod save;
 mod unclosed;

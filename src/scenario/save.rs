@@ -25,7 +25,8 @@ pub fn written(scenario: &Scenario, design: &Design) -> Result<String, Problem> 
     }
     structure(&mut doc, scenario, design);
     weighed::written(&mut doc, &scenario.design.weighed, &design.weighed);
-    samples::keep_with_their_stack(&mut doc, &scenario.design.samples, design);
+    samples::written(&mut doc, &scenario.design.samples, &design.samples, &design.library);
+    samples::keep_with_their_stack(&mut doc, &design.samples, design);
     for (i, c) in design.constructions.iter().enumerate() {
         if scenario.design.constructions.get(i) != Some(c) {
             put_construction(&mut doc, c, &design.library);

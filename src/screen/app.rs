@@ -149,6 +149,8 @@ pub enum Overlay {
     Typing(Input),
     /// What the chosen part weighs.
     Weighing(Input),
+    /// A sample, in one line.
+    Logging(Input),
     Find(Input),
     SaveAs(Input),
     AskQuit,
@@ -320,6 +322,8 @@ pub struct App {
     pub proof: usize,
     pub station: usize,
     pub message: Option<String>,
+    /// A sample as it was typed that could not be read, to be mended.
+    pub unread: Option<String>,
     pub search: SearchView,
     pub varied: Vec<Varied>,
     /// Designs of the rows of the last mix; empty after a run over dials.
@@ -385,6 +389,7 @@ impl App {
             sheet: Sheet::Proof,
             station: 0,
             message: None,
+            unread: None,
             search: SearchView::default(),
             varied,
             mixes: Vec::new(),

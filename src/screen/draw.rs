@@ -8,7 +8,7 @@ use ratatui::widgets::{Block, BorderType, Clear, Paragraph, Wrap};
 use crate::screen::app::{App, Focus, Held, Overlay, Page};
 use crate::screen::areas::{Areas, LEAST, areas};
 use crate::screen::score::{Score, scores};
-use crate::screen::{head, keys, overlay, page, wrap};
+use crate::screen::{head, keys, logging, overlay, page, wrap};
 
 /// Draw everything. Reads `App`, changes nothing.
 pub fn draw(app: &App, frame: &mut Frame) {
@@ -244,6 +244,16 @@ fn asked(app: &App) -> Option<Line<'static>> {
         Overlay::Weighing(input) => {
             let words = page::scales::chosen(app)?.piece.words();
             Some(field(format!("{words} = "), input.value(), "  g, both halves; or left 180; Enter takes".to_owned()))
+        }
+        Overlay::Logging(input) => {
+            let typed = input.value();
+            // Where the line is longer than the screen its end is seen, for that is where one types.
+            let room = usize::from(app.size.0).saturating_sub("sample:  ".len());
+            let hidden = typed.chars().count().saturating_sub(room);
+            let shown: String = typed.chars().skip(hidden).collect();
+            let left = room.saturating_sub(shown.chars().count() + 2);
+            let words = page::fit(&logging::hint(app, typed), left).trim_end().to_owned();
+            Some(field("sample: ".to_owned(), &shown, format!("  {words}")))
         }
         Overlay::SaveAs(input) => {
             Some(field("save as: ".to_owned(), input.value(), "  Enter saves, Esc leaves".to_owned()))

@@ -30,6 +30,8 @@ pub enum Command {
     Build,
     Weigh,
     TakeOff,
+    /// Type a sample into the log.
+    Log,
     Find,
     Pin,
     Undo,
@@ -227,6 +229,13 @@ pub const BINDINGS: &[Binding] = &[
         &[(c('='), C::Weigh)],
     ),
     bind("x", "", "on the scales: take the chosen part off again", P::Scales, &[(c('x'), C::TakeOff)]),
+    bind(
+        "=",
+        "log sample",
+        "type a sample into the log: construction, 400 cm2 34.5 g, ball 10 mm 88 76 95 (loads in N); # begins a remark",
+        P::On(Page::Samples),
+        &[(c('='), C::Log)],
+    ),
     bind(
         "←→",
         "part",

@@ -13,6 +13,7 @@ pub mod head;
 pub mod hunt;
 pub mod keep;
 pub mod keys;
+pub mod logging;
 pub mod mixing;
 pub mod mouse;
 pub mod overlay;

@@ -11,7 +11,7 @@ use crate::screen::boundary::snapped;
 use crate::screen::draw::most_scroll;
 use crate::screen::page::range;
 use crate::screen::update::{choose, set_dial};
-use crate::screen::weighing;
+use crate::screen::{logging, weighing};
 
 /// A key while something is open.
 pub(super) fn on_key(app: &mut App, key: KeyEvent) -> Effects {
@@ -46,6 +46,10 @@ pub(super) fn on_key(app: &mut App, key: KeyEvent) -> Effects {
             let text = input.value().to_owned();
             return weighing::take(app, &text);
         }
+        Overlay::Logging(input) if key.code == KeyCode::Enter => {
+            let text = input.value().to_owned();
+            return logging::take(app, &text);
+        }
         Overlay::SaveAs(input) if key.code == KeyCode::Enter => {
             let name = input.value().trim().to_owned();
             if !name.is_empty() {
@@ -65,7 +69,9 @@ pub(super) fn on_key(app: &mut App, key: KeyEvent) -> Effects {
             }
             _ => edit(input, key),
         },
-        Overlay::Typing(input) | Overlay::Weighing(input) | Overlay::SaveAs(input) => edit(input, key),
+        Overlay::Typing(input) | Overlay::Weighing(input) | Overlay::Logging(input) | Overlay::SaveAs(input) => {
+            edit(input, key);
+        }
         Overlay::AskRecovered(name) => {
             let name = std::mem::take(name);
             return answer_recovered(app, key.code, name);
@@ -102,8 +108,13 @@ fn edit(input: &mut Input, key: KeyEvent) {
 
 /// Pasted text goes where one types.
 pub(super) fn paste(app: &mut App, text: &str) -> Effects {
-    if let Some(Overlay::Typing(input) | Overlay::Weighing(input) | Overlay::Find(input) | Overlay::SaveAs(input)) =
-        &mut app.overlay
+    if let Some(
+        Overlay::Typing(input)
+        | Overlay::Weighing(input)
+        | Overlay::Logging(input)
+        | Overlay::Find(input)
+        | Overlay::SaveAs(input),
+    ) = &mut app.overlay
     {
         let line: String = text.chars().filter(|c| !c.is_control()).collect();
         *input = Input::new(format!("{}{line}", input.value()));

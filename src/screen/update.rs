@@ -14,7 +14,7 @@ use crate::screen::boundary::{boundaries, stepped};
 use crate::screen::grip;
 use crate::screen::keys::{self, Command};
 use crate::screen::saving::{on_saved, quit, save};
-use crate::screen::{areas, draw, mixing, mouse, overlay, page, score, warned, weighing};
+use crate::screen::{areas, draw, logging, mixing, mouse, overlay, page, score, warned, weighing};
 
 /// Undo steps kept.
 const UNDO_DEPTH: usize = 500;
@@ -174,6 +174,7 @@ fn obey(app: &mut App, command: Command) -> Effects {
         }
         Command::Tests => page::proving::turn(app),
         Command::Scales | Command::Build | Command::Weigh | Command::TakeOff => return weighing::on(app, command),
+        Command::Log => logging::open(app),
         Command::Find => app.overlay = Some(Overlay::Find(Input::default())),
         Command::Pin => pin(app),
         Command::Undo => return undo(app),

@@ -131,6 +131,9 @@ impl Weighed {
     }
 }
 
+/// Temperature of a press that names none, deg C. Common practice, no source.
+pub const WARM_C: f64 = 20.0;
+
 /// One load for each specimen pressed alike.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Press {

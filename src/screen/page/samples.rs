@@ -64,7 +64,7 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
 /// What a log without samples says.
 fn empty(width: usize) -> Vec<Line<'static>> {
     let words = [
-        "no sample stands in this scenario: weigh and press one, and write it as [[sample]], or with",
+        "no sample stands in this scenario: weigh and press one, and type it here with =, or outside with",
         "thistledown samples FILE --add CONSTRUCTION --area-cm2 .. --mass-g .. --with ball --radius-mm .. --loads ..",
     ];
     words.iter().flat_map(|w| flow(&[(*w).to_owned()], width)).collect()
