@@ -106,7 +106,8 @@ mod tests {
             ("nose 10 mm", "before"),
             ("nose bal 10 mm 88", "ball"),
             ("nose 1.5 pieces", "1000"),
-            ("nose 5 kg", "`kg`"),
+            ("nose 5 kg", "unit"),
+            ("nose 5kg", "`kg`"),
             ("nose 1.2.3 g", "number"),
             ("nose mark", "before"),
         ] {
