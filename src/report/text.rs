@@ -88,7 +88,8 @@ fn weight(out: &mut String, design: &Design, e: &Evaluation) {
             let _ = writeln!(out, "  {:<20}{kg:>7.2}   {:>4.1} %", heading.word(), 100.0 * kg / w.drawn_kg.max(1e-9));
         }
     }
-    let hung: f64 = design.aboard.masses.iter().filter(|m| !m.wing).map(|m| m.mass_kg).sum();
+    // From nothing up: the sum of no masses at all is minus zero.
+    let hung = design.aboard.masses.iter().filter(|m| !m.wing).fold(0.0, |sum, m| sum + m.mass_kg);
     let _ = writeln!(
         out,
         "  not wing: hung masses {hung:.1}, pilot {:.0}, kit {:.0}",

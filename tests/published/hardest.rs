@@ -1,6 +1,6 @@
 //! Of two cases the harder one is told, whichever way each loads a part: each alone first, then both together.
 
-use super::by_hand::{input, of};
+use super::by_hand::{input, of, spar_slope};
 use super::handling::near;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::Design;
@@ -77,12 +77,15 @@ fn the_rib_at_a_joint_is_judged_at_its_weakest_cut() {
             let (ea, strain) = (cap.a.s11 * width, cap.outer.strain_compression.min(cap.outer.strain_tension));
             let body = input(m, "body stands");
             let mut least = (f64::INFINITY, 0);
+            let slope = spar_slope(&e);
+            let cell = s.aft_cell_m2 * (1.0 + slope * slope).sqrt();
             for l in &e.loads.loads {
                 let torque = l.torque_nm()[0];
+                let turned = (torque - l.moment_nm()[0] * slope) / (1.0 + slope * slope).sqrt();
                 let q = l.shear_n()[0] * s.aft_flow_per_n + torque * s.aft_flow_per_nm;
                 for i in 0..=10 {
                     let x = rear * (f64::from(i) / 10.0).min(1.0 - 1e-9);
-                    let (shear, moment) = cut(&rib, (q, s.aft_cell_m2), Some((torque / rear, rear)), x);
+                    let (shear, moment) = cut(&rib, (q, cell), Some((turned / rear, rear)), x);
                     let left = 1.0 - x / ((1.0 - station.spar_frac) * station.chord_m);
                     let h = rib.depth_m + x / length_m * (rib.end_depth_m - rib.depth_m);
                     let by_body = body / (1.5 * (shear.abs() + v * left) / h);

@@ -3,6 +3,7 @@
 use crate::physics::design::{Design, LimitSet};
 use crate::physics::loads::envelope::{gust_alleviation, gust_cap, gust_per_speed, pressure_pa, speed_for_lift_m_s};
 use crate::physics::loads::lift::LiftBasis;
+use crate::physics::loads::section::{HINGE_FACTOR, HINGE_FACTOR_MOST};
 use crate::physics::units::GRAVITY_M_S2;
 use crate::physics::wing::layout::Layout;
 
@@ -151,7 +152,7 @@ pub const ROUGH_AIR: &str = "V = min(n+ - 1, 1 - n-) / ((k/2) rho U a S / (m g))
 pub const ROUGH_AIR_SOURCE: &str =
     "CS 22.341 solved for the speed at which the gust brings the limit; alleviation k after NACA TN 2964";
 const DIVE: &str = "low load factor at the dive speed: section moment at the highest pressure";
-const ROLL: &str = "two thirds of the positive load factor with full control at VA, a third of it at VD (after 14 CFR 25.349, second-hand); no roll rate, +3 % for the single row";
+const ROLL: &str = "two thirds of the positive load factor with full control at VA, a third of it at VD (after 14 CFR 25.349, second-hand); no roll rate, +3 % for the single row, 0.8 of the thin-aerofoil effect of a control";
 const PITCH: &str = "sudden movement of the pitch control to either stop at VA (14 CFR 23.423(a), read; written for horizontal surfaces), lift still of level flight; a third up at VD, no lift, beside the same down";
 const GROUND: &str = "statics; factor is an assumption of the scenario";
 
@@ -351,7 +352,7 @@ impl Builder<'_> {
 
     fn dives_and_rolls(&mut self, set: &LimitSet, heavy: &Aboard) {
         let vd = set.dive_speed_m_s;
-        let effect = self.lift.control_effect;
+        let effect = self.lift.control_effect * HINGE_FACTOR_MOST / HINGE_FACTOR;
         let down = self.lift.control_down_rad * effect;
         // One side up by its travel, the other down by its own: half the sum is antisymmetric, half the difference
         // symmetric.

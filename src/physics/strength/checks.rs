@@ -150,6 +150,8 @@ pub const CHECKS: &[(&str, &[&str])] = &[
             "joint_ribs::flows_and_moments_of_a_discrete_outline",
             "joint_ribs::a_rib_between_spar_and_rear_fitting_is_a_shear_panel",
             "joint_ribs::the_rib_at_the_root_by_hand",
+            "joint_ribs::a_kink_in_the_spar_turns_bending_into_the_rib",
+            "joint_ribs::a_swept_wing_that_falls_turns_about_its_root_as_its_parts_do",
         ],
     ),
     ("nose_seam_bond", &["torsion_d_section_two_materials", "torsion_two_cap_d_cell_shear_flows"]),
@@ -174,7 +176,14 @@ pub const CHECKS: &[(&str, &[&str])] = &[
     ),
     ("rib_shear", &["rib_triangular_load_root", "rib_uniform_load_constant_depth"]),
     ("rib_buckling", &["rib_cap_buckling_on_foam", "structures::springs_of_uniaxial_modulus_are_below_the_sheet"]),
-    ("joint_pins", &["structures::aircraft_bolts_in_double_shear", "structures::sheet_in_bearing"]),
+    (
+        "joint_pins",
+        &[
+            "structures::aircraft_bolts_in_double_shear",
+            "structures::sheet_in_bearing",
+            "joint_ribs::a_kink_in_the_spar_turns_bending_into_the_rib",
+        ],
+    ),
     (
         "joint_lugs",
         &[

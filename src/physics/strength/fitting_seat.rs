@@ -1,18 +1,19 @@
 //! Seats of the fittings of joints: what they sit on, crushed.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::joint_pins::couple_n;
+use crate::physics::strength::joint_pins::{FITTING_FACTOR, NO_REAR, couple_n, inplane_n, rear_m};
+use crate::physics::strength::joint_rib::handed_nm;
 use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "fitting_seat",
     title: "crush under fittings of joints",
-    formula: "V/(b L) + 6 P e/(b L2), P = M/(spread h) the pull at the pins, e half of what their distance and that of the caps differ by, against crush strength under the seat",
-    source: "pressure under a stiff block, Q/A + M/W, any text on footings (read); offset of the pull: statics, derived",
+    formula: "1.15 (V/(b L) + 6 P e/(b L2)), V with what the rear fitting presses back, P = M/(spread h) + Mz/(2 d) the pull at the pins, Mz the bending in plane held by that fitting d behind the spar, e half of what their distance and that of the caps differ by, against crush strength under the seat",
+    source: "pressure under a stiff block, Q/A + M/W, any text on footings (read); offset of the pull: statics, derived; fitting factor 1.15: CS 22.625 (read)",
     mark: Mark::Computed,
-    valid: "a stiff fitting bolted or glued on its whole seat, so that it pulls as it pushes, no longer than two depths of the spar, a choice; no seat described: not shown",
+    valid: "a stiff fitting bolted or glued on its whole seat, so that it pulls as it pushes, no longer than two depths of the spar, a choice; no seat described, or no rear fitting behind the spar: not shown",
     safe_side: "all shear through one fitting; nothing of the offset carried by the web; greatest of one case added",
-    knock_down: "none beyond the factor: the scenario's own crush strength",
+    knock_down: "fitting factor 1.15; the scenario's own crush strength",
     power: 1.0,
     margins: Some(margins),
 };
@@ -43,10 +44,14 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             continue;
         };
         let sides = (seat.length_m, seat.width_m);
+        let rear = rear_m(j, &b.inner, c.spar_sweep_rad());
         let mut worst = (0.0, 0.0, 0.0, 0);
         for l in &c.loads.loads {
             let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0);
-            let (pull, shear) = (couple_n(get(l.moment_nm()), spread), get(l.shear_n()).abs());
+            let plane = rear.map_or(0.0, |d| inplane_n(get(l.inplane_nm()), d));
+            let turned = handed_nm((get(l.torque_nm()), get(l.moment_nm())), c.spar_sweep_rad(), bay == 0);
+            let pull = couple_n(get(l.moment_nm()), spread) + plane;
+            let shear = get(l.shear_n()).abs() + rear.map_or(0.0, |d| (turned / d).abs());
             let pressure = seat_pressure_pa(shear, pull * offset, sides);
             if pressure > worst.0 {
                 worst = (pressure, pull, shear, l.case);
@@ -56,19 +61,22 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let mut worked = margin(
             MODE.key,
             (Some(bay), None, Some(case)),
-            (pressure * c.ultimate(), seat.crush_pa, "Pa"),
+            (pressure * c.ultimate() * FITTING_FACTOR, seat.crush_pa, "Pa"),
             inputs![
                 ("pull limit", pull, "N"),
                 ("V limit", shear, "N"),
                 ("offset", offset, "m"),
                 ("seat length", seat.length_m, "m"),
                 ("seat width", seat.width_m, "m"),
+                ("fitting factor", FITTING_FACTOR, ""),
                 ("factor", c.ultimate(), ""),
             ],
         );
         if j.pins < 2 {
             worked.verdict =
                 Verdict::NotShown("a single pin carries no bending: one above and one below are asked for");
+        } else if rear.is_none() {
+            worked.verdict = Verdict::NotShown(NO_REAR);
         } else if seat.length_m > LONGEST * b.inner.spar_depth_m {
             worked.verdict = Verdict::NotShown("a seat this long is no stiff block");
         }

@@ -2,16 +2,17 @@
 
 use crate::physics::design::{Joint, Lug};
 use crate::physics::material::Mark;
-use crate::physics::strength::joint_pins::couple_n;
+use crate::physics::strength::joint_pins::{NO_REAR, couple_n, inplane_n, rear_m};
+use crate::physics::strength::joint_rib::handed_nm;
 use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "joint_lugs",
     title: "lugs of joints",
-    formula: "M/(spread h) over the lugs of one side, with V over all, against the least of Fu 2 t be, be = min(2 t + 16 mm, (w - d)/2), 0.6 Fu 2 t (a + d/2) and 1.8 Fy d t, each times 0.75, and 0.9 Fy w t",
+    formula: "M/(spread h) + Mz/(2 d) over the lugs of one side, Mz the bending in plane held by the rear fitting d behind the spar, with V and what that fitting presses back over all, against the least of Fu 2 t be, be = min(2 t + 16 mm, (w - d)/2), 0.6 Fu 2 t (a + d/2) and 1.8 Fy d t, each times 0.75, and 0.9 Fy w t",
     source: "ANSI/AISC 360, D5.1, J7 and D2 (read), its design example D.7 (read)",
     mark: Mark::Read,
-    valid: "steel, pin close in its hole, end and width as D5.2 asks (a at least 1.33 be), pull within 15 degrees of the lug, a choice; tongue, or both ears of a fork together where they are the thinner; no lug described: not shown; wear and fatigue are not in it, nor that it stays elastic: EN 1993-1-8, table 3.9, asks nearly twice the metal for that",
+    valid: "steel, pin close in its hole, end and width as D5.2 asks (a at least 1.33 be), pull within 15 degrees of the lug, a choice; tongue, or both ears of a fork together where they are the thinner; no lug described, or no rear fitting behind the spar: not shown; wear and fatigue are not in it, nor that it stays elastic: EN 1993-1-8, table 3.9, asks nearly twice the metal for that",
     safe_side: "one lug to a pin; the code's width be leaves the rest of a wide lug out",
     knock_down: "the code's 0.75, and 0.9 across the width",
     power: 1.0,
@@ -63,12 +64,16 @@ const LEAST_END: f64 = 1.33;
 const MOST_SLANT: f64 = 0.267_949;
 
 /// Pull of the worst case on one lug, N, limit: along it, across it, and the case.
-fn worst(c: &Context, j: &Joint, (bay, spread_m): (usize, f64)) -> (f64, f64, usize) {
+fn worst(c: &Context, j: &Joint, (bay, spread_m): (usize, f64), rear_m: Option<f64>) -> (f64, f64, usize) {
     let pins = f64::from(j.pins.max(2));
     let mut worst = (0.0, 0.0, 0);
     for l in &c.loads.loads {
         let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0);
-        let (along, across) = (couple_n(get(l.moment_nm()), spread_m) / (pins / 2.0), get(l.shear_n()).abs() / pins);
+        let plane = rear_m.map_or(0.0, |d| inplane_n(get(l.inplane_nm()), d));
+        let along = (couple_n(get(l.moment_nm()), spread_m) + plane) / (pins / 2.0);
+        let turned = handed_nm((get(l.torque_nm()), get(l.moment_nm())), c.spar_sweep_rad(), bay == 0);
+        let rear = rear_m.map_or(0.0, |d| (turned / d).abs());
+        let across = (get(l.shear_n()).abs() + rear) / pins;
         if along.hypot(across) > f64::hypot(worst.0, worst.1) {
             worst = (along, across, l.case);
         }
@@ -80,7 +85,8 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     for j in &c.design.joints {
         let at = c.layout.bays.iter().enumerate().find(|(_, b)| b.outer.eta > j.eta + 1e-9);
         let Some((bay, b)) = at else { continue };
-        let (along, across, case) = worst(c, j, (bay, j.pin_spread * b.inner.spar_depth_m));
+        let rear = rear_m(j, &b.inner, c.spar_sweep_rad());
+        let (along, across, case) = worst(c, j, (bay, j.pin_spread * b.inner.spar_depth_m), rear);
         let pull = along.hypot(across) * c.ultimate();
         let place = (Some(bay), None, Some(case));
         let Some(lug) = &j.lug else {
@@ -109,6 +115,8 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         if j.pins < 2 {
             worked.verdict =
                 Verdict::NotShown("a single pin carries no bending: one above and one below are asked for");
+        } else if rear.is_none() {
+            worked.verdict = Verdict::NotShown(NO_REAR);
         } else if end < LEAST_END * effective_width_m(lug, j.pin_diameter_m) {
             worked.verdict = Verdict::NotShown("the lug ends too near its hole for the formula");
         } else if across > MOST_SLANT * along {

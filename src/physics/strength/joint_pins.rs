@@ -1,17 +1,19 @@
 //! Joint pins.
 
+use crate::physics::design::Joint;
 use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin};
+use crate::physics::wing::layout::Station;
 
 pub const MODE: Mode = Mode {
     key: "joint_pins",
     title: "joint pins",
-    formula: "M/(spread h) over pins in double shear, and bearing on pin diameter times an insert two pin diameters long",
-    source: "pin in double shear and in bearing, any text; shear at 0.6 of tension (Industrial Fasteners Institute, second-hand); bearing strength as the scenario states",
+    formula: "1.15 (M/(spread h) + Mz/(2 d)) over pins in double shear, and bearing on pin diameter times an insert two pin diameters long; Mz the bending in the plane of the wing, held by the rear fitting d behind the spar and half each by the pins above and below",
+    source: "pin in double shear and in bearing, any text; shear at 0.6 of tension (Industrial Fasteners Institute, second-hand); bearing strength as the scenario states; fitting factor 1.15: CS 22.625 (read)",
     mark: Mark::Memory,
-    valid: "bending joints with pins above and below, fewer than two not shown; the insert is two diameters long, an allowance: the scenario states no length",
+    valid: "bending joints with pins above and below, fewer than two not shown; no rear fitting behind the spar: not shown, nothing is said to hold bending in plane; the insert is two diameters long, an allowance: the scenario states no length",
     safe_side: "the shorter insert counts",
-    knock_down: "none beyond the factor",
+    knock_down: "fitting factor 1.15",
     power: 1.0,
     margins: Some(margins),
 };
@@ -20,6 +22,27 @@ pub const MODE: Mode = Mode {
 const PIN_TENSION_PA: f64 = 1.0e9;
 /// Length of the insert a pin bears on, in diameters. An allowance.
 const INSERT_DIAMETERS: f64 = 2.0;
+
+/// What every part of a fitting and its bearing on what it joins is to stand more, while no test of the joint has shown it.
+/// **Source:** CS 22.625 (read).
+pub const FITTING_FACTOR: f64 = 1.15;
+
+/// Why joints without a rear fitting are not shown.
+pub const NO_REAR: &str =
+    "the joint says no rear fitting behind the spar: what holds bending in the plane of the wing is not said";
+
+/// How far the rear fitting lies behind the spar, across it, m; none where there is none behind it.
+pub(super) fn rear_m(j: &Joint, s: &Station, sweep_rad: f64) -> Option<f64> {
+    let behind = (j.rear_fitting_chord? - s.spar_frac) * s.chord_m * sweep_rad.cos();
+    (behind > 0.0).then_some(behind)
+}
+
+/// What bending in the plane of the wing adds to the pull on the pins of one side, N: the rear fitting takes it over its distance
+/// from the spar, and pins above and below half each of the same force back. One side always adds to its own.
+/// **Source:** statics. **Derived.**
+pub fn inplane_n(inplane_nm: f64, rear_m: f64) -> f64 {
+    0.5 * inplane_nm.abs() / rear_m.max(0.01)
+}
 
 /// Force on the pins of one side, N: the moment over the distance of upper and lower pin. **Source:** statics.
 pub fn couple_n(moment_nm: f64, spread_m: f64) -> f64 {
@@ -44,19 +67,33 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let Some((bay, b)) = c.layout.bays.iter().enumerate().find(|(_, b)| b.outer.eta > j.eta + 1e-9) else {
             continue;
         };
-        let [up, down] = super::caps::moments(c, bay);
-        let m = if up.0 > down.0.abs() { up } else { down };
-        let force = couple_n(m.0 * c.ultimate(), j.pin_spread * b.inner.spar_depth_m);
+        let spread = j.pin_spread * b.inner.spar_depth_m;
+        let rear = rear_m(j, &b.inner, c.spar_sweep_rad());
+        let mut worst = (0.0, 0.0, 0.0, None);
+        for l in &c.loads.loads {
+            let get = |v: &[f64]| v.get(bay).copied().unwrap_or(0.0);
+            let (moment, plane) = (get(l.moment_nm()), get(l.inplane_nm()));
+            let pull = couple_n(moment, spread) + rear.map_or(0.0, |d| inplane_n(plane, d));
+            if worst.3.is_none() || pull > worst.0 {
+                worst = (pull, moment, plane, Some(l.case));
+            }
+        }
+        let (pull, moment, plane, case) = worst;
+        let force = pull * c.ultimate() * FITTING_FACTOR;
         let half = f64::from(j.pins.max(2)) / 2.0;
         let shear = half * double_shear_n(PIN_TENSION_PA, j.pin_diameter_m);
         let bearing = half * bearing_n(j.bearing_pa, j.pin_diameter_m, INSERT_DIAMETERS * j.pin_diameter_m);
         let mut worked = margin(
             MODE.key,
-            (Some(bay), None, Some(m.1)),
+            (Some(bay), None, case),
             (force, shear.min(bearing), "N"),
             inputs![
-                ("M limit", m.0, "N m"),
-                ("spread", j.pin_spread * b.inner.spar_depth_m, "m"),
+                ("M limit", moment, "N m"),
+                ("spread", spread, "m"),
+                ("M in plane limit", plane, "N m"),
+                ("rear fitting behind the spar", rear.unwrap_or(0.0), "m"),
+                ("fitting factor", FITTING_FACTOR, ""),
+                ("factor", c.ultimate(), ""),
                 ("shear", shear, "N"),
                 ("bearing", bearing, "N"),
             ],
@@ -64,6 +101,8 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         if j.pins < 2 {
             worked.verdict =
                 Verdict::NotShown("a single pin carries no bending: one above and one below are asked for");
+        } else if rear.is_none() {
+            worked.verdict = Verdict::NotShown(NO_REAR);
         }
         out.push(worked);
     }

@@ -1,4 +1,5 @@
-//! The rib that closes the aft box at a joint or at the root: what went round the box goes through it to spar and rear fitting.
+//! The rib at a joint or at the root: what turns the wing about its spar goes through it to spar and rear fitting, with what the kink of
+//! a swept spar turns there.
 
 use crate::physics::design::{Joint, RibKind};
 use crate::physics::material::Mark;
@@ -8,11 +9,11 @@ use crate::physics::wing::layout::{RibRole, Station};
 
 pub const MODE: Mode = Mode {
     key: "joint_rib",
-    title: "rib of the aft box at root and joints",
-    formula: "cut at x behind the spar, h deep there: flow q2 - F/h + V/h against the body, caps (2 A(x) q2 - F (d - x) + M)/(h E A) against their strain; q2 the flow of the box that ends, A(x) its cell behind the cut, V and M of the air on the rib; F = T/d at the rear fitting, T the torque, d its distance from the spar",
-    source: "Bredt, T = 2 A q: Johnson, Advanced Structural Mechanics, 2000, pp. 79-80; a rib on two supports loaded by a flow all round: statics, derived",
+    title: "rib of root and joints",
+    formula: "cut at x behind the spar, h deep there: flow q2 - F/h + V/h against the body, caps (2 A(x) q2 - F (d - x) + M)/(h E A) against their strain; q2 the flow of the box that ends, A(x) its cell behind the cut, V and M of the air on the rib; F at the rear fitting, d behind the spar: where the halves meet (T cos - Mb sin)/d, at a joint of one half T/(d cos), T the torque and Mb the bending about the spar, cos and sin of its sweep",
+    source: "Bredt, T = 2 A q: Johnson, Advanced Structural Mechanics, 2000, pp. 79-80; a rib on two supports loaded by a flow all round, bending turned at a kink: statics, derived",
     mark: Mark::Computed,
-    valid: "where a rigid aft box ends at a joint that names its rib and a rear fitting between spar and hinge; fittings, and buckling of the body in shear, are not in it",
+    valid: "at a joint that names its rib and a rear fitting between spar and hinge, with a rigid aft box or with a nose alone; fittings, and buckling of the body in shear, are not in it",
     safe_side: "air loads of the bay beside as on a cantilever, added whatever their sign; the worst of eleven cuts",
     knock_down: "0.8 on mean strain",
     power: 1.0,
@@ -61,7 +62,18 @@ fn at_cut((flow_n_m, cell_m2): (f64, f64), (depth_m, behind): (f64, f64), (force
     (flow_n_m * depth_m - force, 2.0 * cell_m2 * behind * flow_n_m - force * arm_m)
 }
 
-/// The box that ends at a joint: the bay it stands in, its section, the loads there.
+/// What a rib along the stream hands to a fitting behind the spar, N m, of a swept spar's torque and bending about itself, N m.
+///
+/// Where the halves meet their spars make a kink. Nothing on the other side takes what of the bending turns about the line across the
+/// wing: both halves turn the same way, and the rib carries it, `T cos - M sin`. A joint of one half has no kink: the spar hands its
+/// bending on, and only the distance across the spar works against the torque, `T/cos`.
+/// **Source:** components of a moment. **Derived.** **Valid for:** both halves loaded alike, fittings in the plane of the rib.
+pub fn handed_nm((torque_nm, bending_nm): (f64, f64), sweep_rad: f64, halves_meet: bool) -> f64 {
+    let (sin, cos) = sweep_rad.sin_cos();
+    if halves_meet { torque_nm * cos - bending_nm * sin } else { torque_nm / cos.max(1e-6) }
+}
+
+/// The end of a piece at a joint: the bay it stands in, its section, the loads there.
 struct End<'c> {
     bay: usize,
     station: &'c Station,
@@ -69,36 +81,49 @@ struct End<'c> {
     loads: Vec<Carried>,
 }
 
-/// What the spar carries there in one case, limit.
+/// What the spar carries there in one case, limit, and what of it the rib hands to the rear fitting.
 struct Carried {
     case: usize,
     shear_n: f64,
     torque_nm: f64,
+    bending_nm: f64,
+    handed_nm: f64,
 }
 
 impl End<'_> {
-    /// Flow round the box that ends there, N/m.
+    /// Flow round the aft box that ends there, N/m; none round a nose alone.
     fn flow_n_m(&self, l: &Carried) -> f64 {
+        if !self.section.two_cells {
+            return 0.0;
+        }
         l.shear_n * self.section.aft_flow_per_n + l.torque_nm * self.section.aft_flow_per_nm
+    }
+
+    /// The cell of that box in the plane of the rib, m2.
+    fn cell_m2(&self, sweep_rad: f64) -> f64 {
+        if self.section.two_cells { self.section.aft_cell_m2 / sweep_rad.cos().max(1e-6) } else { 0.0 }
     }
 }
 
 /// Loads at a bay edge.
 fn loads_at(c: &Context, edge: usize) -> Vec<Carried> {
+    let sweep = c.spar_sweep_rad();
     let of = |l: &crate::physics::loads::internal::CaseLoads| {
         let get = |v: &[f64]| v.get(edge).copied().unwrap_or(0.0);
-        Carried { case: l.case, shear_n: get(l.shear_n()), torque_nm: get(l.torque_nm()) }
+        let (torque_nm, bending_nm) = (get(l.torque_nm()), get(l.moment_nm()));
+        let handed_nm = handed_nm((torque_nm, bending_nm), sweep, edge == 0);
+        Carried { case: l.case, shear_n: get(l.shear_n()), torque_nm, bending_nm, handed_nm }
     };
     c.loads.loads.iter().map(of).collect()
 }
 
-/// Both pieces of a joint that have a box there; at the root the one half.
+/// Both pieces of a joint; at the root the one half.
 fn ends<'c>(c: &'c Context, edge: usize) -> impl Iterator<Item = End<'c>> {
     let bays = &c.layout.bays;
     let inner = edge.checked_sub(1).and_then(|bay| Some((bay, &bays.get(bay)?.outer)));
     let outer = bays.get(edge).map(|b| (edge, &b.inner));
     let with = move |(bay, station): (usize, &'c Station)| {
-        let section = c.sections.get(bay).filter(|s| s.two_cells)?;
+        let section = c.sections.get(bay)?;
         Some(End { bay, station, section, loads: loads_at(c, edge) })
     };
     [inner, outer].into_iter().flatten().filter_map(with)
@@ -122,12 +147,15 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             let Some(joint) = joint.filter(|_| role == RibRole::Joint) else {
                 out.push(not_shown(
                     end.bay,
-                    "no joint at the root: what takes the torque of the box there is not said",
+                    "no joint at the root: what takes the torque of the wing there is not said",
                 ));
                 continue;
             };
             let Some(kind) = joint.rib.and_then(|k| c.design.rib_kinds.get(k)) else {
-                out.push(not_shown(end.bay, "the joint names no rib that closes the box there"));
+                out.push(not_shown(
+                    end.bay,
+                    "the joint names no rib: what hands the torque to its fittings is not said",
+                ));
                 continue;
             };
             out.extend(one(c, joint, kind, &end));
@@ -159,14 +187,15 @@ fn one(c: &Context, joint: &Joint, kind: &RibKind, end: &End) -> Option<Margin> 
         let x = rear * (i as f64 / CUTS as f64).min(1.0 - 1e-9);
         [x, rib.depth_at_m(x), rib.share_behind(x), 1.0 - x / r.length_m.max(1e-9)]
     });
+    let cell_m2 = end.cell_m2(c.spar_sweep_rad());
     let (per_strain, per_flow) = (1.0 / (ea * strain).max(1e-9), 1.0 / body.max(1e-9));
     let (mut most, mut worst) = (-1.0, (0, 0));
     for (which, l) in end.loads.iter().enumerate() {
         let q = end.flow_n_m(l);
-        let force = l.torque_nm / rear;
+        let force = l.handed_nm / rear;
         for (i, [x, h, behind, left]) in cuts.iter().enumerate() {
             let arm = rear - x;
-            let (shear, moment) = at_cut((q, end.section.aft_cell_m2), (*h, *behind), (force, arm));
+            let (shear, moment) = at_cut((q, cell_m2), (*h, *behind), (force, arm));
             let share = ((shear.abs() + v * left) * per_flow).max((moment.abs() + m * left) * per_strain) / h;
             if share > most {
                 (most, worst) = (share, (which, i));
@@ -175,8 +204,8 @@ fn one(c: &Context, joint: &Joint, kind: &RibKind, end: &End) -> Option<Margin> 
     }
     let (l, [x, h, behind, left]) = (end.loads.get(worst.0)?, cuts[worst.1]);
     let q = end.flow_n_m(l);
-    let force = l.torque_nm / rear;
-    let (shear, moment) = at_cut((q, end.section.aft_cell_m2), (h, behind), (force, rear - x));
+    let force = l.handed_nm / rear;
+    let (shear, moment) = at_cut((q, cell_m2), (h, behind), (force, rear - x));
     let flow = (shear.abs() + v * left) / h * c.ultimate();
     let bent = ribs::cap_strain((moment.abs() + m * left) * c.ultimate(), h, ea);
     // The caps stand as much of the flow that comes with their strain.
@@ -187,8 +216,9 @@ fn one(c: &Context, joint: &Joint, kind: &RibKind, end: &End) -> Option<Margin> 
         (flow, body.min(by_caps), "N/m"),
         inputs![
             ("q2 that ends limit", q, "N/m"),
-            ("cell", end.section.aft_cell_m2, "m2"),
+            ("cell", cell_m2, "m2"),
             ("T limit", l.torque_nm, "N m"),
+            ("Mb limit", l.bending_nm, "N m"),
             ("at the rear fitting limit", force, "N"),
             ("cut behind the spar", x, "m"),
             ("depth there", h, "m"),
