@@ -171,6 +171,35 @@ fn saving_keeps_the_file_and_a_turn_unsaved_is_asked_about() {
 }
 
 #[test]
+fn a_file_changed_elsewhere_is_read_again_and_taken_back() {
+    let mut t = Tty::start(&[]);
+    let path = t.folder.path().join("marram.toml");
+    let text = std::fs::read_to_string(&path).unwrap();
+    let before = t.weight();
+    t.send("R");
+    t.until("that nothing changed", |s| s.contents().contains("the file holds this wing as it is"));
+    // A span of a metre more, by hand in an editor.
+    let span = text.lines().find(|l| l.starts_with("span_m")).unwrap();
+    std::fs::write(&path, text.replacen(span, "span_m = 14.4", 1)).unwrap();
+    t.send(".");
+    t.until("the mark", |s| s.contents().contains("not saved"));
+    t.send("s");
+    t.until("the question", |s| s.contents().contains("R read it"));
+    t.send("R");
+    t.until("the file as it is", |s| s.contents().contains("read again") && !s.contents().contains("not saved"));
+    assert!((t.weight() - before).abs() > 0.5, "{} {before}", t.weight());
+    t.send("u");
+    t.until("the wing as it was", |s| s.contents().contains("taken back") && s.contents().contains("not saved"));
+    // A file that is none is told with its line, and the wing stays.
+    std::fs::write(&path, text.replacen(span, "span_m = 'wide'", 1)).unwrap();
+    t.send("R");
+    t.until("the fault", |s| s.contents().contains("not read again") && s.contents().contains("marram.toml:"));
+    t.send("qd");
+    assert!(t.child.wait().unwrap().success());
+    t.left_clean();
+}
+
+#[test]
 fn sigterm_gives_the_terminal_back_and_keeps_a_recovery_copy() {
     let mut t = Tty::start(&[]);
     t.send(".");

@@ -24,6 +24,8 @@ pub enum Action {
     Saved(Result<Saved, String>, Box<Scenario>),
     /// A recovery copy was written (its name) or could not be.
     Kept(Result<String, String>),
+    /// The scenario as its file is now.
+    ReadAgain(Result<Box<Scenario>, String>),
     /// The turns of an earlier session, from its recovery copy.
     Recovered(Result<Box<Design>, String>),
     /// The recovery copy of an earlier session was deleted (its name), or could not be.
@@ -65,6 +67,8 @@ pub enum Effect {
         force: bool,
     },
     SaveAs(String),
+    /// Read the file of the scenario again.
+    ReadAgain,
     /// Write a recovery copy when the person has been quiet for a while.
     KeepSoon,
     /// Write the recovery copy now.

@@ -279,7 +279,7 @@ fn asked(app: &App) -> Option<Line<'static>> {
             t.broken(),
         )),
         Overlay::AskOverwrite { .. } => Some(Line::styled(
-            "The file was changed by something else.  o overwrite  S other name  Esc back",
+            "The file was changed elsewhere.  o overwrite  S other name  R read it  Esc back",
             t.broken(),
         )),
         Overlay::Help { .. } | Overlay::Working { .. } => None,

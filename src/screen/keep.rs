@@ -101,6 +101,15 @@ pub fn save(app: &App, name: Option<&str>, force: bool) -> Action {
     }
 }
 
+/// Read the file of the scenario as it is now.
+pub fn read_again(app: &App) -> Action {
+    let path = app.scenario.path.clone().unwrap_or_default();
+    Action::ReadAgain(scenario::load(&path).map(Box::new).map_err(|all| {
+        let first = all.first().map_or(String::new(), ToString::to_string);
+        if all.len() > 1 { format!("{first} (and {} more)", all.len() - 1) } else { first }
+    }))
+}
+
 /// A typed name stands beside the scenario unless it names a folder.
 fn beside(scenario: Option<&Path>, name: &str) -> PathBuf {
     let mut path = PathBuf::from(name);

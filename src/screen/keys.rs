@@ -39,6 +39,7 @@ pub enum Command {
     Working,
     Save,
     SaveAs,
+    ReadAgain,
     OtherScores,
     Trade,
     Shade(usize),
@@ -339,6 +340,13 @@ pub const BINDINGS: &[Binding] = &[
         &[(c('s'), C::Save)],
     ),
     bind("S", "", "save under another name", P::Anywhere, &[(c('S'), C::SaveAs)]),
+    bind(
+        "R",
+        "",
+        "read the file of the scenario again, after a change to it elsewhere; u takes it back",
+        P::Anywhere,
+        &[(c('R'), C::ReadAgain)],
+    ),
     bind("?", "keys", "this list", P::Anywhere, &[(c('?'), C::Help), (k(K::F(1)), C::Help)]),
     bind(
         "q",

@@ -161,6 +161,7 @@ fn answer_overwrite(app: &mut App, key: KeyCode, then_quit: bool) -> Effects {
             app.overlay = Some(Overlay::SaveAs(Input::default()));
             Vec::new()
         }
+        KeyCode::Char('R') => vec![Effect::ReadAgain],
         KeyCode::Char('n') => Vec::new(),
         _ => {
             app.overlay = Some(Overlay::AskOverwrite { then_quit });

@@ -191,6 +191,7 @@ fn done(app: &mut App, outside: &mut Outside, effects: Effects) -> bool {
             Effect::Evaluate { generation, .. } => evaluate = Some(generation),
             Effect::Save { force } => queue.extend(update(app, keep::save(app, None, force))),
             Effect::SaveAs(name) => queue.extend(update(app, keep::save(app, Some(&name), false))),
+            Effect::ReadAgain => queue.extend(update(app, keep::read_again(app))),
             Effect::KeepSoon => outside.keep_at = Some(Instant::now() + QUIET),
             Effect::KeepNow => {
                 let kept = outside.recovery.keep(&app.scenario, &app.design);

@@ -13,7 +13,7 @@ use crate::screen::app::{App, Focus, Known, Overlay, Page, Pinned, Proving, Shee
 use crate::screen::boundary::{boundaries, stepped};
 use crate::screen::grip;
 use crate::screen::keys::{self, Command};
-use crate::screen::saving::{on_saved, quit, save};
+use crate::screen::saving::{on_read_again, on_saved, quit, read_again, save};
 use crate::screen::{areas, draw, logging, mixing, mouse, overlay, page, score, warned, weighing};
 
 /// Undo steps kept.
@@ -71,6 +71,7 @@ fn apply(app: &mut App, action: Action) -> Effects {
             app.scenario = *scenario;
             on_saved(app, outcome)
         }
+        Action::ReadAgain(found) => on_read_again(app, found.map(|s| *s)),
         Action::Kept(outcome) => {
             if let Err(why) = outcome {
                 app.message = Some(format!("no recovery copy could be written: {why}"));
@@ -175,6 +176,7 @@ fn obey(app: &mut App, command: Command) -> Effects {
         Command::Tests => page::proving::turn(app),
         Command::Scales | Command::Build | Command::Weigh | Command::TakeOff => return weighing::on(app, command),
         Command::Log => logging::open(app),
+        Command::ReadAgain => return read_again(app),
         Command::Find => app.overlay = Some(Overlay::Find(Input::default())),
         Command::Pin => pin(app),
         Command::Undo => return undo(app),
