@@ -11,8 +11,8 @@ use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, r
 pub const MODE: Mode = Mode {
     key: "control_rib",
     title: "control rib load",
-    formula: "cap strain (M + P h/2 + R arm)/(h E A) + P/(2 E A), P = hinge moment over the horn, R the greatest hinge reaction of a continuous beam; at the inboard rib of each control",
-    source: "thin-aerofoil hinge moment, Houghton and Carpenter, eq. 4.54 and after (b2 read); beam over equal spans, Brockenbrough, Civil Engineering Formulas, table 2.1 (read); cantilever, any text",
+    formula: "cap strain (M + P h/2 + R arm)/(h E A) + P/(2 E A), P = hinge moment over the horn, R the greatest hinge reaction of a continuous beam, half as much again with two hinges or fewer; at the inboard rib of each control",
+    source: "thin-aerofoil hinge moment, Houghton and Carpenter, eq. 4.54 and after (b2 read); beam over equal spans, Brockenbrough, Civil Engineering Formulas, table 2.1 (read); two hinges: CS 22.625 (read); cantilever, any text",
     mark: Mark::Computed,
     valid: "attached flow; the rod runs along the chord to the inboard rib, hinges stand on the surface and evenly along it; hinges and horn as the scenario states, else one at every rib and 60 mm, an assumption; what a bending wing forces on a third hinge is not in it; a control turned beyond 25 degrees is not shown",
     safe_side: "greatest of every case added, a whole bay of the fuller side and the whole hinge on top; no balance ahead of the hinge",
@@ -94,6 +94,11 @@ pub fn reaction_share(hinges: f64) -> f64 {
     if hinges >= 2.5 { 1.25 / (hinges - 1.0) } else { 1.0 / hinges.max(1.0) }
 }
 
+/// What hinges and what holds them are to stand more where a control has no more than two. **Source:** CS 22.625 (e) (read).
+pub fn hinge_factor(hinges: f64) -> f64 {
+    if hinges < 2.5 { 1.5 } else { 1.0 }
+}
+
 /// Angle beyond which the thin-aerofoil load of a flap is not used, rad: plain flaps lose their flow by then
 /// (common practice, no source).
 const MOST_TURNED_RAD: f64 = 0.436_333;
@@ -115,7 +120,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let rod = moment.abs() / k.horn_m.max(1e-6);
         let hinges = if k.hinges > 0 { f64::from(k.hinges) } else { bays as f64 + 1.0 };
         let arm = (c.design.hinge_frac - b.inner.spar_frac).max(0.0) * b.inner.chord_m;
-        let hinge = force.abs() * reaction_share(hinges);
+        let hinge = force.abs() * reaction_share(hinges) * hinge_factor(hinges);
         let bent = r.most_moment.moment_nm.abs() + rod * b.inner.hinge_depth_m / 2.0 + hinge * arm;
         let strain = ribs::cap_strain(bent * c.ultimate(), r.depth_m, ea) + rod * c.ultimate() / (2.0 * ea);
         let mut worked = margin(

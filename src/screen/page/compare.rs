@@ -213,14 +213,26 @@ const fn lesser(of: ScoreOf) -> bool {
     matches!(of, Ball | Unseen | Launch | Hands | SetUp | Piece)
 }
 
+/// The name over a column: its end instead of its beginning where another in sight would look the same when cut.
+fn head(name: &str, width: usize, others: &[&str]) -> String {
+    let cut = fit(name, width);
+    if width < 2 || !others.iter().any(|o| *o != name && fit(o, width) == cut) {
+        return cut;
+    }
+    let all = name.chars().count();
+    let end: String = name.chars().skip(all.saturating_sub(width - 1)).collect();
+    format!("…{end}")
+}
+
 fn heads(app: &App, all: &[Column], shown: &[usize], label: usize, width: usize) -> Line<'static> {
     let t = app.theme;
     let more = all.len() - shown.len();
     let words = if more > 0 { format!("↑↓ column, {more} more") } else { "↑↓ column".to_owned() };
     let mut spans = vec![Span::styled(fit(&words, label), t.dim())];
+    let names: Vec<&str> = shown.iter().map(|i| all[*i].name.as_str()).collect();
     for i in shown {
         let style = if *i == app.line() { t.chosen() } else { t.title() };
-        spans.push(Span::styled(fit(&all[*i].name, width - 1), style));
+        spans.push(Span::styled(head(&all[*i].name, width - 1, &names), style));
         spans.push(Span::raw(" "));
     }
     Line::from(spans)
@@ -408,4 +420,18 @@ pub fn working(app: &App) -> Option<(String, Vec<String>)> {
         }));
     }
     Some((format!("{} against {}", c.name, all[0].name), lines))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn columns_that_begin_alike_are_told_apart_by_their_ends() {
+        let names = ["can-say-nose-angles", "can-say-nose-one-faced", "can-say-holds", "now"];
+        let heads = names.map(|n| head(n, 13, &names));
+        assert_eq!(heads, ["…-nose-angles", "…se-one-faced", "can-say-holds", "now          "]);
+        assert!(heads.iter().all(|h| h.chars().count() == 13));
+        assert_eq!(head("can-say-nose-angles", 13, &["now"]), "can-say-nose…");
+    }
 }

@@ -8,6 +8,7 @@ use super::done;
 use thistledown::physics::design::{Aerofoil, Design};
 use thistledown::physics::evaluation::Evaluation;
 use thistledown::physics::strength::Margin;
+use thistledown::physics::strength::control_rib::hinge_factor;
 
 /// The plank with a symmetric section, and what of a flat plate's load lies behind its spar at 0.30 of the chord.
 fn flat_plank() -> (Design, f64) {
@@ -103,6 +104,11 @@ fn the_rib_of_an_aileron_on_a_plank() {
     let (_, of_three) = check(&done(&d), &d, 3.0);
     let force = of_three / 0.625;
     near(hinge, force * 1.25 / 8.0, 0.01);
+    // CS 22.625 (e) (read): a control on two hinges only has 1.5 on them and on what holds them; each takes half the load.
+    d.controls[0].hinges = 2;
+    let (_, of_two) = check(&done(&d), &d, 2.0);
+    near(of_two, 1.5 * 0.5 * force, 1e-9);
+    assert!((hinge_factor(1.0), hinge_factor(3.0)) == (1.5, 1.0));
     // Computed independently: the load of a flat plate, of a turned flap and of an even camber line, each summed over the flap of 22 %
     // from Glauert's vortex sheets, per bay of 0.375 m2 in the worst of all cases.
     let n = 40_000;
