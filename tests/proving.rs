@@ -246,7 +246,7 @@ fn the_workshop_page_goes_on_to_every_sheet_of_proof() {
         assert!(!t.contains('…'), "{w}x{h}: {t}");
         // All of the sheet can be reached, to the last caution.
         press(&mut app, KeyCode::End);
-        assert!(text(&app).contains("divergence, flutter or fatigue"), "{w}x{h}: {}", text(&app));
+        assert!(text(&app).contains("explain not_assessed"), "{w}x{h}: {}", text(&app));
         press(&mut app, KeyCode::Enter);
         assert!(text(&app).contains("Bredt and Batho"), "{w}x{h}: {}", text(&app));
         press(&mut app, KeyCode::Esc);

@@ -12,7 +12,9 @@ use thistledown::physics::evaluation::evaluate;
 use thistledown::physics::workshop::{cuts, forecast, part_sheets, win_back};
 use thistledown::report::compare::{self, Side};
 use thistledown::report::page::{Wing, page};
-use thistledown::report::{cut_list, holds, json, mixing, part_sheets as sheets_of_parts, seen, weigh_in};
+use thistledown::report::{
+    NOT_ASSESSED_SHORT, cut_list, holds, json, mixing, part_sheets as sheets_of_parts, seen, weigh_in,
+};
 use thistledown::scenario;
 use thistledown::scenario::dials::{Group, dials};
 
@@ -281,7 +283,7 @@ fn the_page_is_whole_in_itself() {
         assert!(out.starts_with("<!DOCTYPE html>"));
         for part in [
             "no approval to fly",
-            "Flutter and fatigue are not assessed",
+            NOT_ASSESSED_SHORT,
             "own airworthiness rules; a qualified person",
             "@media print",
             "size:A4",

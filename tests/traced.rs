@@ -9,7 +9,7 @@ use serde_json::Value;
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::evaluation::evaluate;
 use thistledown::physics::strength::NOT_ASSESSED;
-use thistledown::report::{json, load, text};
+use thistledown::report::{CAUTIONS, NOT_ASSESSED_SHORT, json, load, text, torsion_test, workshop};
 use thistledown::scenario;
 use thistledown::screen::action::Action;
 use thistledown::screen::app::{App, Page, Varied};
@@ -80,6 +80,19 @@ fn what_no_mode_looks_at_is_one_list_told_alike_everywhere() {
     assert_eq!(list, NOT_ASSESSED);
     for what in NOT_ASSESSED {
         assert!(told.contains(what) && plain.contains(what), "{what}");
+    }
+    // The caution names the first of them and where the others stand; page, text, JSON, sheets and the front page say it alike.
+    assert!(
+        NOT_ASSESSED_SHORT.to_lowercase().starts_with(&format!("{}, {} and more", NOT_ASSESSED[0], NOT_ASSESSED[1]))
+    );
+    assert!(NOT_ASSESSED_SHORT.contains("thistledown explain not_assessed"));
+    let spaced = |s: &str| s.split_whitespace().collect::<Vec<_>>().join(" ");
+    let readme = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).unwrap();
+    assert!(spaced(&readme).replace("**", "").contains(CAUTIONS) && CAUTIONS.contains(NOT_ASSESSED_SHORT));
+    assert_eq!(v["scenario"]["caution"], CAUTIONS);
+    for sheet in [workshop::cautions(), torsion_test::cautions()] {
+        assert!(sheet.iter().any(|c| c == NOT_ASSESSED_SHORT), "{sheet:?}");
+        assert!(sheet.iter().all(|c| c == NOT_ASSESSED_SHORT || !c.contains("fatigue")), "{sheet:?}");
     }
     for word in ["hang point", "keel", "rear fitting", "hinges", "flutter", "fatigue"] {
         assert!(told.contains(word), "{word}: {told}");

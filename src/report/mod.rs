@@ -35,10 +35,23 @@ pub mod vibration;
 pub mod weigh_in;
 pub mod workshop;
 
+/// What is left out, in short, and where all of it stands.
+macro_rules! not_assessed {
+    () => {
+        "Flutter, fatigue and more are not assessed: `thistledown explain not_assessed` lists all of it."
+    };
+}
+
+/// The same as a sentence of its own, for sheets that are carried away.
+pub const NOT_ASSESSED_SHORT: &str = not_assessed!();
+
 /// The cautions every report carries.
-pub const CAUTIONS: &str = "Estimates for design study; no approval to fly. Flutter and fatigue are not assessed. Loads and limits \
-follow the pilot's own airworthiness rules; a qualified person checks and proof-tests before flight. Resin, dust, \
-solvents, hot-wire fumes and proof loading are hazards.";
+pub const CAUTIONS: &str = concat!(
+    "Estimates for design study; no approval to fly. ",
+    not_assessed!(),
+    " Loads and limits follow the pilot's own airworthiness rules; a qualified person checks and proof-tests before flight. \
+     Resin, dust, solvents, hot-wire fumes and proof loading are hazards."
+);
 
 /// A number with its sign and so many digits; what rounds to nothing is +0, never -0.
 pub fn signed(v: f64, digits: usize) -> String {

@@ -9,7 +9,7 @@ use crate::physics::evaluation::Evaluation;
 use crate::physics::workshop::proof_load::STEPS;
 use crate::physics::workshop::seen::Lessons;
 use crate::physics::workshop::torsion_test::{Arm, InBay, Plan, Pointers};
-use crate::report::gives_first;
+use crate::report::{NOT_ASSESSED_SHORT, gives_first};
 
 /// Distance between the two lines of a frame when none is named, m.
 pub const BETWEEN_M: f64 = 1.0;
@@ -23,7 +23,8 @@ pub fn cautions() -> Vec<String> {
         "A frame is cut to the outline of its rib, padded, clamped on that rib and nowhere on skin between ribs; its own weight is taken off by a line to the ceiling through the spar.",
         "A couple is two equal pulls: one line down at one end of the frame, one up over a pulley at the other. A single weight bends the wing as well.",
         "Stop at any creak, at a wrinkle that stays, at pointers beyond the sheet, or when they do not go back to nought: unload, look, ask.",
-        "Couples show torsion of the closed box. They do not show bending, shear, air pressure, the tip beyond the outer frame, divergence, flutter or fatigue.",
+        "Couples show torsion of the closed box. They do not show bending, shear, air pressure, the tip beyond the outer frame or divergence.",
+        NOT_ASSESSED_SHORT,
     ]
     .map(str::to_owned)
     .to_vec()

@@ -8,7 +8,7 @@ use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::workshop::proof_load::{Plan, STEPS};
 use crate::physics::workshop::seen;
-use crate::report::gives_first;
+use crate::report::{NOT_ASSESSED_SHORT, gives_first};
 
 /// Mass of a bag when none is named, kg.
 pub const BAG_KG: f64 = 5.0;
@@ -21,7 +21,8 @@ pub fn cautions() -> Vec<String> {
         "A wing that breaks falls at once and throws bags: blocks under both tips a hand below where they should come to, nobody under or beside it, eye protection and boots.",
         "Both halves alike, bag by bag, root to tip at each step, so that no heap slides to one side; unload the other way round.",
         "Stop at any creak, at a tip further down than the sheet says, or when the halves differ: unload, look, ask.",
-        "Bags on the quarter chord show bending and shear. They do not show torsion, air pressure on skins and coverings, control loads, flutter or fatigue. Weigh the finished wing first and plan again with that mass.",
+        "Bags on the quarter chord show bending and shear. They do not show torsion, air pressure on skins and coverings or control loads. Weigh the finished wing first and plan again with that mass.",
+        NOT_ASSESSED_SHORT,
     ]
     .map(str::to_owned)
     .to_vec()
