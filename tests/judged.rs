@@ -2,6 +2,8 @@
 
 use std::collections::BTreeSet;
 
+use thistledown::mix::limits::Ticks;
+use thistledown::mix::{Ask, find};
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{Design, MayBuckle, Strip};
 use thistledown::physics::evaluation::evaluate;
@@ -9,7 +11,8 @@ use thistledown::physics::strength::judged::{Judged, judged};
 use thistledown::physics::strength::{Margin, Verdict};
 use thistledown::physics::workshop::test_section::margins_of_section;
 use thistledown::report::compare::Side;
-use thistledown::report::{self, csv, gives_first};
+use thistledown::report::{self, csv, gives_first, mix};
+use thistledown::scenario;
 
 use crate::matrix::{under, wing};
 
@@ -108,4 +111,32 @@ fn a_section_is_held_to_ultimate_where_the_skin_may_buckle_above_limit() {
         all.into_iter().find(|m| m.mode == "nose_buckling").unwrap().rf
     };
     assert!((of(&may) / of(&d) - 1.0).abs() < 1e-12, "{} {}", of(&may), of(&d));
+}
+
+/// Every reserve of a search says what it is judged at: the least of each mix, what binds it, what rules others out.
+#[test]
+fn a_search_says_what_its_reserves_are_judged_at() {
+    let d = scenario::demo().unwrap().design;
+    let m = find(&d, &Ask::default(), Ticks::LIVE, 4, &Assumptions::default()).unwrap();
+    let told = mix::text(&m);
+    let words = ["at ultimate", "at limit", "in level flight", "at dive speed"];
+    let mut reserves = 0;
+    for line in told.lines() {
+        for after in line.split("RF ").skip(1) {
+            let rest = after.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
+            assert!(words.iter().any(|w| rest.trim_start().starts_with(w)), "{line}");
+            reserves += 1;
+        }
+    }
+    assert!(reserves > 3, "{told}");
+    let v = mix::as_json(&m);
+    for row in v["rows"].as_array().unwrap().iter().chain([&v["lightest"]]) {
+        let least = &row["least_margin"];
+        let full = evaluate(&m.lightest.as_ref().unwrap().design, &Assumptions::default());
+        assert!(least["judged_at"].is_string(), "{row}");
+        if row == &v["lightest"] {
+            let own = &full.margins[full.strength.least.unwrap()];
+            assert_eq!(least["judged_at"], judged(&m.lightest.as_ref().unwrap().design, own).key());
+        }
+    }
 }

@@ -16,6 +16,7 @@ use crate::physics::laminate::construction::{Kind, Skin};
 use crate::physics::loads::lift::{self, LiftBasis};
 use crate::physics::mass::seams::glue_kg_m;
 use crate::physics::mass::tally::Heading;
+use crate::physics::strength::judged;
 use crate::physics::strength::{Margin, OfLoads, Verdict};
 use crate::physics::wing::layout::{self, Layout};
 use crate::physics::work;
@@ -77,6 +78,20 @@ pub struct Why {
     pub mode: &'static str,
     /// Reserve factor; none when the margin is not shown.
     pub rf: Option<f64>,
+    /// What a margin is judged at; none where it is a limit of the person's own.
+    pub judged: Option<judged::Judged>,
+}
+
+impl Why {
+    /// A limit of the person's own.
+    pub const fn own(mode: &'static str, rf: Option<f64>) -> Self {
+        Self { mode, rf, judged: None }
+    }
+    /// "RF 0.84 at limit".
+    pub fn reserve(&self) -> Option<String> {
+        let at = self.judged.map_or_else(String::new, |j| format!(" {}", j.words()));
+        self.rf.map(|rf| format!("RF {rf:.2}{at}"))
+    }
 }
 
 /// A chain of the table and what its rows and columns mean.
@@ -168,12 +183,12 @@ fn fill_around(
             for (&bay, zones) in m.bays.iter().zip(&zones) {
                 let (mut why, value) = cell_of(j, *place, bay, zones);
                 // A zone that takes more repair than the whole wing may can stand in no design within the limits.
-                why = why.or((value.repair_h > repair_cap_h).then_some(Why { mode: "repair hours", rf: None }));
+                why = why.or((value.repair_h > repair_cap_h).then_some(Why::own("repair hours", None)));
                 let too_far_in = matches!(place, Place::Skin(_) | Place::Pair(..))
                     && ground.drawn.constructions.get(c).is_some_and(|k| k.kind == Kind::Covering)
                     && ground.edges[bay] + 1e-9 < f64::from(ask.covering_outboard_of) / 1000.0;
                 if too_far_in {
-                    why = Some(Why { mode: "covering_outboard_of", rf: None });
+                    why = Some(Why::own("covering_outboard_of", None));
                 }
                 m.why.push(why);
                 cells.push((why, value));
@@ -302,12 +317,11 @@ fn zones_of(place: Place, bay: usize, layout: &Layout) -> Vec<usize> {
 
 /// A margin that rules a cell out: short, or not shown and not accepted.
 pub fn rules_out(design: &Design, m: &Margin) -> Option<Why> {
+    let why = |rf| Why { mode: m.mode, rf, judged: Some(judged::judged(design, m)) };
     match m.verdict {
         Verdict::Holds => None,
-        Verdict::Short => Some(Why { mode: m.mode, rf: Some(m.rf) }),
-        Verdict::NotShown(_) => {
-            (!design.accepted.iter().any(|a| a.key == m.mode)).then_some(Why { mode: m.mode, rf: None })
-        }
+        Verdict::Short => Some(why(Some(m.rf))),
+        Verdict::NotShown(_) => (!design.accepted.iter().any(|a| a.key == m.mode)).then(|| why(None)),
     }
 }
 

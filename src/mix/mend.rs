@@ -40,8 +40,8 @@ pub(super) fn mend_margins(
         loop_.taken_out += n;
         again |= n > 0;
         let at = m.bay.map_or_else(String::new, |b| format!(", bay {}", b + 1));
-        fails.push(match why.rf {
-            Some(rf) => format!("{} is short{at}: RF {rf:.2}", m.mode),
+        fails.push(match why.reserve() {
+            Some(reserve) => format!("{} is short{at}: {reserve}", m.mode),
             None => format!("{} is not shown{at}", m.mode),
         });
     }
@@ -81,7 +81,7 @@ pub(super) fn mend_limits(
     }
     if let Some(least) = t.press_n.filter(|n| row.least_press_n < *n) {
         for (z, d) in e.layout.zones.iter().zip(&e.durability.zones).filter(|(_, d)| d.press_n < least) {
-            let why = Why { mode: "press load", rf: Some(d.press_n / least) };
+            let why = Why::own("press load", Some(d.press_n / least));
             let n = take_out_zone(filled, (Some(z.strip), z.bay), &row.choice, why);
             loop_.taken_out += n;
             again |= n > 0;

@@ -14,6 +14,7 @@ use crate::physics::assumptions::Assumptions;
 use crate::physics::design::Design;
 use crate::physics::evaluation::{Evaluation, Structure, WingVerdict, rest_of};
 use crate::physics::strength::Margin;
+use crate::physics::strength::judged::{Judged, judged};
 use crate::problem::Problem;
 use crate::search::front::Point;
 use crate::search::wing::Wing;
@@ -37,8 +38,7 @@ pub struct Row {
     pub least_press_n: f64,
     pub hours: f64,
     pub cost: f64,
-    /// Mode, bay and reserve factor of the least margin.
-    pub least_margin: Option<(&'static str, Option<usize>, f64)>,
+    pub least_margin: Option<Least>,
     pub verdict: WingVerdict,
     /// Constructions and changes of construction in its skins.
     pub constructions: usize,
@@ -47,6 +47,16 @@ pub struct Row {
     pub family: usize,
     /// What it weighs over the lightest of them: the price of being simple, kg.
     pub simplicity_kg: f64,
+}
+
+/// The least margin of a row.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Least {
+    pub mode: &'static str,
+    pub bay: Option<usize>,
+    /// Reserve factor.
+    pub rf: f64,
+    pub judged: Judged,
 }
 
 impl Row {
@@ -306,7 +316,12 @@ fn row(
     let mut kinds = skins.clone();
     kinds.sort_unstable();
     kinds.dedup();
-    let least = e.strength.least.and_then(|i| e.margins.get(i)).map(|m| (m.mode, m.bay, m.rf));
+    let least = e.strength.least.and_then(|i| e.margins.get(i)).map(|m| Least {
+        mode: m.mode,
+        bay: m.bay,
+        rf: m.rf,
+        judged: judged(&design, m),
+    });
     let row = Row {
         choice: found.choice.clone(),
         table_kg: f64::from(found.sum.mass).mul_add(filled.ticks.mass_kg, filled.fixed_kg),

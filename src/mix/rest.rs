@@ -135,7 +135,7 @@ fn never(filled: &Filled, unused: Vec<explain::Unused>) -> Vec<(String, String)>
             let first = row.iter().zip(&m.bays).find_map(|(w, b)| w.map(|w| (w, *b)));
             let why = match first {
                 Some((w, b)) => {
-                    let rf = w.rf.map_or_else(|| "not shown".to_owned(), |r| format!("RF {r:.2}"));
+                    let rf = w.reserve().unwrap_or_else(|| "not shown".to_owned());
                     format!("{} bay {} {rf}; out in {out_of} of {} bays", w.mode, b + 1, m.bays.len())
                 }
                 None => BEATEN.to_owned(),

@@ -9,7 +9,7 @@ use crate::report::text::mode_title;
 
 /// "RF 1.32 at ultimate", or at what else the margin is judged.
 fn reserve(design: &Design, m: &Margin) -> String {
-    format!("RF {:.2} {}", m.rf, judged(design, m).beside().unwrap_or("at ultimate"))
+    format!("RF {:.2} {}", m.rf, judged(design, m).words())
 }
 
 /// The verdict on laying a test at all; `what` is a case or a test.

@@ -95,9 +95,9 @@ const BINDING: f64 = 0.02;
 /// What holds a design where it is: its least margin where that is nearly used up, and every limit nearly reached.
 pub fn binds(r: &Row) -> String {
     let mut words = Vec::new();
-    if let Some((mode, bay, rf)) = r.least_margin.filter(|m| m.2 < 1.0 + 5.0 * BINDING) {
-        let at = bay.map_or_else(String::new, |b| format!(" bay {}", b + 1));
-        words.push(format!("{} RF {rf:.2}{at}", mode_title(mode)));
+    if let Some(m) = r.least_margin.filter(|m| m.rf < 1.0 + 5.0 * BINDING) {
+        let at = m.bay.map_or_else(String::new, |b| format!(" bay {}", b + 1));
+        words.push(format!("{}{at} RF {:.2} {}", mode_title(m.mode), m.rf, m.judged.words()));
     }
     let t = &r.design.targets;
     let mut limit = |what: &str, own: f64, limit: Option<f64>, unit: &str| {
@@ -160,9 +160,9 @@ pub fn text(m: &Mix) -> String {
         super::signed(best.moved_h(), 1),
         best.verdict.word()
     );
-    if let Some((mode, bay, rf)) = best.least_margin {
-        let at = bay.map_or_else(String::new, |b| format!(", bay {}", b + 1));
-        let _ = writeln!(out, "  least margin: {}{at}, RF {rf:.2}", mode_title(mode));
+    if let Some(m) = best.least_margin {
+        let at = m.bay.map_or_else(String::new, |b| format!(", bay {}", b + 1));
+        let _ = writeln!(out, "  least margin: {}{at}, RF {:.2} {}", mode_title(m.mode), m.rf, m.judged.words());
     }
     for part in skins(&best.design).split("; ") {
         let _ = writeln!(out, "  {part}");
@@ -231,7 +231,7 @@ fn row_json(r: &Row) -> Value {
         "expected_kg": r.expected_kg, "budget_kg": r.budget_kg, "repair_h_per_100": r.repair_h,
         "durability_index": r.index, "outings_lost_per_100": r.outings_lost, "least_press_n": r.least_press_n,
         "hours": r.hours, "cost": r.cost, "verdict": r.verdict.word(),
-        "least_margin": r.least_margin.map(|(mode, bay, rf)| json!({"mode": mode, "bay": bay.map(|b| b + 1), "value": rf})),
+        "least_margin": r.least_margin.map(|m| json!({"mode": m.mode, "bay": m.bay.map(|b| b + 1), "value": m.rf, "judged_at": m.judged.key()})),
         "moved_kg": r.moved_kg(), "moved_h": r.moved_h(), "family": r.family, "simplicity_kg": r.simplicity_kg, "constructions": r.constructions, "changes": r.changes,
         "binds": binds(r), "skins": strips,
         "caps": {"upper": kind(&r.design, &r.design.spar.upper), "lower": kind(&r.design, &r.design.spar.lower)},

@@ -26,13 +26,20 @@ impl Judged {
             Self::DiveSpeed => "dive speed",
         }
     }
+    /// What is said beside a reserve factor that stands alone.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Ultimate => "at ultimate",
+            Self::Limit => "at limit",
+            Self::LevelFlight => "in level flight",
+            Self::DiveSpeed => "at dive speed",
+        }
+    }
     /// What is said beside the margin; nothing where it is what everybody takes it for.
     pub const fn beside(self) -> Option<&'static str> {
         match self {
             Self::Ultimate => None,
-            Self::Limit => Some("at limit"),
-            Self::LevelFlight => Some("in level flight"),
-            Self::DiveSpeed => Some("at dive speed"),
+            _ => Some(self.words()),
         }
     }
 }
