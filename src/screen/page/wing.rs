@@ -105,10 +105,12 @@ pub fn step_words(effect: &StepEffect, short: bool) -> String {
     let way = match effect.steps {
         1 => "one step".to_owned(),
         -1 => "one step down".to_owned(),
-        n => format!("{} steps", n.abs()),
+        n if n < 0 => format!("{} steps down", n.abs()),
+        n => format!("{n} steps"),
     };
     if !changes(effect) {
-        return format!("{way}: no change");
+        let far = if effect.steps.abs() > 1 && !short { format!(", to {}", effect.value) } else { String::new() };
+        return format!("{way}{far}: no change");
     }
     let to = if effect.steps.abs() > 1 || !short { format!(" to {}", effect.value) } else { String::new() };
     let kg = signed(effect.weight_kg, 2);
@@ -148,7 +150,7 @@ fn about_dial(app: &App) -> Vec<Line<'static>> {
     ])];
     match app.step_of(&dial.key) {
         Some((effect, fresh)) => {
-            if effect.steps.abs() > 1 {
+            if effect.steps.abs() > 1 && changes(effect) {
                 lines.push(Line::raw("one step changes nothing; the next that does:"));
             }
             let style = if fresh { t.text() } else { t.dim() };
