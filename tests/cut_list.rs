@@ -10,6 +10,7 @@ use thistledown::physics::mass::tally::Heading;
 use thistledown::physics::workshop::cuts::{self, CutList};
 use thistledown::physics::workshop::part_sheets::{self, as_drawn, made_up_kg};
 use thistledown::physics::workshop::{batches, forecast, to_buy};
+use thistledown::report;
 use thistledown::scenario::dials::dials;
 use thistledown::scenario::{self, load};
 
@@ -118,6 +119,48 @@ fn what_is_mixed_is_what_the_parts_list_has_of_resin_with_its_loss() {
             assert!(b.pot_kg() <= d.stock.pot_kg + 1e-9 && b.pots > 0, "{name} {b:?}");
         }
     }
+}
+
+/// What the sheets say is to be mixed, part by part, is what the lay-ups say, pot by pot.
+#[test]
+fn what_the_parts_ask_to_be_mixed_is_what_the_lay_ups_take() {
+    for (name, d) in shipped() {
+        let (e, list) = cut(&d);
+        let all = batches::of(&d.stock, &list);
+        let pots: f64 = all.iter().map(|b| f64::from(b.times) * f64::from(b.pots) * b.pot_kg()).sum();
+        let f = forecast::of(&d, &e);
+        let sheets = part_sheets::of(&d, &e, &list, &f);
+        let parts: f64 = sheets.iter().map(|s| s.mixed_kg).sum();
+        assert!((parts - pots).abs() < 1e-9, "{name}: {parts} for {pots}");
+        for s in sheets.iter().filter(|s| s.resin_kg > 0.0) {
+            assert!(s.mixed_kg > s.resin_kg, "{name} {:?}", s.row.piece);
+        }
+    }
+}
+
+/// A layer of a cap is cut to its taper: both widths stand on the list, in the table and in JSON.
+#[test]
+fn layers_of_a_cap_are_given_with_both_widths() {
+    let mut d = shipped().into_iter().find(|s| s.0 == "marram-mixed").unwrap().1;
+    d.stock.tape_roll_m = 20.0;
+    let (_, list) = cut(&d);
+    let first = list.cuts.iter().find(|c| c.name.starts_with("upper cap: layer")).unwrap();
+    let cap = &d.spar.upper;
+    let near = |got: f64, want: f64| assert!((got - want).abs() < 1e-9, "{got} {want}");
+    near(first.blank.width_m, cap.width_root_m);
+    near(first.tapers_to_m().unwrap(), cap.width_tip_m);
+    let (root, tip) = (1e3 * cap.width_root_m, 1e3 * cap.width_tip_m);
+    assert!(report::cut_list::row(&d, first, 30).contains(&format!("x{root:.0}→{tip:.0} ")), "{first:?}");
+    let csv = report::cut_list::csv(&d, &list);
+    assert!(csv.lines().next().unwrap().ends_with(",tapers_to_mm"));
+    assert!(csv.lines().any(|l| l.contains("upper cap: layer") && l.ends_with(&format!(",{tip:.1}"))));
+    near(report::cut_list::cut_json(&d, first)["tapers_to_m"].as_f64().unwrap(), cap.width_tip_m);
+    // A skin is trimmed where it lies, and a strip of one width has one.
+    assert!(list.cuts.iter().filter(|c| c.name.starts_with("aft up")).all(|c| c.tapers_to_m().is_none()));
+    d.spar.upper.width_tip_m = d.spar.upper.width_root_m;
+    assert!(
+        cut(&d).1.cuts.iter().filter(|c| c.name.starts_with("upper cap: layer")).all(|c| c.tapers_to_m().is_none())
+    );
 }
 
 #[test]

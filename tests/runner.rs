@@ -39,4 +39,5 @@ mod traced;
 mod validity;
 mod walk;
 mod weighed;
+mod whole;
 mod words;

@@ -265,8 +265,8 @@ fn the_boundary_of_the_strip_under_the_cursor_moves() {
 fn names_of_constructions_are_whole_in_the_list_of_dials() {
     for (w, h) in SIZES {
         let mut app = marram(w, h);
-        find(&mut app, "skin aft up outboard");
-        let row = |l: &str| l.contains("▸Skin aft up outb") && l.contains(" cover_polyester_90");
+        find(&mut app, "skin aft up outer");
+        let row = |l: &str| l.contains("▸Skin aft up outer") && l.contains(" cover_polyester_90");
         assert!(text(&app).lines().any(row), "{}", text(&app));
         // Beside it stands what the arrows would take, not a list that is cut.
         assert!(text(&app).contains("→ cover_polyester_58"), "{}", text(&app));

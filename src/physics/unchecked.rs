@@ -3,6 +3,8 @@
 
 /// Path of each function below `physics`.
 pub const UNCHECKED: &[&str] = &[
+    "design::constructions_used",
+    "design::ultimate",
     "durability::care::landings",
     "durability::care::moved",
     "durability::care::times",
@@ -78,6 +80,5 @@ pub const UNCHECKED: &[&str] = &[
     "wing::section::prepare",
     "work::estimate",
     "work::of_zone",
-    "design::constructions_used",
-    "design::ultimate",
+    "workshop::cuts::tapers_to_m",
 ];

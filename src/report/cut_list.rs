@@ -19,7 +19,7 @@ pub const CUTTING: [&str; 3] = [
 
 /// How blanks are laid out.
 pub const HOW: &str = "Every blank is a rectangle that its roll or sheet holds, trim included, laid by a plain rule: longest first, each on the first shelf with room across. \
-A ply at 45 degrees from a roll of 0/90 cloth lies slantwise: it is cut in lengths that reach across the roll, side by side, and takes more cloth. A cleverer layout needs less. Bays are counted from the root, rib 3 stands at the outer end of bay 3; faces: a blank for each face; 2/5 behind a blank is the second of five lengths of one layer.";
+A ply at 45 degrees from a roll of 0/90 cloth lies slantwise: it is cut in lengths that reach across the roll, side by side, and takes more cloth. A cleverer layout needs less. Bays are counted from the root, rib 3 stands at the outer end of bay 3; faces: a blank for each face; 70→30 in a size: a layer of a cap is cut to its taper, 70 mm at its wide end and 30 at its narrow end; 2/5 behind a blank is the second of five lengths of one layer.";
 
 /// A material with its thickness where it has one.
 pub fn material(design: &Design, stuff: Stuff, thickness_m: f64) -> String {
@@ -39,11 +39,11 @@ fn tidy(v: f64) -> String {
 }
 
 /// Columns behind the name.
-pub const BEHIND: usize = 48;
+pub const BEHIND: usize = 50;
 
 /// What the columns are.
 pub fn columns(name: usize) -> String {
-    format!("{:<name$} {:<16}{:>4}{:>10}{:>4}{:>7}{:>6}", "blank", "material", "deg", "mm", "n", "m2", "g")
+    format!("{:<name$} {:<16}{:>4}{:>12}{:>4}{:>7}{:>6}", "blank", "material", "deg", "mm", "n", "m2", "g")
 }
 
 /// Words in so much room; left out of the middle, for the end tells pieces of one part from each other.
@@ -61,13 +61,14 @@ fn short(words: &str, most: usize) -> String {
 pub fn row(design: &Design, c: &Cut, name: usize) -> String {
     let angle =
         if matches!(c.stuff, Stuff::Cloth(_)) { format!("{:.0}", c.angle_rad.to_degrees()) } else { String::new() };
-    let size = format!("{:.0}x{:.0}", 1e3 * c.blank.length_m, 1e3 * c.blank.width_m);
+    let tip = c.tapers_to_m().map_or_else(String::new, |m| format!("→{:.0}", 1e3 * m));
+    let size = format!("{:.0}x{:.0}{tip}", 1e3 * c.blank.length_m, 1e3 * c.blank.width_m);
     let stuff = match c.stuff {
         Stuff::Strip(_) => format!("strip {} mm", tidy(1e3 * c.thickness_m)),
         stuff => material(design, stuff, c.thickness_m),
     };
     format!(
-        "{:<name$} {:<16}{angle:>4}{size:>10}{:>4}{:>7.3}{:>6.0}",
+        "{:<name$} {:<16}{angle:>4}{size:>12}{:>4}{:>7.3}{:>6.0}",
         short(&c.name, name),
         short(&stuff, 16),
         c.count,
@@ -191,12 +192,12 @@ pub fn stock_text(design: &Design, list: &CutList) -> String {
 /// The cut list as comma-separated values, a line for each blank.
 pub fn csv(design: &Design, list: &CutList) -> String {
     let mut out = String::from(
-        "part,blank,material,thickness_mm,angle_deg,length_mm,width_mm,count,net_m2,net_kg,resin_kg,splice_lap_m2,join_lap_m2\n",
+        "part,blank,material,thickness_mm,angle_deg,length_mm,width_mm,count,net_m2,net_kg,resin_kg,splice_lap_m2,join_lap_m2,tapers_to_mm\n",
     );
     for c in &list.cuts {
         let _ = writeln!(
             out,
-            "{},{},{},{},{:.1},{:.1},{:.1},{},{:.6},{:.6},{:.6},{:.6},{:.6}",
+            "{},{},{},{},{:.1},{:.1},{:.1},{},{:.6},{:.6},{:.6},{:.6},{:.6},{}",
             cell(&c.part.words()),
             cell(&c.name),
             cell(key_of(design, c.stuff)),
@@ -209,7 +210,8 @@ pub fn csv(design: &Design, list: &CutList) -> String {
             c.net_kg,
             c.resin_kg,
             c.lap[0],
-            c.join[0]
+            c.join[0],
+            c.tapers_to_m().map_or(String::new(), |m| format!("{:.1}", 1e3 * m))
         );
     }
     out
@@ -259,7 +261,7 @@ fn sizes(m: &Material) -> (Option<f64>, Option<[f64; 2]>) {
 pub fn cut_json(design: &Design, c: &Cut) -> Value {
     json!({
         "part": c.part.words(), "blank": c.name, "material": key_of(design, c.stuff), "thickness_m": thick(c.thickness_m),
-        "angle_deg": c.angle_rad.to_degrees(), "length_m": c.blank.length_m, "width_m": c.blank.width_m, "count": c.count,
+        "angle_deg": c.angle_rad.to_degrees(), "length_m": c.blank.length_m, "width_m": c.blank.width_m, "tapers_to_m": c.tapers_to_m(), "count": c.count,
         "net_m2": c.net_m2, "net_kg": c.net_kg, "resin_kg": c.resin_kg, "splice_lap_m2": c.lap[0], "splice_lap_kg": c.lap[1] + c.lap[2],
         "join_lap_m2": c.join[0], "join_lap_kg": c.join[1],
     })

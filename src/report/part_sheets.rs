@@ -19,7 +19,7 @@ fn grams(kg: f64) -> String {
     if kg.abs() < 0.01 { format!("{:.1} g", 1e3 * kg) } else { format!("{:.0} g", 1e3 * kg) }
 }
 
-/// A part in one line: its mass as drawn, the mass to stop at, blanks, resin, hours.
+/// A part in one line: its mass as drawn, the mass to stop at, blanks, resin or glue to mix with what is lost, hours.
 pub fn row(s: &PartSheet, name: usize) -> String {
     let words: String = s.row.piece.words().chars().take(name).collect();
     let stop = match (s.row.made, s.row.stop_kg) {
@@ -29,15 +29,15 @@ pub fn row(s: &PartSheet, name: usize) -> String {
     };
     let blanks: u32 = s.cuts.iter().map(|c| c.count).sum();
     let hours = s.hours.filter(|h| *h > 0.0).map_or("-".to_owned(), |h| format!("{h:.1}"));
-    let resin = if s.resin_kg > 0.0 { grams(s.resin_kg) } else { "-".to_owned() };
-    format!("{words:<name$} {:>9}{stop:>10}{blanks:>7}{resin:>9}{hours:>7}", grams(s.drawn_kg))
+    let mixed = if s.mixed_kg > 0.0 { grams(s.mixed_kg) } else { "-".to_owned() };
+    format!("{words:<name$} {:>9}{stop:>10}{blanks:>7}{mixed:>9}{hours:>7}", grams(s.drawn_kg))
 }
 
 /// What the columns are.
 pub fn columns(name: usize) -> String {
     format!(
         "{:<name$} {:>9}{:>10}{:>7}{:>9}{:>7}",
-        "part, both halves", "as drawn", "stop at", "blanks", "resin", "hours"
+        "part, both halves", "as drawn", "stop at", "blanks", "to mix", "hours"
     )
 }
 
@@ -144,6 +144,9 @@ fn taken(design: &Design, s: &PartSheet) -> Vec<String> {
             out.push(format!("{} {}{metres}", what.word(), grams(kg)));
         }
     }
+    if s.mixed_kg > 0.0 {
+        out.push(format!("to mix for it, resin and hardener together and what is lost {}", grams(s.mixed_kg)));
+    }
     out.extend(s.batches.iter().map(|b| format!("mix for {}", mixing::pots(design, b))));
     if s.row.piece.heading == Heading::Splices {
         out.push("the laps are cut with the skins on both sides".to_owned());
@@ -195,7 +198,7 @@ pub fn json(design: &Design, all: &[&PartSheet]) -> Value {
                 s.uses.iter().map(|u| json!({"what": u.what.word(), "kg": u.kg, "metres": u.metres})).collect();
             json!({
                 "part": s.row.piece.words(), "as_drawn_kg": s.drawn_kg, "expected_kg": s.row.expected_kg, "sd_kg": s.row.sd_kg,
-                "stop_kg": s.row.stop_kg, "weighed": s.row.made, "blanks": cuts, "resin_kg": s.resin_kg, "takes": uses,
+                "stop_kg": s.row.stop_kg, "weighed": s.row.made, "blanks": cuts, "resin_kg": s.resin_kg, "mixed_kg": s.mixed_kg, "takes": uses,
                 "lay_ups": s.batches.iter().map(|b| b.name.as_str()).collect::<Vec<_>>(), "hours": s.hours, "cost": s.cost, "within": s.within, "cautions": cautions(s),
             })
         })

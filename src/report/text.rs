@@ -170,6 +170,10 @@ pub struct IfCounted {
 }
 
 impl IfCounted {
+    /// The same in a few words: "2 would be short, -0.76".
+    pub fn brief(&self) -> String {
+        format!("{} would be short, {:+.2}", self.places, self.margin)
+    }
     /// "if it counted, one place would be -0.76".
     pub fn words(&self) -> String {
         match self.places {

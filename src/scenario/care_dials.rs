@@ -88,6 +88,8 @@ pub(super) fn push(d: &Design, out: &mut Vec<Dial>) {
         let n = i + 1;
         one(format!("protection.{n}.flown"), format!("Protection {n}"), "", words(WAYS), What::Flown(i));
     }
+    // Short enough for a list: "Padded rack", not what follows.
+    let short = |title: &'static str| title.split(", ").next().and_then(|t| t.split(" or ").next()).unwrap_or(title);
     for (i, (key, _)) in d.care.event_factors.iter().enumerate() {
         let title = EVENTS.iter().find(|e| e.key == key).map_or(key.as_str(), |e| e.title);
         let turn = Turn::Number { least: 0.0, most: 100.0, step: 0.1, coarse: 1.0, digits: 2 };
@@ -100,11 +102,11 @@ pub(super) fn push(d: &Design, out: &mut Vec<Dial>) {
         );
     }
     for (i, g) in d.care.catalogue.given.iter().enumerate() {
-        let (e, (words, unit)) = (&d.care.catalogue.events[g.event], g.number.words());
+        let (words, unit) = g.number.words();
         // Steps go by what the catalogue has, so that turning does not change them.
         let turn = turn_of(g.number, g.number.of(&EVENTS[g.event]).unwrap_or(1.0));
         let key = format!("event.{}.{}", g.entry + 1, g.number.key());
-        one(key, format!("{}: {words}", e.title), unit, turn, What::EventNumber(i));
+        one(key, format!("{}: {words}", short(EVENTS[g.event].title)), unit, turn, What::EventNumber(i));
     }
     for (i, e) in Exposure::ALL.iter().enumerate().filter(|(i, _)| d.care.times[*i].is_some()) {
         let turn = Turn::Number { least: 0.0, most: 100.0, step: 0.1, coarse: 1.0, digits: 2 };

@@ -360,8 +360,8 @@ fn skins(d: &Design, out: &mut Vec<Dial>) {
         for i in 0..runs.len() {
             let tail = match (i, runs.len()) {
                 (_, 1) => String::new(),
-                (0, _) => " inboard".to_owned(),
-                (_, 2) => " outboard".to_owned(),
+                (0, _) => " inner".to_owned(),
+                (_, 2) => " outer".to_owned(),
                 _ => format!(" {}", i + 1),
             };
             let mut list = choices.clone();

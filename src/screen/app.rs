@@ -12,6 +12,7 @@ use crate::report::sureness::Against;
 use crate::scenario::Scenario;
 use crate::scenario::dials::{Dial, dials};
 use crate::screen::theme::Theme;
+use crate::screen::warned;
 
 /// The pages, by their digit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -361,7 +362,6 @@ impl App {
             scenario,
             design,
             dials,
-            evaluation,
             generation: 0,
             answered: 0,
             unsaved: false,
@@ -388,7 +388,7 @@ impl App {
             proof: 0,
             sheet: Sheet::Proof,
             station: 0,
-            message: None,
+            message: warned::on_opening(&evaluation.warnings),
             unread: None,
             search: SearchView::default(),
             varied,
@@ -403,6 +403,7 @@ impl App {
             size: (80, 24),
             theme: Theme::sixteen(),
             leaving: false,
+            evaluation,
         }
     }
 

@@ -55,6 +55,7 @@ pub enum Command {
     ToPage(Page),
     NextPage,
     FreeMouse,
+    Warnings,
     Help,
     Suspend,
     Quit,
@@ -347,6 +348,7 @@ pub const BINDINGS: &[Binding] = &[
         P::Anywhere,
         &[(c('R'), C::ReadAgain)],
     ),
+    bind("!", "warnings", "list the warnings of this wing", P::Anywhere, &[(c('!'), C::Warnings)]),
     bind("?", "keys", "this list", P::Anywhere, &[(c('?'), C::Help), (k(K::F(1)), C::Help)]),
     bind(
         "q",

@@ -231,6 +231,10 @@ fn obey(app: &mut App, command: Command) -> Effects {
             let lines = crate::report::care::lines(&app.design, &app.evaluation);
             app.overlay = Some(Overlay::Working { title: "how the wing is treated".to_owned(), lines, scroll: 0 });
         }
+        Command::Warnings => {
+            let title = "warnings of this wing".to_owned();
+            app.overlay = Some(Overlay::Working { title, lines: warned::lines(app), scroll: 0 });
+        }
         Command::Lightest => {
             app.message = Some("looking for the lightest durable mix at these dials".to_owned());
             return vec![Effect::FindMix { load: true }];

@@ -8,6 +8,7 @@ use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::laminate::construction::{Ply, Skin};
 use crate::physics::laminate::ply;
+use crate::physics::mass::tally::Heading;
 use crate::physics::mass::weighed::Piece;
 use crate::physics::stock::Size;
 use crate::physics::workshop::outline::{self, Blank, Cutting, Outline, Sheet};
@@ -52,6 +53,19 @@ pub struct Cut {
     /// Place in [`CutList::lay_ups`].
     pub lay_up: Option<usize>,
 }
+
+impl Cut {
+    /// Width at its narrower end, m, of a strip that is laid to its width and tapers: a layer of a cap. Other blanks are trimmed where
+    /// they lie.
+    /// Unchecked: no outside check runs it by itself.
+    pub fn tapers_to_m(&self) -> Option<f64> {
+        let b = &self.blank;
+        (self.part.heading == Heading::Caps && b.width_m - b.narrow_m > TAPER_M).then_some(b.narrow_m)
+    }
+}
+
+/// A strip that narrows by less is told as one width, m.
+const TAPER_M: f64 = 0.000_5;
 
 /// What a part takes that is not cut.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -241,7 +255,7 @@ impl Bench<'_> {
             // Counted all the same, as one blank that no roll holds.
             self.remark(format!("{name}: no roll or sheet given under [workshop] holds a blank of it"));
             let (length_m, width_m) = (outline.length_m(), outline.widest_m(0.0, outline.length_m()));
-            let blank = Blank { length_m, width_m, net_m2: p.net_m2, ..Blank::default() };
+            let blank = Blank { length_m, width_m, narrow_m: width_m, net_m2: p.net_m2, ..Blank::default() };
             self.push(p, name, like, cutting, (blank, layers, 1.0));
             return;
         };

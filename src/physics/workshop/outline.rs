@@ -117,6 +117,8 @@ pub struct Cutting {
 pub struct Blank {
     pub length_m: f64,
     pub width_m: f64,
+    /// As wide as it is at its narrower end, m.
+    pub narrow_m: f64,
     /// Part of the outline inside it, m2; its laps on the blanks beside it, m2, each counted once.
     pub net_m2: f64,
     pub join_m2: f64,
@@ -177,11 +179,26 @@ struct Lengths<'a> {
 impl Lengths<'_> {
     /// Width of a blank from one place to another of the whole, m.
     fn width_m(&self, from: f64, to: f64) -> f64 {
+        let [begins, ends] = self.places(from, to);
+        self.of_strip_m(self.outline.widest_m(begins - self.slant_m, ends + self.slant_m))
+    }
+
+    /// Width at the narrower end of it, m.
+    fn narrow_m(&self, from: f64, to: f64) -> f64 {
+        let [begins, ends] = self.places(from, to).map(|s| self.outline.width_m(s));
+        self.of_strip_m(begins.min(ends))
+    }
+
+    /// Places of the outline.
+    fn places(&self, from: f64, to: f64) -> [f64; 2] {
         let first = self.outline.at.first().map_or(0.0, |p| p.0);
-        let place = |s: f64| first + s - self.before_m;
-        let widest = self.outline.widest_m(place(from) - self.slant_m, place(to) + self.slant_m);
+        [from, to].map(|s| first + s - self.before_m)
+    }
+
+    /// One of the strips side by side, with trims and laps, m.
+    fn of_strip_m(&self, width_m: f64) -> f64 {
         let n = f64::from(self.strips);
-        (widest + 2.0 * self.cutting.side_m + (n - 1.0) * self.cutting.lap_m) / n
+        (width_m + 2.0 * self.cutting.side_m + (n - 1.0) * self.cutting.lap_m) / n
     }
 
     fn holds(&self, from: f64, to: f64) -> bool {
@@ -273,6 +290,7 @@ pub fn blanks(outline: &Outline, c: &Cutting) -> Option<Vec<Blank>> {
             out.push(Blank {
                 length_m,
                 width_m,
+                narrow_m: cut.narrow_m(from, to),
                 net_m2: outline.area_m2(begins, ends) / m,
                 join_m2: lap_beside + if k > 0 { c.lap_m * (ends - begins) } else { 0.0 },
                 pair_m: if pair { (pair_m, length_m + (pair_m - width_m).max(0.0) * sine) } else { (0.0, 0.0) },

@@ -20,6 +20,8 @@ pub struct PartSheet<'l> {
     pub uses: Vec<&'l Use>,
     /// Resin that stays in its plies and laps, kg.
     pub resin_kg: f64,
+    /// Resin or glue mixed for it with what is lost: its share of the lay-ups it is made in, kg.
+    pub mixed_kg: f64,
     /// Lay-ups it is made in, or glued with.
     pub batches: Vec<Batch>,
     /// Hours and material cost by the model, where it knows them of this part.
@@ -41,6 +43,14 @@ pub fn made_up_kg(list: &CutList, part: &weighed::Piece) -> f64 {
     let laps: f64 =
         list.cuts.iter().filter(|c| splice_of(&c.part).as_ref() == Some(part)).map(|c| c.lap[1] + c.lap[2]).sum();
     cuts + uses + laps
+}
+
+/// What is mixed for it: over all parts the sum of what is mixed for all lay-ups.
+fn mixed_kg(cuts: &[&Cut], uses: &[&Use]) -> f64 {
+    let area_m2 = |c: &Cut| c.net_m2 + c.lap[0] + c.join[0];
+    let plies = cuts.iter().filter(|c| c.lay_up.is_some()).map(|c| area_m2(c) * c.resin_kg_m2 * c.resin_waste);
+    let others = uses.iter().filter(|u| u.lay_up.is_some()).map(|u| u.kg * u.resin_waste);
+    plies.chain(others).sum()
 }
 
 /// The splices that the laps of a skin are counted under.
@@ -91,6 +101,7 @@ fn one<'l>(
     PartSheet {
         row: r.clone(),
         drawn_kg: drawn_kg(drawn, part),
+        mixed_kg: mixed_kg(&cuts, &uses),
         resin_kg: cuts.iter().map(|c| c.resin_kg).sum(),
         batches: batches.iter().filter(|b| has(b)).cloned().collect(),
         wet: cuts.iter().any(|c| c.resin_kg_m2 > 0.0) || uses.iter().any(|u| u.lay_up.is_some()),

@@ -205,10 +205,11 @@ fn bought(m: &Material) -> String {
 /// A blank in words.
 fn of_cut(app: &App, c: &Cut) -> Vec<String> {
     let mm = |m: f64| format!("{:.0} mm", 1e3 * m);
+    let taper = c.tapers_to_m().map_or_else(String::new, |m| format!(", tapering to {} at its narrow end", mm(m)));
     let mut out = vec![
         format!("part      {}", c.part.words()),
         format!("material  {}", cut_list::material(&app.design, c.stuff, c.thickness_m)),
-        format!("cut       {} of {} x {}, trim included", c.count, mm(c.blank.length_m), mm(c.blank.width_m)),
+        format!("cut       {} of {} x {}{taper}, trim included", c.count, mm(c.blank.length_m), mm(c.blank.width_m)),
     ];
     if matches!(c.stuff, cuts::Stuff::Cloth(_)) {
         let (across, along) = outline::turned_m(c.blank.length_m, c.blank.width_m, c.angle_rad);

@@ -10,7 +10,7 @@ use ratatui::text::{Line, Span};
 
 use crate::physics::loads::case::Support;
 use crate::physics::strength::judged::judged;
-use crate::physics::strength::{Margin, Verdict};
+use crate::physics::strength::{Margin, NOT_ASSESSED, Verdict};
 use crate::physics::vibration::NO_CLEARANCE;
 use crate::report::seen;
 use crate::report::text::{if_counted, mode_title, not_assessed, worst_of_each_mode};
@@ -181,20 +181,31 @@ fn modes(app: &App, frame: &mut Frame, area: Rect) {
             Entry::Case(on) => case_line(app, *on, title, room),
             Entry::Information(r) => information_line(app, r, title, width),
             Entry::NotAssessed => {
-                Line::styled(fit(&format!("none        {}", not_assessed().join(" ")), width), app.theme.dim())
+                let all = not_assessed().join(" ");
+                let [first, second, rest @ ..] = NOT_ASSESSED;
+                let brief = format!("not assessed: {first}, {second} and {} more (Enter)", rest.len());
+                Line::styled(format!("none        {}", whole_or(all, brief, width.saturating_sub(12))), app.theme.dim())
             }
         })
         .collect();
     put_list(app, frame, area, head, lines, app.line());
 }
 
+/// The whole of it where there is room, else the short form.
+fn whole_or(all: String, brief: String, width: usize) -> String {
+    if all.chars().count() <= width { all } else { brief }
+}
+
 fn mode_line(app: &App, m: &Margin, title: usize, (strip, room): (usize, usize), width: usize) -> Line<'static> {
     let (e, t) = (&app.evaluation, app.theme);
     if let Verdict::NotShown(why) = m.verdict {
         let taken = app.design.accepted.iter().find(|a| a.key == m.mode);
-        let short = taken.and_then(|a| if_counted(e, &a.key)).map_or_else(String::new, |s| format!("{}; ", s.words()));
+        let short = taken.and_then(|a| if_counted(e, &a.key));
         let (word, why) = taken.map_or(("not shown", why), |a| ("accepted", a.reason.as_str()));
-        let why = format!("{short}{why}");
+        let all = short.map_or_else(|| why.to_owned(), |s| format!("{}; {why}", s.words()));
+        // Not cut: what counts first, and where the rest of it stands.
+        let brief = short.map_or_else(|| "why: Enter".to_owned(), |s| format!("{}; why: Enter", s.brief()));
+        let why = if taken.is_some() { whole_or(all, brief, width.saturating_sub(title + 13)) } else { all };
         let words = format!("? {word:<10}{} {why}", fit(mode_title(m.mode), title));
         return Line::styled(fit(&words, width), t.dim());
     }

@@ -71,10 +71,10 @@ fn dial_line(app: &App, which: usize, width: usize) -> Line<'static> {
     let chosen = which == app.chosen;
     let slide = if width >= 44 { 9 } else { 0 };
     let value = format!("{} {}", dial.shown(&app.design), dial.unit).trim_end().to_owned();
-    // The value is whole where it can be: names of constructions differ at their end.
-    let room = width.saturating_sub(slide + 4);
-    let value_width = (room * 9 / 20).clamp(8, 26).max(value.chars().count().min(room.saturating_sub(16)));
-    let label_width = width.saturating_sub(value_width + slide + 4);
+    // The value is whole where it can be: names of constructions differ at their end. The label has all that is left.
+    let room = width.saturating_sub(slide + 3);
+    let value_width = value.chars().count().min(room.saturating_sub(16)).max(1);
+    let label_width = room.saturating_sub(value_width);
     let varies = app.varied.iter().any(|v| v.key == dial.key);
     let differs = app.pin.as_ref().is_some_and(|p| (dial.value(&p.design) - dial.value(&app.design)).abs() > 1e-12);
     let mark = match (chosen, varies, differs) {
@@ -90,12 +90,12 @@ fn dial_line(app: &App, which: usize, width: usize) -> Line<'static> {
     let mut spans = vec![
         Span::styled(format!(" {mark}"), t.key()),
         Span::styled(fit(&dial.label, label_width), style),
-        Span::styled(format!(" {shown} "), style),
+        Span::styled(format!(" {shown}"), style),
     ];
     if slide > 2 {
         let at = (share_of_range(dial, dial.value(&app.design)) * (slide - 2) as f64).round() as usize;
         let track: String = (0..slide - 1).map(|i| if i == at { '●' } else { '─' }).collect();
-        spans.push(Span::styled(track, t.shade()));
+        spans.push(Span::styled(format!(" {track}"), t.shade()));
     }
     Line::from(spans)
 }
