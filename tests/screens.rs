@@ -264,7 +264,7 @@ fn the_parts_of_the_weight_page_are_those_of_the_wing() {
 
 #[test]
 fn help_lists_the_keys_of_the_hint_line() {
-    let mut app = marram(120, 72);
+    let mut app = marram(120, 84);
     keys(&mut app, "?");
     let t = text(&app);
     for words in ["turn the chosen dial one step", "take the last turn back", "drag ┃", "Esc closes"] {

@@ -60,6 +60,7 @@ const fn place_word(place: Place) -> &'static str {
             crate::screen::app::Page::Search => "Search: ",
             crate::screen::app::Page::Durability => "Durability: ",
             crate::screen::app::Page::Workshop => "Workshop: ",
+            crate::screen::app::Page::Samples => "Samples: ",
             _ => "Compare: ",
         },
         Place::Lists => "other pages: ",
