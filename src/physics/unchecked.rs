@@ -12,7 +12,6 @@ pub const UNCHECKED: &[&str] = &[
     "durability::catalogue::own",
     "durability::catalogue::range",
     "durability::catalogue::words",
-    "durability::contact::fracture_load_n",
     "durability::covering::tear_chance",
     "durability::foundation::bending_length_m",
     "durability::fragility::exceeds",

@@ -204,6 +204,25 @@ fn no_wave_buckles_a_panel_sooner_than_the_one_it_was_given() {
 }
 
 #[test]
+fn sag_is_judged_where_the_manoeuvring_speed_is_the_dive_speed() {
+    // By definition of level flight: its pressure hangs on the stall, not on how fast the wing may dive. VA by CS 22.335(a) never passes VD; a
+    // pull-up held below the greatest lift by that keeps the dynamic pressure of the stall.
+    let d = plank();
+    let e = evaluate(&d, &Assumptions::default());
+    let under = |share: f64| {
+        let mut d = d.clone();
+        d.limits.as_mut().unwrap().dive_speed_m_s = share * e.loads.manoeuvre_speed_m_s;
+        of(&evaluate(&d, &Assumptions::default()), "covering_sag").iter().map(|m| m.rf).fold(f64::INFINITY, f64::min)
+    };
+    let free = under(1.2);
+    assert!(free.is_finite() && free > 0.0);
+    for share in [1.002, 1.0, 0.95, 0.85] {
+        // The stall is that of the usual pilot, the pull-up that of the heaviest: 5 % of the dynamic pressure apart.
+        near(under(share), free, 0.03);
+    }
+}
+
+#[test]
 fn posts_and_sag_go_with_load_as_they_are_declared_to() {
     // Statics: bent caps press with the square of the moment; a covering without pretension sags with the cube root of the pressure, for its
     // tension goes with pressure to 2/3 (T^3 = E t p^2 L^2/24, w = p L^2/(8 T)).

@@ -44,7 +44,7 @@ pub fn point_onset_n(crush_pa: f64, d_nm: f64, k_n_m3: f64) -> f64 {
 /// Stress in a thick face on a core under a disc, Pa: 3 P (1 + nu)/(2 pi t^2) (ln(ell/b) + 0.6159), b = a where a > 1.724 t,
 /// else sqrt(1.6 a^2 + t^2) - 0.675 t.
 /// **Source:** Westergaard, interior loading, from memory. **Valid for:** contacts smaller than the bending length; None where
-/// they are not, as for every pad on the thin faces here, so the rating does not use it.
+/// they are not, as for every pad on the thin faces here: the rating uses it for balls on thick faces alone.
 pub fn thick_face_stress_pa(load_n: f64, (radius_m, thickness_m): (f64, f64), ell_m: f64, nu: f64) -> Option<f64> {
     let (a, t) = (radius_m, thickness_m);
     let b = if a > 1.724 * t { a } else { (1.6 * a * a + t * t).sqrt() - 0.675 * t };

@@ -193,8 +193,7 @@ fn on_foam(s: &Skin, lib: &Library, on: &OnFoam, c: Contact, a: &Assumptions) ->
             let (dent, deep) = (under.load_n(radius_m, MARK_M), under.load_n(radius_m, SOFT_M));
             // Ice breaks on the face before it bends it round its own radius.
             let ice = matches!(c, Contact::Blow { ice: true, .. });
-            let crack =
-                if ice { f64::INFINITY } else { contact::fracture_load_n(under, f.a_n_m, limit, (radius_m, t)) };
+            let crack = if ice { f64::INFINITY } else { contact::cracks_under_n(f, under, limit, (radius_m, t)) };
             let first = dent.min(crack);
             let soft = deep.min(crack).max(first);
             let hole = (plug(radius_m) / ball).max(soft);

@@ -133,8 +133,7 @@ fn dent_n(h: &Here) -> f64 {
 }
 
 fn crack_n(h: &Here) -> f64 {
-    let under = UnderBall::of(&h.face);
-    contact::fracture_load_n(&under, h.face.a_n_m, BENDING_GAIN * h.strain, (BALL_M, h.thickness_m))
+    contact::fracture_load_n(&h.face, BENDING_GAIN * h.strain, (BALL_M, h.thickness_m))
 }
 
 fn ball_n(h: &Here) -> f64 {

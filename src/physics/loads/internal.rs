@@ -557,15 +557,16 @@ fn pressures(c: &Case, k: &UnitLoads, lift: &LiftBasis, [net_pa, nose_pa, aft_pa
 }
 
 /// Outward pressure on the skin of a bay in level flight at `over_stall` times the stall speed, Pa, from a case flown at
-/// the greatest lift: lift over its load factor, and the part that goes with dynamic pressure at `q over_stall^2/n`.
+/// the greatest lift: lift over its load factor, and the part that goes with dynamic pressure at `q over_stall^2/n`, q/n no less
+/// than `least_q_pa`.
 /// **Source:** the pressures of [`loads`]. **Valid for:** cases at `VS sqrt(n)`, n of one or more.
 /// Unchecked: no outside check runs it by itself.
-pub fn level_pa(l: &CaseLoads, case: &Case, at: (usize, bool), over_stall: f64) -> f64 {
-    let (bay, nose) = at;
+pub fn level_pa(l: &CaseLoads, case: &Case, at: (usize, bool), level: (f64, f64)) -> f64 {
+    let ((bay, nose), (over_stall, least_q_pa)) = (at, level);
     let (q, n) = (pressure_pa(case.speed_m_s), case.n.max(1.0));
     let per_q = if nose { INSIDE_Q + THICKNESS_Q } else { INSIDE_Q };
     let all = if nose { l.nose_pa() } else { l.aft_pa() }.get(bay).copied().unwrap_or(0.0);
-    (all - per_q * q) / n + per_q * q * over_stall * over_stall / n
+    (all - per_q * q) / n + per_q * (q / n).max(least_q_pa) * over_stall * over_stall
 }
 
 impl Loads {

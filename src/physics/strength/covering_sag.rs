@@ -1,6 +1,7 @@
 //! Covering sag.
 
-use crate::physics::loads::case::{Case, CaseKind};
+use crate::physics::loads::case::{self, Case};
+use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::internal::{self, CaseLoads};
 use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Margin, Mode, Verdict, covering, inputs, margin, membrane};
@@ -25,18 +26,20 @@ pub const NO_CASE: &str = "no manoeuvre case to take level flight from";
 /// Speed of ordinary flight over the stall, about the best glide. A choice.
 const ORDINARY: f64 = 1.4;
 
-/// The manoeuvre cases that level flight is taken from.
+/// The pull-ups at the manoeuvring speed, which level flight is taken from.
 fn level<'c>(c: &'c Context) -> Vec<(&'c CaseLoads, &'c Case)> {
     let of_case = |l: &'c CaseLoads| c.loads.cases.get(l.case).map(|k| (l, k));
-    let fits = |k: &Case| k.kind == CaseKind::Manoeuvre && !(k.n < 1.0 || k.speed_m_s > 0.999 * c.loads.dive_speed_m_s);
-    c.loads.loads.iter().filter_map(of_case).filter(|(_, k)| fits(k)).collect()
+    c.loads.loads.iter().filter_map(of_case).filter(|(_, k)| case::is_of(k.key, "pull_va")).collect()
 }
 
-/// Pressure in ordinary level flight, Pa, and the case it is taken from.
-fn level_pa(cases: &[(&CaseLoads, &Case)], z: &Zone) -> Option<(f64, usize)> {
+/// Pressure in ordinary level flight, Pa, and the case it is taken from. A pull-up that the dive speed holds below the greatest
+/// lift tells less than the dynamic pressure of the stall: then that is its least.
+fn level_pa(c: &Context, cases: &[(&CaseLoads, &Case)], z: &Zone) -> Option<(f64, usize)> {
+    let held = c.loads.manoeuvre_speed_m_s >= c.loads.dive_speed_m_s;
+    let least_q_pa = if held { pressure_pa(c.loads.stall_1g_m_s) } else { 0.0 };
     let mut worst: Option<(f64, usize)> = None;
     for (l, k) in cases {
-        let p = internal::level_pa(l, k, (z.bay, z.strip.is_nose()), ORDINARY);
+        let p = internal::level_pa(l, k, (z.bay, z.strip.is_nose()), (ORDINARY, least_q_pa));
         if worst.is_none_or(|w| p > w.0) {
             worst = Some((p, l.case));
         }
@@ -47,7 +50,7 @@ fn level_pa(cases: &[(&CaseLoads, &Case)], z: &Zone) -> Option<(f64, usize)> {
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     let cases = level(c);
     covering::each(c, |z, m, _, _, _| {
-        let Some((p, case)) = level_pa(&cases, z) else {
+        let Some((p, case)) = level_pa(c, &cases, z) else {
             let mut m = margin(MODE.key, (Some(z.bay), Some(z.strip), None), (0.0, 0.0, "m"), inputs![]);
             m.verdict = Verdict::NotShown(NO_CASE);
             out.push(m);

@@ -9,7 +9,7 @@ pub const MODE: Mode = Mode {
     formula: "0.7 of the face's compression strain against the strain beside the cap or at the leading edge, of bending up or down and in plane, at limit load",
     source: "factor 0.7 is an assumption until sampled; that dents cost compression strength: Shipsha and Zenkert 2005, abstract; how much by their width: Auerkari, VTT, abstract",
     mark: Mark::Assumed,
-    valid: "largest dent a preflight would miss, 15 mm, no wider than 0.4 of the panel (else not shown): one published fit stands behind the factor",
+    valid: "largest dent a preflight would miss, 15 mm, no wider than 0.4 of the panel across the load (else not shown): one published fit stands behind the factor",
     safe_side: "strain beside the cap",
     knock_down: "0.7 (assumption)",
     power: 1.0,
@@ -18,7 +18,8 @@ pub const MODE: Mode = Mode {
 
 /// Share of the face's compression strain left beside a dent. Assumption.
 pub const LEFT: f64 = 0.7;
-/// Widest dent a preflight would miss, m: an assumption; and the share of a panel up to which the factor was looked at.
+/// Widest dent a preflight would miss, m: an assumption; and the share of a panel across the load, the width of its strip along the
+/// chord, up to which the factor was looked at. How short a bay is along the load takes no part.
 const DENT_M: f64 = 0.015;
 const WIDEST: f64 = 0.4;
 
@@ -38,8 +39,8 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         );
         if !limit.is_finite() {
             worked.verdict = Verdict::NotShown("a face whose strain limit is not known");
-        } else if DENT_M > WIDEST * z.length_m.min(z.arc_m) {
-            worked.verdict = Verdict::NotShown("a dent that nobody sees is wide for a bay this narrow");
+        } else if DENT_M > WIDEST * z.arc_m {
+            worked.verdict = Verdict::NotShown("a dent that nobody sees is wide for a strip this narrow");
         }
         out.push(worked);
     }
