@@ -191,7 +191,10 @@ fn every_load_case_every_score_and_every_policy_word_is_explained() {
         }
         keys_stand(&text, &dials);
     }
-    assert!(explain("one_end_down").contains("6.70 m from the middle"));
+    assert!(
+        explain("one_end_down").contains("6.70 m from the middle") && explain("one_end_down").contains("no torque")
+    );
+    assert!(explain("one_end_lifted").contains("233 N m of torque at most"));
     assert!(explain("tip_caught").contains("service.tip_force_n"));
     assert!(explain("gust_up_vd_heavy").contains("at most 1.25 (V/VS)^2"));
     let e = thistledown::physics::evaluation::evaluate(&wing, &Assumptions::default());

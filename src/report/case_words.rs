@@ -130,10 +130,10 @@ fn ground(key: &str) -> About {
             "the factor; without holds hands at 0.586 of the half span, where moments at hands and middle are alike",
             "service.carry_factor, care.hold.N.at (the outermost), aboard.mass.N.mass_kg",
         ),
-        "one_end_down" => (
-            "n = 2; a whole wing on its two tips: in the middle M = W L/8 of an even beam and P L/4 of a mass there",
+        "one_end_down" | "one_end_lifted" => (
+            "n = 2; a whole wing on its two tips: in the middle M = W L/8 of an even beam and P L/4 of a mass there; about the line through the tips W d, d the distance of the centre of mass from it: of that the ground holds nothing, two hands at most 400 N x the tip's chord (0.8 m at most)",
             "the mass of the wing and of what is fixed to it at the centre (keel, boom, tail; pilot and kit aside), times n; no air; both halves joined",
-            "the factor 2, for the jerk of a lift",
+            "the factor 2, for the jerk of a lift; hands of 400 N each (the means of what was tried end at 386 and 400 N); what turns a swept wing beyond their strength the middle holds, on the ground or in other hands, and that the tips then bear less is left out",
             "aboard.mass.N.mass_kg; else it follows the wing",
         ),
         "tip_caught" => (
@@ -178,6 +178,12 @@ pub fn held(c: &Case) -> String {
         }
         Support::Root => "at the centre: each half is a cantilever".to_owned(),
         Support::Outboard(y) => format!("on both sides {y:.2} m from the middle, halves joined"),
+        Support::Tip { y_m, most_nm } if most_nm > 0.0 => format!(
+            "at both tips {y_m:.2} m from the middle, halves joined: this half's in two hands, which hold {most_nm:.0} N m of torque at most"
+        ),
+        Support::Tip { y_m, .. } => format!(
+            "at both tips {y_m:.2} m from the middle, halves joined: this half's on the ground, which holds no torque"
+        ),
         Support::Bars(a, b) => format!("half a wing on two bars at {a:.2} and {b:.2} m, its root end free"),
     }
 }

@@ -94,6 +94,9 @@ pub fn inputs(e: &Evaluation, on: usize) -> Vec<(&'static str, f64, &'static str
     match c.support {
         Support::Root => {}
         Support::Outboard(y) => out.push(("held at", y, "m")),
+        Support::Tip { y_m, most_nm } => {
+            out.extend([("held at", y_m, "m"), ("torque held there, at most", most_nm, "N m")]);
+        }
         Support::Bars(a, b) => out.extend([("held at", a, "m"), ("and at", b, "m")]),
     }
     let first = |v: &[f64]| v.first().copied().unwrap_or(0.0);

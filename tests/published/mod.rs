@@ -26,6 +26,7 @@ mod margins;
 mod measured;
 mod money;
 mod nose_steps;
+mod one_tip;
 mod plies;
 mod proof;
 mod proving;

@@ -37,6 +37,9 @@ pub enum Support {
     Root,
     /// Both halves joined, held at this y on each side, m.
     Outboard(f64),
+    /// Both halves joined, borne at their tips: this half's tip at `y_m`, where no more torque than `most_nm` is held. On the ground
+    /// that is none, in two hands what they can. The other tip is the other one.
+    Tip { y_m: f64, most_nm: f64 },
     /// The half wing by itself on two bars at these y, m; its root end is free.
     Bars(f64, f64),
 }
@@ -72,6 +75,7 @@ pub const KEYS: &[&str] = &[
     "carried_one",
     "carried_two",
     "one_end_down",
+    "one_end_lifted",
     "tip_caught",
     "parked_wind",
     "rack_bump_down",
@@ -137,6 +141,12 @@ const DIVE_CONTROL: f64 = 1.0 / 3.0;
 const ROLL_GROWTH: f64 = 1.03;
 /// Factor on weight with one end on the ground. Assumption.
 const ONE_END_FACTOR: f64 = 2.0;
+/// What one hand of a strong person pushes or pulls upright for a moment, N. **Source:** above the greatest mean of 120 lifts, pushes and
+/// pulls by one or both hands of 29 men, 386 N (abstract read: Maximum voluntary strengths of male adults, Ergonomics, 1980); the
+/// greatest pull of men, 400 N (abstract read: Das and Wang, JOSE 10(1), 2004).
+const HAND_N: f64 = 400.0;
+/// How far apart two hands are on a tip at most, m. Assumption: half as far again as shoulders are wide.
+const HANDS_APART_M: f64 = 0.8;
 /// Lift coefficient of a half wing carried flat on a car. Assumption, after the roof air-load example.
 const RACK_CL: f64 = 0.3;
 /// Two people carry the wing here when no holds are given: equal moments at hands and middle of a uniform beam.
@@ -154,7 +164,16 @@ pub const ROUGH_AIR_SOURCE: &str =
 const DIVE: &str = "low load factor at the dive speed: section moment at the highest pressure";
 const ROLL: &str = "two thirds of the positive load factor with full control at VA, a third of it at VD (after 14 CFR 25.349, second-hand); no roll rate, +3 % for the single row, 0.8 of the thin-aerofoil effect of a control";
 const PITCH: &str = "sudden movement of the pitch control to either stop at VA (14 CFR 23.423(a), read; written for horizontal surfaces), lift still of level flight; a third up at VD, no lift, beside the same down";
+const ONE_END: &str = "statics: simply supported at the tips, with what is fixed at the centre: M = W L/8 of an even wing and P L/4 of a mass there; the ground holds no torque, hands no more than they can (386 and 400 N by abstracts of 1980 and 2004); factor 2 is an assumption";
 const GROUND: &str = "statics; factor is an assumption of the scenario";
+
+/// Torque that a person's two hands can hold at a tip of this chord, N m: one pushes up and one pulls down, `F d`.
+///
+/// **Source:** a couple; [`HAND_N`] and [`HANDS_APART_M`] say theirs. **Safe side:** what the same hands carry of the weight is not
+/// taken off.
+fn hands_couple_nm(tip_chord_m: f64) -> f64 {
+    HAND_N * tip_chord_m.clamp(0.0, HANDS_APART_M)
+}
 
 /// The speeds and masses that the cases rest on.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -439,16 +458,15 @@ impl Builder<'_> {
             source: "statics, with what is fixed at the centre; factor is an assumption of the scenario",
             ..two
         });
-        let end = Self::on_ground(
-            ("one_end_down", "lifted by one tip, the other on the ground"),
-            CaseKind::Carried,
-            ONE_END_FACTOR,
-        );
-        self.push(Case {
-            support: Support::Outboard(half),
-            source: "simply supported at the tips, with what is fixed at the centre: M = W L/8 of an even wing and P L/4 of a mass there; factor 2 is an assumption",
-            ..end
-        });
+        let tip_m = self.layout.bays.last().map_or(0.0, |b| b.outer.chord_m);
+        let ends = [
+            (("one_end_down", "lifted by one tip: the half on the ground"), 0.0),
+            (("one_end_lifted", "lifted by one tip: the half in the hands"), hands_couple_nm(tip_m)),
+        ];
+        for (name, most_nm) in ends {
+            let end = Self::on_ground(name, CaseKind::Carried, ONE_END_FACTOR);
+            self.push(Case { support: Support::Tip { y_m: half, most_nm }, source: ONE_END, ..end });
+        }
         let caught = Self::on_ground(("tip_caught", "tip caught while turning"), CaseKind::TipCaught, 1.0);
         self.push(Case {
             tip_drag_n: service.tip_force_n,

@@ -101,7 +101,9 @@ impl Mass {
             // A half on the rack is the wing alone.
             Support::Bars(..) => Sums::default().plus(wing_down, wing),
             // What is fixed to the wing is known, not estimated: it has no heavy end.
-            Support::Outboard(_) => Sums::default().plus(wing_down, wing).plus(c.n * GRAVITY_M_S2, fixed),
+            Support::Outboard(_) | Support::Tip { .. } => {
+                Sums::default().plus(wing_down, wing).plus(c.n * GRAVITY_M_S2, fixed)
+            }
         }
     }
 
@@ -380,7 +382,8 @@ fn masses(layout: &Layout, weight: &Weight, y_m: &[f64]) -> Vec<Sums> {
         lead += m * b.mid.x_le_m;
         chord += m * b.mid.chord_m;
     }
-    let share = if weight.cg_x_m > 0.0 && chord > 0.0 {
+    // Of a wing swept forward it may lie ahead of the root.
+    let share = if weight.cg_x_m != 0.0 && chord > 0.0 {
         ((weight.cg_x_m * total - lead) / chord).clamp(0.2, 0.6)
     } else {
         MASS_CHORD
@@ -513,7 +516,12 @@ fn support(row: &mut [f64], c: &Case, root: &Sums, k: &UnitLoads) {
     }
 }
 
-/// Reactions of the supports: (y, x, force up, nose-up couple). The pads take what pitching is left over.
+/// Reactions of the supports: (y, x, force up, nose-up couple). Hands and pads take what pitching is left over.
+///
+/// A wing borne at its tips tends to turn about the line through them, with the distance of its centre of mass from that line, and twice
+/// with what a half is left with. The ground holds nothing of it; hands all, up to what they can. What they cannot the middle holds, where
+/// the wing stands on its nose or tail or another person has it: outboard of there nothing of that is felt but that the tips may then bear
+/// less, which is left out, on the safe side.
 fn reactions(c: &Case, root: &Sums, k: &UnitLoads) -> Vec<(f64, f64, f64, f64)> {
     let x_at = |y: f64| {
         let j = k.y_m.iter().rposition(|v| *v <= y).unwrap_or(0).min(k.y_m.len() - 2);
@@ -522,7 +530,7 @@ fn reactions(c: &Case, root: &Sums, k: &UnitLoads) -> Vec<(f64, f64, f64, f64)> 
     };
     let mut held = match c.support {
         Support::Root => return Vec::new(),
-        Support::Outboard(y) => vec![(y, x_at(y), -root.force, 0.0)],
+        Support::Outboard(y) | Support::Tip { y_m: y, .. } => vec![(y, x_at(y), -root.force, 0.0)],
         Support::Bars(y1, y2) => {
             let outer = if y2 > y1 { (-root.arm + root.force * y1) / (y2 - y1) } else { 0.0 };
             vec![(y1, x_at(y1), -root.force - outer, 0.0), (y2, x_at(y2), outer, 0.0)]
@@ -533,7 +541,10 @@ fn reactions(c: &Case, root: &Sums, k: &UnitLoads) -> Vec<(f64, f64, f64, f64)> 
         s.point(0.0, up, y, x);
     }
     let pitch = k.spar_x_m[0] * s.force - s.fore_aft + s.couple;
-    let each = -pitch / held.len() as f64;
+    let each = match c.support {
+        Support::Tip { most_nm, .. } => (-2.0 * pitch).clamp(-most_nm, most_nm),
+        _ => -pitch / held.len() as f64,
+    };
     for h in &mut held {
         h.3 = each;
     }
