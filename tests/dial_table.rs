@@ -15,6 +15,7 @@ const EXCEPTIONS: &[(&str, &str)] = &[
     ("section.*.cl_min", "measured with the section"),
     ("layout.control.*.*", "a control is laid out in the file"),
     ("layout.joint.*.at", "where the wing comes apart is laid out in the file"),
+    ("layout.joint.*.rear_pin_planes", "one or two: how the fitting is made stands in the file"),
     ("layout.divide_*", "dividing the aft skin makes strips: laid out in the file"),
     ("ribs.kind.*.*", "a kind of rib is described in the file"),
     ("ribs.region.*.from", "regions meet: both ends move together in the file"),

@@ -183,6 +183,11 @@ const CHANGES: &[Change] = &[
         |d, _| d.joints.iter_mut().filter_map(|j| j.seat.as_mut()).for_each(|s| s.length_m *= 1.2),
         &["fitting_seat"],
     ),
+    (
+        "thicker rear pins",
+        |d, _| d.joints.iter_mut().filter_map(|j| j.rear_pin.as_mut()).for_each(|r| r.diameter_m *= 1.2),
+        &["rear_fitting"],
+    ),
     ("thicker pins", |d, _| d.joints.iter_mut().for_each(|j| j.pin_diameter_m *= 1.2), &["joint_pins"]),
 ];
 

@@ -94,7 +94,7 @@ fn what_no_mode_looks_at_is_one_list_told_alike_everywhere() {
         assert!(sheet.iter().any(|c| c == NOT_ASSESSED_SHORT), "{sheet:?}");
         assert!(sheet.iter().all(|c| c == NOT_ASSESSED_SHORT || !c.contains("fatigue")), "{sheet:?}");
     }
-    for word in ["hang point", "keel", "rear fitting", "hinges", "flutter", "fatigue"] {
+    for word in ["hang point", "keel", "rear brackets", "hinges", "flutter", "fatigue"] {
         assert!(told.contains(word), "{word}: {told}");
     }
 }

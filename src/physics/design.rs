@@ -247,6 +247,18 @@ pub struct Joint {
     /// in weight. None: not said; no rear fitting.
     pub rib: Option<usize>,
     pub rear_fitting_chord: Option<f64>,
+    pub rear_pin: Option<RearPin>,
+}
+
+/// The pin of a rear fitting: its diameter, m, planes it is sheared in, what it breaks at in tension, Pa; length that bears
+/// on it, m, and what that stands in bearing, Pa.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RearPin {
+    pub diameter_m: f64,
+    pub planes: u32,
+    pub tension_pa: f64,
+    pub length_m: f64,
+    pub bearing_pa: f64,
 }
 
 /// A lug: width across the hole, thickness (of the tongue, or of both ears of its fork where they are less), middle of the

@@ -1,6 +1,6 @@
 //! Controls, joints and ribs of a scenario.
 
-use crate::physics::design::{Control, Joint, Lug, RibKind, RibRegion, Seat};
+use crate::physics::design::{Control, Joint, Lug, RearPin, RibKind, RibRegion, Seat};
 use crate::scenario::check::{DEG, G, KG, MM, Picked, covers, end_of, q};
 use crate::scenario::joint_dials;
 use crate::scenario::library::index_of;
@@ -55,6 +55,7 @@ pub(super) fn joints(layout: &Table, kinds: &[RibKind]) -> Vec<Joint> {
                 seat: seat(t),
                 rib: t.text("rib").and_then(|w| index_of(t, t.place("rib"), &w, kinds, |k: &RibKind| &k.name)),
                 rear_fitting_chord: t.number("rear_fitting_chord", joint_dials::range("rear_fitting_chord")),
+                rear_pin: rear_pin(t),
             };
             t.done();
             j
@@ -94,6 +95,17 @@ fn seat(t: &Table) -> Option<Seat> {
         length_m: of_joint(t, "seat_length", MM),
         width_m: of_joint(t, "seat_width", MM),
         crush_pa: of_joint(t, "seat_crush", MPA),
+    })
+}
+
+fn rear_pin(t: &Table) -> Option<RearPin> {
+    let any = gives(t, &["rear_pin_diameter", "rear_bearing_length"], &["rear_pin_tension", "rear_bearing"]);
+    (any || t.has("rear_pin_planes")).then(|| RearPin {
+        diameter_m: of_joint(t, "rear_pin_diameter", MM),
+        planes: t.whole_or("rear_pin_planes", 1..=2, 1),
+        tension_pa: of_joint(t, "rear_pin_tension", MPA),
+        length_m: of_joint(t, "rear_bearing_length", MM),
+        bearing_pa: of_joint(t, "rear_bearing", MPA),
     })
 }
 

@@ -1,6 +1,6 @@
-//! Dials of the joints: fittings, pins, lugs and the seats of fittings.
+//! Dials of the joints: fittings, pins, lugs, the seats of fittings and rear pins.
 
-use crate::physics::design::{Design, Joint, Lug, Seat};
+use crate::physics::design::{Design, Joint, Lug, RearPin, Seat};
 use crate::scenario::dials::{Dial, Group, Turn, What};
 
 /// A number of a joint: key in the file, label, unit, range, step, coarse step and digits, and where it stands in the design
@@ -27,7 +27,11 @@ fn seat(j: &mut Joint, of: fn(&mut Seat) -> &mut f64) -> Option<&mut f64> {
     j.seat.as_mut().map(of)
 }
 
-const FIELDS: [Field; 11] = [
+fn rear(j: &mut Joint, of: fn(&mut RearPin) -> &mut f64) -> Option<&mut f64> {
+    j.rear_pin.as_mut().map(of)
+}
+
+const FIELDS: [Field; 15] = [
     Field {
         key: "fittings_kg",
         label: "fittings",
@@ -115,6 +119,38 @@ const FIELDS: [Field; 11] = [
         range: (0.1, 500.0, 0.1, 1.0, 2),
         si: 1e6,
         of: |j| seat(j, |s| &mut s.crush_pa),
+    },
+    Field {
+        key: "rear_pin_diameter_mm",
+        label: "rear pin",
+        unit: "mm",
+        range: (2.0, 60.0, 0.5, 2.0, 2),
+        si: 1e-3,
+        of: |j| rear(j, |r| &mut r.diameter_m),
+    },
+    Field {
+        key: "rear_pin_tension_mpa",
+        label: "rear pin breaks at",
+        unit: "MPa",
+        range: (50.0, 2500.0, 10.0, 100.0, 0),
+        si: 1e6,
+        of: |j| rear(j, |r| &mut r.tension_pa),
+    },
+    Field {
+        key: "rear_bearing_length_mm",
+        label: "rear pin bears on",
+        unit: "mm",
+        range: (0.5, 100.0, 0.5, 2.0, 2),
+        si: 1e-3,
+        of: |j| rear(j, |r| &mut r.length_m),
+    },
+    Field {
+        key: "rear_bearing_mpa",
+        label: "rear pin borne at",
+        unit: "MPa",
+        range: (1.0, 2500.0, 5.0, 50.0, 0),
+        si: 1e6,
+        of: |j| rear(j, |r| &mut r.bearing_pa),
     },
 ];
 

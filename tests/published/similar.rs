@@ -89,6 +89,9 @@ fn enlarged(d: &Design, k: f64) -> Design {
         if let Some(l) = &mut j.lug {
             (l.width_m, l.thickness_m, l.end_m) = (l.width_m * k, l.thickness_m * k, l.end_m * k);
         }
+        if let Some(r) = &mut j.rear_pin {
+            (r.diameter_m, r.length_m) = (r.diameter_m * k, r.length_m * k);
+        }
         if let Some(s) = &mut j.seat {
             (s.length_m, s.width_m) = (s.length_m * k, s.width_m * k);
         }

@@ -229,10 +229,16 @@ fn skins_and_caps_as_three_flanges_in_their_plane() {
 fn aircraft_bolts_in_double_shear() {
     // From memory: standard aircraft bolts of 125 ksi: double shear 4250, 7360 and 11500 lb for 3/16, 1/4 and 5/16 in (AN
     // standard). Their shear strength, 75 ksi, is the 0.6 of tension that the Industrial Fasteners Institute gives.
+    use thistledown::physics::design::RearPin;
     use thistledown::physics::strength::joint_pins::double_shear_n;
+    use thistledown::physics::strength::rear_fitting::stands_n;
     let (inch, pound, psi) = (0.0254, 4.4482216, 6894.757);
     for (d, lb) in [(0.1895, 4250.0), (0.25, 7360.0), (0.3125, 11500.0)] {
         near(double_shear_n(125e3 * psi, d * inch), lb * pound, 0.01);
+        // A rear pin in one plane stands half of it.
+        let (diameter_m, tension_pa) = (d * inch, 125e3 * psi);
+        let one = RearPin { diameter_m, planes: 1, tension_pa, length_m: 0.01, bearing_pa: 1e9 };
+        near(stands_n(&one)[0], lb * pound / 2.0, 0.01);
     }
 }
 
@@ -240,10 +246,15 @@ fn aircraft_bolts_in_double_shear() {
 fn sheet_in_bearing() {
     // Unit bearing at 100 ksi of MIL-HDBK-5 (from memory): a 1/8 in rivet, hole 0.1285 in, in 0.040 in sheet 514 lb; a 3/16 in
     // rivet, hole 0.191 in, in 0.063 in sheet 1203 lb. A couple: 10 kN m over 0.1 m is 100 kN.
+    use thistledown::physics::design::RearPin;
     use thistledown::physics::strength::joint_pins::{bearing_n, couple_n};
+    use thistledown::physics::strength::rear_fitting::stands_n;
     let (inch, pound, psi) = (0.0254, 4.4482216, 6894.757);
     for (d, t, lb) in [(0.1285, 0.040, 514.0), (0.191, 0.063, 1203.0)] {
         near(bearing_n(100e3 * psi, d * inch, t * inch), lb * pound, 2e-3);
+        let (diameter_m, length_m) = (d * inch, t * inch);
+        let rear = RearPin { diameter_m, planes: 1, tension_pa: 1e9, length_m, bearing_pa: 100e3 * psi };
+        near(stands_n(&rear)[1], lb * pound, 2e-3);
     }
     near(couple_n(-10e3, 0.1), 100e3, 1e-12);
 }

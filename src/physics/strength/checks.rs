@@ -201,6 +201,14 @@ pub const CHECKS: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "rear_fitting",
+        &[
+            "structures::aircraft_bolts_in_double_shear",
+            "structures::sheet_in_bearing",
+            "joint_ribs::the_rear_pin_of_the_centre_joint",
+        ],
+    ),
+    (
         "tip_deflection",
         &[
             "beam_uniform_cantilever",

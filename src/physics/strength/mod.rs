@@ -57,6 +57,7 @@ pub mod nose_shear;
 pub mod nose_steps;
 pub mod panel;
 pub mod post_crushing;
+pub mod rear_fitting;
 pub mod rib_bending;
 pub mod rib_buckling;
 pub mod rib_shear;
@@ -259,6 +260,7 @@ pub const MODES: &[Mode] = &[
     joint_pins::MODE,
     joint_lugs::MODE,
     fitting_seat::MODE,
+    rear_fitting::MODE,
     holds::MODE,
     tip_deflection::MODE,
     twist::MODE,
@@ -272,7 +274,7 @@ pub const NOT_ASSESSED: [&str; 6] = [
     "fatigue",
     "hang point and the pilot's load path",
     "keel, boom and tail",
-    "rear fitting",
+    "rear brackets",
     "control hinges, brackets and pushrods",
 ];
 
