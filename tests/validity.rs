@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use thistledown::physics::assumptions::Assumptions;
 use thistledown::physics::design::{CapMaterial, Design, Excused, Layers, Lug, Strip};
-use thistledown::physics::evaluation::{Evaluation, evaluate, skins_of};
+use thistledown::physics::evaluation::{Evaluation, WingVerdict, evaluate, skins_of};
 use thistledown::physics::laminate::construction::Kind;
 use thistledown::physics::loads::internal::{List, Loads};
 use thistledown::physics::strength::{Context, MODES, Margin, Verdict, margins, sizing};
@@ -255,4 +255,43 @@ fn skins_hotter_than_the_known_are_warned_of_unless_a_factor_is_given() {
         e.warnings.iter().any(|w| w.contains("as strong as cold"))
     };
     assert!(warned(80.0, 1.0) && !warned(80.0, 1.2) && !warned(45.0, 1.0));
+}
+
+/// Beyond what the lift is known for no margin that flight may bring on holds or is short; the ground keeps what it breaks.
+#[test]
+fn where_the_lift_is_not_known_nothing_of_flight_is_shown() {
+    type Change = fn(&mut Design);
+    let ways: [(Change, &str); 6] = [
+        (|d| d.planform.sweep_rad = 0.55, "swept beyond 30"),
+        (|d| d.planform.sweep_rad = -0.55, "swept beyond 30"),
+        (|d| d.planform.area_m2 = 5.5, "aspect ratio"),
+        (|d| (d.planform.span_m, d.planform.area_m2) = (8.0, 13.0), "aspect ratio"),
+        (|d| d.planform.taper = 0.14, "taper below"),
+        (|d| d.planform.dihedral_rad = -0.1, "dihedral beyond"),
+    ];
+    for (change, word) in ways {
+        let mut d = wing("marram-mixed");
+        change(&mut d);
+        let e = evaluate(&d, &Assumptions::default());
+        let own = ["holds", "divergence", "control_reversal"];
+        let mut said = BTreeSet::new();
+        for m in e.margins.iter().filter(|m| !own.contains(&m.mode)) {
+            let ground = m.case.is_some_and(|c| !e.loads.cases[c].kind.in_flight());
+            assert!(m.verdict != Verdict::Holds, "{word}: {} holds", m.mode);
+            assert!(ground || m.verdict != Verdict::Short, "{word}: {} short in flight", m.mode);
+            if matches!(m.verdict, Verdict::NotShown(why) if why.contains(word)) {
+                said.insert(m.mode);
+            }
+        }
+        assert!(said.len() > 20, "{word}: {said:?}");
+        assert!(e.strength.verdict != WingVerdict::Holds && e.strength.not_shown.len() > 20);
+        assert!(e.warnings.iter().any(|w| w.contains("the lift is not known there")), "{word}: {:?}", e.warnings);
+    }
+    // To the very end of the range it is.
+    let mut d = wing("marram-mixed");
+    (d.planform.sweep_rad, d.planform.dihedral_rad) = (30_f64.to_radians(), 5_f64.to_radians());
+    let e = evaluate(&d, &Assumptions::default());
+    assert!(
+        e.margins.iter().any(|m| m.verdict == Verdict::Holds) && !e.warnings.iter().any(|w| w.contains("not known"))
+    );
 }

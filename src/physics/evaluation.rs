@@ -13,6 +13,7 @@ use crate::physics::laminate::construction::{self, Construction, Skin};
 use crate::physics::loads::flexible::Axis;
 use crate::physics::loads::internal::{self, Loads, Pass, UnitLoads};
 use crate::physics::loads::lift::{self, Air, LiftBasis};
+use crate::physics::loads::trim;
 use crate::physics::mass::tally::{Scales, Weight};
 use crate::physics::material::Library;
 use crate::physics::strength::sizing::{self, Bent, Section, Sizer, Sizing};
@@ -319,6 +320,7 @@ fn rest_again(design: &Design, s: Structure, assumed: &Assumptions, memory: &mut
             "skins of {hot_c:.0} C: plies, resin and glue are counted as strong as cold, for limits.extra_factor is 1.00; give what your resin keeps when hot"
         ));
     }
+    warnings.extend(trim::warning(&s.loads.cases, &s.lift));
     warnings.extend(durability.warnings.iter().cloned());
     warnings.extend(flight.warnings.iter().cloned());
     Evaluation {

@@ -1,9 +1,7 @@
 //! What must be said of a design as its dials stand, before anything of it is computed.
 
 use crate::physics::design::{Design, Strip};
-
-/// Sweep up to which the lift distribution was checked, rad: 30 degrees.
-const MOST_SWEEP_RAD: f64 = 30.0 * std::f64::consts::PI / 180.0;
+use crate::physics::loads::range;
 
 /// Its warnings, worked out anew at every evaluation: a dial may bring one on.
 pub fn of(d: &Design) -> Vec<String> {
@@ -11,8 +9,13 @@ pub fn of(d: &Design) -> Vec<String> {
     if d.limits.is_none() {
         out.push("no set of limits is chosen: flight loads are not computed".to_owned());
     }
-    if d.planform.sweep_rad.abs() > MOST_SWEEP_RAD {
-        out.push("sweep beyond 30 degrees is outside what the lift distribution was checked for".to_owned());
+    let lift = range::beyond(d);
+    if !lift.is_empty() {
+        let said: Vec<&str> = lift.iter().map(|b| b.said.as_str()).collect();
+        out.push(format!(
+            "{}: the lift is not known there, margins that flight brings on are not shown",
+            said.join(", ")
+        ));
     }
     beside_nose_steps(d, &mut out);
     out

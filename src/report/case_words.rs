@@ -25,7 +25,7 @@ pub const fn kind_word(kind: CaseKind) -> &'static str {
         CaseKind::Gust => "gust, in flight",
         CaseKind::Dive => "dive, in flight",
         CaseKind::Roll => "roll, in flight",
-        CaseKind::Pitch => "pitch control, in flight, tailless wings only",
+        CaseKind::Pitch => "pitch control, in flight",
         CaseKind::Landing => "landing",
         CaseKind::Carried => "carried on the ground",
         CaseKind::Rack => "on the rack of a car",
@@ -39,37 +39,45 @@ const LIFT: &str = "CL = n m g / (q S), q = rho V^2 / 2, m wing at budget, kit, 
 /// What is said of a case. Its key chooses among those of a kind.
 pub fn about(c: &Case) -> About {
     match c.kind {
-        CaseKind::Manoeuvre => manoeuvre(c.key),
-        CaseKind::Gust => gust(c.key),
+        CaseKind::Manoeuvre => manoeuvre(c),
+        CaseKind::Gust => gust(c),
         CaseKind::Dive if c.key == "dive_push" => About {
             formula: "n = 0, V = VD, CL = 0; controls a third of their travel down, times their effect",
             comes_about: "lift of the controls and of twist and camber cancel over the wing; what is left twists it",
-            assumed: "a third of the travel at VD; effect of a hinged control 0.7 of thin-aerofoil theory",
+            assumed: "a third of the travel at VD, from rest or from where they trim the wing, whichever is further down; effect of a hinged control 0.8 of thin-aerofoil theory",
             edit: "limits.dive_speed_m_s, layout.control.N.down_deg",
         },
         CaseKind::Dive => About {
             formula: "n = 0, V = VD, CL = 0",
             comes_about: "no lift in all; twist and camber and the moment of the sections at the highest pressure twist the wing",
-            assumed: "none but the dive speed you state",
+            assumed: if c.trim.is_some() { "the controls trim it there" } else { "none but the dive speed you state" },
             edit: "limits.dive_speed_m_s",
         },
         CaseKind::Roll => About {
             formula: "n = 2/3 n positive; V = VA with full travel, VD with a third; mean of both sides opposed, half their difference together",
             comes_about: LIFT,
-            assumed: "no roll has begun; heaviest pilot; effect of a hinged control 0.7 of thin-aerofoil theory",
+            assumed: "no roll has begun; heaviest pilot; effect of a hinged control 0.8 of thin-aerofoil theory",
             edit: "limits.n_positive, limits.dive_speed_m_s, aboard.heaviest_pilot_kg, layout.control.N.up_deg, layout.control.N.down_deg",
         },
         CaseKind::Pitch => About {
             formula: "to either stop at VA with n = 1; a third of the way up at VD with n = 0",
             comes_about: LIFT,
-            assumed: "the wing has not answered yet; heaviest pilot; effect of a hinged control 0.7 of thin-aerofoil theory",
-            edit: "aboard.tailless, limits.dive_speed_m_s, aboard.heaviest_pilot_kg, layout.control.N.up_deg, layout.control.N.down_deg",
+            assumed: "the wing has not answered yet; heaviest pilot; effect of a hinged control 0.8 of thin-aerofoil theory",
+            edit: "limits.dive_speed_m_s, aboard.heaviest_pilot_kg, layout.control.N.up_deg, layout.control.N.down_deg",
         },
         _ => ground(c.key),
     }
 }
 
-fn manoeuvre(key: &str) -> About {
+/// What is assumed of corners: of a wing with a tail; of one without, in trim; with the controls back.
+const CORNERS: [&str; 3] = [
+    "CLmax and CLmin of the wing alone; a tail that presses down is left out: it puts corner speeds a little higher",
+    "CLmax and CLmin in trim where they are less than the wing's own; a steady turn of the path: its damping asks nothing of the controls; one centre of gravity for both pilots",
+    "as the trimmed one, but the controls are back where they trim n = 1 at that speed while the lift still stands",
+];
+
+fn manoeuvre(c: &Case) -> About {
+    let key = c.key;
     let up = key.starts_with("pull");
     let corner = key.contains("_va");
     About {
@@ -80,7 +88,7 @@ fn manoeuvre(key: &str) -> About {
             (false, false) => "n negative of the set; V = VD",
         },
         comes_about: LIFT,
-        assumed: "CLmax and CLmin of the wing alone, not trimmed: corner speeds come out higher, the safe side",
+        assumed: CORNERS[usize::from(c.trim.is_some()) + usize::from(c.trim.is_some() && key.contains("_back_"))],
         edit: match (up, key.ends_with("light")) {
             (true, true) => "limits.set, limits.n_positive, limits.dive_speed_m_s, aboard.lightest_pilot_kg",
             (true, false) => "limits.set, limits.n_positive, limits.dive_speed_m_s, aboard.heaviest_pilot_kg",
@@ -90,7 +98,8 @@ fn manoeuvre(key: &str) -> About {
     }
 }
 
-fn gust(key: &str) -> About {
+fn gust(c: &Case) -> About {
+    let key = c.key;
     let dive = key.contains("_vd");
     About {
         formula: if key.contains("_up") {
@@ -103,7 +112,11 @@ fn gust(key: &str) -> About {
         } else {
             "at rough-air speed, the highest at which the gust stays within the load factors for both pilots, at most VD; lift as n m g / (q S)"
         },
-        assumed: "a wing this light lies at the edge of what k was made for; the cap, 1.25 CLmax, is from memory",
+        assumed: if c.trim.is_some() {
+            "controls stay where they trim level flight at that speed; a wing this light lies at the edge of what k was made for; the cap, 1.25 CLmax, is from memory"
+        } else {
+            "a wing this light lies at the edge of what k was made for; the cap, 1.25 CLmax, is from memory"
+        },
         edit: match (dive, key.ends_with("light")) {
             (true, true) => "limits.gust_dive_m_s, limits.dive_speed_m_s, aboard.lightest_pilot_kg",
             (true, false) => "limits.gust_dive_m_s, limits.dive_speed_m_s, aboard.heaviest_pilot_kg",
@@ -188,25 +201,31 @@ pub fn held(c: &Case) -> String {
     }
 }
 
-/// Every case that may be built, on a wing that is taken to have no tail so that those of the pitch control are there.
+/// Every case that may be built; those of tailless wings alone on the same wing taken to have no tail.
 pub fn all(design: &Design) -> Vec<Case> {
+    let e = evaluate(design, &Assumptions::default());
+    let mut all = e.loads.cases;
     let mut tailless = design.clone();
     tailless.aboard.tailless = true;
-    let e = evaluate(design, &Assumptions::default());
-    case::list(&tailless, &e.layout, &e.lift, e.weight.budget_kg)
+    let more = case::list(&tailless, &e.layout, &e.lift, e.weight.budget_kg);
+    all.extend(more.into_iter().filter(|c| !design.aboard.tailless && case::TAILLESS.contains(&c.key)));
+    all
 }
 
 /// A case explained, with its numbers on a wing of this name.
 pub fn text(c: &Case, wing: &str) -> String {
     let a = about(c);
-    let mut out = format!("{}: load case, {}\n", c.title, kind_word(c.kind));
+    let only = if case::TAILLESS.contains(&c.key) { ", tailless wings only" } else { "" };
+    let mut out = format!("{}: load case, {}{only}\n", c.title, kind_word(c.kind));
+    let trim = if c.trim.is_some() { ", aboard.tailless, aboard.cg_mac" } else { "" };
     let rows = [
         ("held", held(c)),
         ("formula", a.formula.to_owned()),
         ("comes about", a.comes_about.to_owned()),
         ("source", c.source.to_owned()),
         ("assumption", a.assumed.to_owned()),
-        ("yours", a.edit.to_owned()),
+        ("trim", c.trim.map_or_else(String::new, |_| load::TRIM.to_owned())),
+        ("yours", format!("{}{trim}", a.edit)),
         ("loads", load::FORMULA.to_owned()),
         ("", load::SOURCE.to_owned()),
         (
@@ -221,7 +240,7 @@ pub fn text(c: &Case, wing: &str) -> String {
         ),
         ("off", format!("[[cases_off]] case = \"{}\" with a reason, which every report repeats", c.key)),
     ];
-    for (word, text) in rows {
+    for (word, text) in rows.into_iter().filter(|(_, text)| !text.is_empty()) {
         let _ = writeln!(out, "  {word:<11} {text}");
     }
     out

@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::flight::speeds::{Flight, INTERFERENCE, Terms};
-use crate::physics::flight::trim;
+use crate::physics::loads::trim;
 use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
 
 /// Drag, sink and glide.

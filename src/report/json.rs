@@ -131,7 +131,7 @@ fn loads(design: &Design, e: &Evaluation) -> Value {
             let part = |nm: f64| if case.support == Support::Root { num(nm) } else { Value::Null };
             Some(json!({
                 "key": case.key, "title": case.title, "n": num(case.n), "speed_m_s": num(case.speed_m_s), "pilot_kg": num(case.pilot_kg),
-                "source": case.source, "formula_n": super::case_words::about(case).formula, "formula": super::load::FORMULA, "method": super::load::SOURCE,
+                "trim": super::load::trim_json(case), "source": case.source, "formula_n": super::case_words::about(case).formula, "formula": super::load::FORMULA, "method": super::load::SOURCE,
                 "inputs": super::load::inputs(e, i).into_iter().map(|(k, v, unit)| (k.to_owned(), json!({"value": num(v), "unit": unit}))).collect::<serde_json::Map<_, _>>(),
                 "shear_n": all(c.shear_n()), "moment_nm": all(c.moment_nm()), "torque_nm": all(c.torque_nm()), "inplane_nm": all(c.inplane_nm()),
                 "deflection_m": bent.map_or_else(Vec::new, |b| all(b.deflection_m())), "twist_rad": bent.map_or_else(Vec::new, |b| all(b.twist_rad())),

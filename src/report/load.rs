@@ -15,9 +15,18 @@ additional + basic + controls + what bending gives back at the same lift";
 pub const SOURCE: &str = "beam statics; lift of one chordwise row of horseshoe vortices, bending after the kinematics of Hodges and Pierce; \
 flight: mass at its light end (P10), lift at budget weight; on the ground mass at budget";
 
+/// Controls of a tailless wing that trim it.
+pub const TRIM: &str = "effective angle d = d0 + d1 CL: no moment about the centre of gravity, cm0 + cm_CL (CL - CL_d d) + cm_d d + (cg - 1/4) CL = 0";
+
 /// How load factor and airspeed of a case come about, a line each: word, what is said.
 pub fn factor(c: &Case) -> Vec<(&'static str, String)> {
     let mut out = vec![("factor", case_words::about(c).formula.to_owned())];
+    if let Some(t) = c.trim {
+        out.push(("trim", format!("{TRIM}; at CL {}", four_figures(t.cl))));
+        if t.at_stop {
+            out.push(("", "the controls stop before they trim: taken at the stop".to_owned()));
+        }
+    }
     let Some(g) = c.gust else { return out };
     if g.n_cap.is_some_and(|cap| cap < g.n_uncapped) {
         out.push(("capped", format!("at 1.25 CLmax: {} instead of {}", four_figures(c.n), four_figures(g.n_uncapped))));
@@ -47,6 +56,16 @@ pub fn rough_air_json(design: &Design, e: &Evaluation) -> Value {
             "gust_m_s": set.gust_m_s, "n_positive": set.n_positive, "n_negative": set.n_negative, "dive_speed_m_s": set.dive_speed_m_s,
             "lift_slope_per_rad": e.lift.slope_per_rad, "lightest": with("gust_up_rough_light"), "heaviest": with("gust_up_rough_heavy"),
         },
+    })
+}
+
+/// The controls that trim a tailless wing in a case, for other programs; null with a tail.
+pub fn trim_json(c: &Case) -> Value {
+    c.trim.map_or(Value::Null, |t| {
+        json!({
+            "formula": TRIM, "cl": t.cl, "d0_rad": t.trim.line.0, "d1_rad": t.trim.line.1,
+            "asked_rad": t.asked_rad, "flown_rad": t.flown_rad, "at_stop": t.at_stop,
+        })
     })
 }
 
@@ -80,6 +99,17 @@ pub fn inputs(e: &Evaluation, on: usize) -> Vec<(&'static str, f64, &'static str
         if g.limit_at_m_s.is_finite() {
             out.push(("this gust brings a limit at", g.limit_at_m_s, "m/s"));
         }
+    }
+    if let Some(t) = c.trim {
+        out.push(("trimmed at CL", t.cl, ""));
+        let (d0, d1) = t.trim.line;
+        let angles = [
+            ("trim d0, effective, at CL 0", d0),
+            ("trim d1, more of it per CL", d1),
+            ("trim asks, effective", t.asked_rad),
+            ("trim asks of the control itself", t.asked_rad / e.lift.control_effect.max(1e-9)),
+        ];
+        out.extend(angles.map(|(label, rad)| (label, rad.to_degrees(), "deg")));
     }
     for (label, rad) in
         [("controls together, effective", c.control_sym_rad), ("controls opposed, effective", c.control_anti_rad)]

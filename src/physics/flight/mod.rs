@@ -5,4 +5,3 @@ pub mod launch;
 pub mod polar;
 pub mod profile;
 pub mod speeds;
-pub mod trim;

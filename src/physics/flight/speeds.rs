@@ -3,10 +3,11 @@
 use crate::physics::assumptions::{Assumed, Assumptions};
 use crate::physics::design::Design;
 use crate::physics::flight::profile::{self, Profile};
-use crate::physics::flight::{launch, polar, trim};
+use crate::physics::flight::{launch, polar};
 use crate::physics::laminate::construction::Skin;
 use crate::physics::loads::envelope::{least_dive_speed_m_s, speed_for_lift_m_s};
 use crate::physics::loads::lift::LiftBasis;
+use crate::physics::loads::trim::{Trim, trimmed_cl_max};
 use crate::physics::mass::tally::Weight;
 use crate::physics::units::{AIR_DENSITY_KG_M3, GRAVITY_M_S2};
 use crate::physics::wing::layout::Layout;
@@ -232,31 +233,23 @@ fn trimmed(design: &Design, lift: &LiftBasis, out: &mut Flight) -> (f64, f64) {
         return (0.0, 0.0);
     }
     let cg = design.aboard.cg_mac;
-    let (Some(line), Some((most, at))) = (trim::elevon_line(lift, cg), trim::trimmed_cl_max(lift, cg)) else {
+    let (Some(trim), Some((_, at))) = (Trim::of(design, lift), trimmed_cl_max(lift, cg)) else {
         out.warnings.push("trim not shown: tailless, but no control can balance it".to_owned());
         return (0.0, 0.0);
     };
-    (out.cl_max_trimmed, out.trimmed) = (most.max(0.05), true);
-    let travel = if at < 0.0 { lift.control_up_rad } else { lift.control_down_rad } * lift.control_effect;
+    (out.cl_max_trimmed, out.trimmed) = (trim.cl_range(lift).0, true);
+    let travel = if at < 0.0 { trim.up_rad } else { trim.down_rad };
     if at.abs() > travel {
         out.warnings.push(format!(
-            "trim at the stall asks {:.0} deg of control, {:.0} deg is there: it will not reach this stall speed",
+            "trim at the stall asks {:.0} deg of control, {}: it will not reach this stall speed",
             (at / lift.control_effect.max(1e-9)).to_degrees().abs(),
-            (travel / lift.control_effect.max(1e-9)).to_degrees()
+            trim.travel_words(lift, at)
         ));
-        let (d0, d1) = line;
-        if d1.abs() > 1e-9 {
-            // The CL at which the control reaches its stop.
-            let stop = (at.signum() * travel - d0) / d1;
-            if stop > 0.05 && stop < out.cl_max_trimmed {
-                out.cl_max_trimmed = stop;
-            }
-        }
     }
     if cg - 0.25 + lift.cm_per_cl > 0.0 {
         out.warnings.push("centre of gravity behind the neutral point: unstable in pitch".to_owned());
     }
-    line
+    trim.line
 }
 
 /// Stall, launch, and what is in the hands.

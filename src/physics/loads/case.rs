@@ -1,11 +1,15 @@
 //! The list of load cases. All are limit loads.
 
 use crate::physics::design::{Design, LimitSet};
+use crate::physics::loads::case_keys::BACK_NAMES;
 use crate::physics::loads::envelope::{gust_alleviation, gust_cap, gust_per_speed, pressure_pa, speed_for_lift_m_s};
 use crate::physics::loads::lift::LiftBasis;
 use crate::physics::loads::section::{HINGE_FACTOR, HINGE_FACTOR_MOST};
+use crate::physics::loads::trim::{Trim, Trimmed};
 use crate::physics::units::GRAVITY_M_S2;
 use crate::physics::wing::layout::Layout;
+
+pub use crate::physics::loads::case_keys::{KEYS, TAILLESS, is_of};
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum CaseKind {
@@ -44,50 +48,6 @@ pub enum Support {
     Bars(f64, f64),
 }
 
-/// Keys of every case that may be built; a test holds the list to what is built.
-pub const KEYS: &[&str] = &[
-    "pull_va_light",
-    "pull_va_heavy",
-    "pull_vd_light",
-    "pull_vd_heavy",
-    "push_va_light",
-    "push_va_heavy",
-    "push_vd_light",
-    "push_vd_heavy",
-    "gust_up_rough_light",
-    "gust_up_rough_heavy",
-    "gust_down_rough_light",
-    "gust_down_rough_heavy",
-    "gust_up_vd_light",
-    "gust_up_vd_heavy",
-    "gust_down_vd_light",
-    "gust_down_vd_heavy",
-    "dive_torsion",
-    "dive_push",
-    "roll_va_down",
-    "roll_va_up",
-    "roll_vd_down",
-    "roll_vd_up",
-    "pitch_va_down",
-    "pitch_va_up",
-    "pitch_vd_up",
-    "landing_hang",
-    "carried_one",
-    "carried_two",
-    "one_end_down",
-    "one_end_lifted",
-    "tip_caught",
-    "parked_wind",
-    "rack_bump_down",
-    "rack_bump_up",
-    "rack_air",
-];
-
-/// Is a case one of a name, which may be its key or the first words of it (`gust` is every gust case)?
-pub fn is_of(case: &str, name: &str) -> bool {
-    case == name || (!name.is_empty() && case.strip_prefix(name).is_some_and(|rest| rest.starts_with('_')))
-}
-
 /// How the load factor of a gust comes about: `n = 1 +/- V (k/2) rho U a S/(m g)`, an upward one no more than its cap.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Gust {
@@ -121,9 +81,11 @@ pub struct Case {
     pub pilot_kg: f64,
     /// Lift coefficient of the whole wing.
     pub cl: f64,
-    /// Control deflection, rad, effective (hinge factor applied); antisymmetric for roll, symmetric for push.
+    /// Control deflection, rad, effective (hinge factor applied); antisymmetric for roll, symmetric for trim and push.
     pub control_anti_rad: f64,
     pub control_sym_rad: f64,
+    /// Where the controls of a tailless wing balance it, or stood when they were moved or the gust came.
+    pub trim: Option<Trimmed>,
     pub support: Support,
     /// Rearward force at the tip, N.
     pub tip_drag_n: f64,
@@ -165,6 +127,8 @@ const DIVE: &str = "low load factor at the dive speed: section moment at the hig
 const ROLL: &str = "two thirds of the positive load factor with full control at VA, a third of it at VD (after 14 CFR 25.349, second-hand); no roll rate, +3 % for the single row, 0.8 of the thin-aerofoil effect of a control";
 const PITCH: &str = "sudden movement of the pitch control to either stop at VA (14 CFR 23.423(a), read; written for horizontal surfaces), lift still of level flight; a third up at VD, no lift, beside the same down";
 const ONE_END: &str = "statics: simply supported at the tips, with what is fixed at the centre: M = W L/8 of an even wing and P L/4 of a mass there; the ground holds no torque, hands no more than they can (386 and 400 N by abstracts of 1980 and 2004); factor 2 is an assumption";
+/// Pull-ups and push-overs of a wing that its own controls turn: the lift is still there when they are back.
+const BACK: &str = "checked manoeuvre: lift of the corner of the envelope, controls back where they trim level flight at that speed (14 CFR 23.423(b) asks for the checked one, from memory); the turning it begins is not counted as relief";
 const GROUND: &str = "statics; factor is an assumption of the scenario";
 
 /// Torque that a person's two hands can hold at a tip of this chord, N m: one pushes up and one pulls down, `F d`.
@@ -202,13 +166,15 @@ struct Builder<'a> {
     design: &'a Design,
     layout: &'a Layout,
     lift: &'a LiftBasis,
+    trim: Option<Trim>,
     out: Vec<Case>,
 }
 
 /// Stall, manoeuvring, rough-air and dive speed. Without limits only the stall is known.
 ///
 /// **Source:** `VA = VS1 sqrt(n)` (CS 22.335(a)); rough air from CS 22.341 solved for the speed at which the gust
-/// brings the limit. **Valid for:** wing at the given mass, untrimmed CLmax (safe side: higher corner speeds).
+/// brings the limit. **Valid for:** wing at the given mass. CLmax is the wing's own or, of a tailless wing, its trimmed one,
+/// the lower of both: the higher corner speed. With a tail that presses down corners lie a little higher than said.
 /// Unchecked: no outside check runs it by itself.
 pub fn speeds(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64) -> Speeds {
     let usual = wing_kg + design.hung_mass_kg(design.aboard.pilot_kg);
@@ -227,18 +193,32 @@ pub fn speeds(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64) 
 }
 
 fn pilots(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64, set: &LimitSet) -> (Aboard, Aboard) {
+    let (most, least) = corner_cl(design, lift);
+    let area = layout.area_m2;
+    // A wing that cannot carry a load factor at any speed is flown at the highest.
+    let corner = |n: f64, mass_kg: f64, cl: f64| match speed_for_lift_m_s(n, mass_kg, area, cl) {
+        v if v > 0.0 => v.min(set.dive_speed_m_s),
+        _ => set.dive_speed_m_s,
+    };
     let of = |pilot_kg: f64| {
         let mass_kg = wing_kg + design.hung_mass_kg(pilot_kg);
-        let area = layout.area_m2;
         Aboard {
             pilot_kg,
             mass_kg,
-            va: speed_for_lift_m_s(set.n_positive, mass_kg, area, lift.cl_max).min(set.dive_speed_m_s),
-            va_negative: speed_for_lift_m_s(set.n_negative, mass_kg, area, lift.cl_min).min(set.dive_speed_m_s),
+            va: corner(set.n_positive, mass_kg, most),
+            va_negative: corner(set.n_negative, mass_kg, least),
             stall: speed_for_lift_m_s(1.0, mass_kg, area, lift.cl_max),
         }
     };
     (of(design.aboard.lightest_pilot_kg), of(design.aboard.heaviest_pilot_kg))
+}
+
+/// Greatest and least lift coefficients of the corners.
+fn corner_cl(design: &Design, lift: &LiftBasis) -> (f64, f64) {
+    let Some((most, least)) = Trim::of(design, lift).map(|t| t.cl_range(lift)) else {
+        return (lift.cl_max, lift.cl_min);
+    };
+    (lift.cl_max.min(most), lift.cl_min.max(least))
 }
 
 fn rough_air(a: &Aboard, layout: &Layout, lift: &LiftBasis, set: &LimitSet) -> f64 {
@@ -261,10 +241,12 @@ fn gust_slope(a: &Aboard, layout: &Layout, lift: &LiftBasis, gust_m_s: f64) -> f
 
 /// Every case for this design at this wing mass, those switched off included with their reason.
 ///
-/// With no limit set chosen the flight cases are absent: nothing is assumed for the person.
+/// With no limit set chosen the flight cases are absent: nothing is assumed for the person. A tailless wing pulls up and pushes over
+/// with the controls where they trim it at that lift, and again with them back where they trim level flight at that speed; a gust
+/// finds them there and leaves them. Both pilots are trimmed about one centre of gravity.
 /// **Source:** beside each case. **Valid for:** limit loads; multiply once by the safety factor.
 pub fn list(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64) -> Vec<Case> {
-    let mut b = Builder { design, layout, lift, out: Vec::with_capacity(40) };
+    let mut b = Builder { design, layout, lift, trim: Trim::of(design, lift), out: Vec::with_capacity(40) };
     if let Some(set) = &design.limits {
         let (light, heavy) = pilots(design, layout, lift, wing_kg, set);
         b.manoeuvres(set, &light, &heavy);
@@ -283,7 +265,6 @@ impl Builder<'_> {
     }
 
     fn flight(&mut self, name: Name, kind: CaseKind, n: f64, speed: f64, who: &Aboard) -> Case {
-        let pull = pressure_pa(speed) * self.layout.area_m2;
         Case {
             key: name.0,
             title: name.1,
@@ -291,9 +272,10 @@ impl Builder<'_> {
             n,
             speed_m_s: speed,
             pilot_kg: who.pilot_kg,
-            cl: if pull > 0.0 { n * who.mass_kg * GRAVITY_M_S2 / pull } else { 0.0 },
+            cl: self.lift_at(n, speed, who),
             control_anti_rad: 0.0,
             control_sym_rad: 0.0,
+            trim: None,
             support: Support::Root,
             tip_drag_n: 0.0,
             gust: None,
@@ -301,6 +283,18 @@ impl Builder<'_> {
             source: "",
             excused: None,
         }
+    }
+
+    /// Lift coefficient that carries a load factor at a speed.
+    fn lift_at(&self, n: f64, speed: f64, who: &Aboard) -> f64 {
+        let pull = pressure_pa(speed) * self.layout.area_m2;
+        if pull > 0.0 { n * who.mass_kg * GRAVITY_M_S2 / pull } else { 0.0 }
+    }
+
+    /// The controls of a tailless wing where they balance it at a lift coefficient; with a tail at rest.
+    fn trimmed(&self, cl: f64, case: Case) -> Case {
+        let trim = self.trim.map(|t| t.at(cl));
+        Case { control_sym_rad: trim.map_or(0.0, |t| t.flown_rad), trim, ..case }
     }
 
     fn manoeuvres(&mut self, set: &LimitSet, light: &Aboard, heavy: &Aboard) {
@@ -317,7 +311,16 @@ impl Builder<'_> {
         ];
         for (name, n, v, who) in table {
             let case = self.flight(name, CaseKind::Manoeuvre, n, v, who);
+            let case = self.trimmed(case.cl, case);
             self.push(Case { source: ENVELOPE, ..case });
+        }
+        if !self.design.aboard.tailless {
+            return;
+        }
+        for (name, (_, n, v, who)) in BACK_NAMES.into_iter().zip(table) {
+            let case = self.flight(name, CaseKind::Manoeuvre, n, v, who);
+            let case = self.trimmed(self.lift_at(1.0, v, who), case);
+            self.push(Case { source: BACK, ..case });
         }
     }
 
@@ -365,6 +368,7 @@ impl Builder<'_> {
                 limit_at_m_s: limit_at(set, per_speed),
             };
             let case = self.flight(name, CaseKind::Gust, cap.map_or(raw, |c| raw.min(c)), v, who);
+            let case = self.trimmed(self.lift_at(1.0, v, who), case);
             self.push(Case { source: GUST, gust: Some(how), ..case });
         }
     }
@@ -378,10 +382,20 @@ impl Builder<'_> {
         let up = self.lift.control_up_rad * effect;
         let most = 0.5 * (up + down) * ROLL_GROWTH;
         let drop = 0.5 * (down - up);
+        // Moved by so much from where they trim the wing or from rest, whichever takes them further; the stop ends it.
+        let moved = |trim: f64, by: f64| {
+            if by.is_sign_negative() {
+                (trim.min(0.0) + by).max(by.min(-up))
+            } else {
+                (trim.max(0.0) + by).min(by.max(down))
+            }
+        };
         let case = self.flight(("dive_torsion", "no lift at VD"), CaseKind::Dive, 0.0, vd, heavy);
-        self.push(Case { source: DIVE, ..case });
+        let still = self.trimmed(0.0, case);
+        self.push(Case { source: DIVE, ..still.clone() });
         let case = self.flight(("dive_push", "no lift at VD, controls a third down"), CaseKind::Dive, 0.0, vd, heavy);
-        self.push(Case { control_sym_rad: DIVE_CONTROL * down, source: DIVE, ..case });
+        let control_sym_rad = moved(still.control_sym_rad, DIVE_CONTROL * down);
+        self.push(Case { control_sym_rad, trim: still.trim, source: DIVE, ..case });
         let n = 2.0 / 3.0 * set.n_positive;
         let table = [
             (("roll_va_down", "roll at VA, side with control down"), heavy.va, 1.0),
@@ -391,25 +405,30 @@ impl Builder<'_> {
         ];
         for (name, v, share) in table {
             let case = self.flight(name, CaseKind::Roll, n, v, heavy);
-            self.push(Case {
-                control_anti_rad: share * most,
-                control_sym_rad: share.abs() * drop,
-                source: ROLL,
-                ..case
-            });
+            let before = self.trimmed(case.cl, case);
+            let (control_anti_rad, together) = (share * most, share.abs() * drop);
+            // The side looked at begins at rest or in trim, whichever takes it further, and goes no further than its stop.
+            let control_sym_rad = if share > 0.0 {
+                (together + before.control_sym_rad.max(0.0)).min(together.max(down - control_anti_rad))
+            } else {
+                (together + before.control_sym_rad.min(0.0)).max(together.min(-up - control_anti_rad))
+            };
+            self.push(Case { control_anti_rad, control_sym_rad, source: ROLL, ..before });
         }
         // The controls of a wing that flies with a tail roll it only.
         if !self.design.aboard.tailless {
             return;
         }
+        let third_up = moved(still.control_sym_rad, -DIVE_CONTROL * up);
         let table = [
             (("pitch_va_down", "controls full down at VA, level flight"), 1.0, heavy.va, down),
             (("pitch_va_up", "controls full up at VA, level flight"), 1.0, heavy.va, -up),
-            (("pitch_vd_up", "no lift at VD, controls a third up"), 0.0, vd, -DIVE_CONTROL * up),
+            (("pitch_vd_up", "no lift at VD, controls a third up"), 0.0, vd, third_up),
         ];
         for (name, n, v, control_sym_rad) in table {
             let case = self.flight(name, CaseKind::Pitch, n, v, heavy);
-            self.push(Case { control_sym_rad, source: PITCH, ..case });
+            let before = self.trimmed(case.cl, case);
+            self.push(Case { control_sym_rad, source: PITCH, ..before });
         }
     }
 
@@ -424,6 +443,7 @@ impl Builder<'_> {
             cl: 0.0,
             control_anti_rad: 0.0,
             control_sym_rad: 0.0,
+            trim: None,
             support: Support::Root,
             tip_drag_n: 0.0,
             gust: None,

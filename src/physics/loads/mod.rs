@@ -3,6 +3,7 @@
 pub mod along;
 pub mod beam;
 pub mod case;
+pub mod case_keys;
 pub mod divergence;
 pub mod envelope;
 pub mod flexible;
@@ -11,5 +12,7 @@ pub mod lattice;
 pub mod lift;
 pub mod limits;
 pub mod proof;
+pub mod range;
 pub mod section;
 pub mod series;
+pub mod trim;

@@ -8,6 +8,10 @@ pub const HINGE_FACTOR: f64 = 0.7;
 /// The same where it loads the wing: the most of that range, so that what a control does to the structure is not told too small.
 pub const HINGE_FACTOR_MOST: f64 = 0.8;
 
+/// Angle beyond which the thin-aerofoil effect of a flap is not counted on, rad: plain flaps lose their flow by then
+/// (common practice, no source).
+pub const MOST_TURNED_RAD: f64 = 0.436_333;
+
 /// Lift and quarter-chord moment of a section per radian of plain flap, thin aerofoil: (dcl/ddelta, dcm/ddelta).
 ///
 /// `cos th = 2E - 1`; `dcl = 2 (pi - th + sin th)`, `dcm = -(1/2) sin th (1 - cos th)`, E flap chord over chord.

@@ -4,7 +4,7 @@ use std::f64::consts::{PI, TAU};
 
 use crate::physics::design::Control;
 use crate::physics::loads::envelope::pressure_pa;
-use crate::physics::loads::section::{lift_share_ahead, plain_flap};
+use crate::physics::loads::section::{MOST_TURNED_RAD, lift_share_ahead, plain_flap};
 use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, rib_bending, ribs};
 
@@ -98,10 +98,6 @@ pub fn reaction_share(hinges: f64) -> f64 {
 pub fn hinge_factor(hinges: f64) -> f64 {
     if hinges < 2.5 { 1.5 } else { 1.0 }
 }
-
-/// Angle beyond which the thin-aerofoil load of a flap is not used, rad: plain flaps lose their flow by then
-/// (common practice, no source).
-const MOST_TURNED_RAD: f64 = 0.436_333;
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     for k in &c.design.controls {

@@ -1,6 +1,7 @@
 //! What must hold for whole groups of modes: outside it their margins are not shown, whatever their formula would say.
 
 use crate::physics::loads::internal::Loads;
+use crate::physics::loads::range;
 use crate::physics::strength::{Context, Margin, Verdict};
 
 /// Modes that need a closed nose to carry torsion.
@@ -61,10 +62,41 @@ const LEAST_DEPTH_M: f64 = 0.012;
 /// Temperature up to which the loss of core properties is stated (`hot_core_share`), deg C.
 pub(crate) const HOTTEST_C: f64 = 55.0;
 
+/// Modes that no lift over the span goes into: palms lift the wing; divergence and roll control have strips of their own.
+const WITHOUT_LIFT: [&str; 3] = ["holds", "divergence", "control_reversal"];
+
+/// Where the lift is not known: why, and of each case whether it is flown.
+struct Unknown {
+    why: &'static str,
+    flown: Vec<bool>,
+}
+
+impl Unknown {
+    fn of(c: &Context) -> Option<Self> {
+        let why = range::beyond(c.design).first()?.why;
+        let flown: Vec<bool> = c.loads.cases.iter().map(|k| k.kind.in_flight() || k.cl != 0.0).collect();
+        flown.contains(&true).then_some(Self { why, flown })
+    }
+
+    /// What flight brings on is not known, and nothing holds that flight may bring on worse; what is short on the ground stays short.
+    fn mark(&self, mode: &str, margins: &mut [Margin]) {
+        if WITHOUT_LIFT.contains(&mode) {
+            return;
+        }
+        for m in margins {
+            let flown = m.case.is_none_or(|c| self.flown.get(c).copied().unwrap_or(true));
+            if m.verdict == Verdict::Holds || (flown && m.verdict == Verdict::Short) {
+                m.verdict = Verdict::NotShown(self.why);
+            }
+        }
+    }
+}
+
 /// What is so of a whole wing, worked out once for all modes.
 pub(super) struct Wing {
     sound: bool,
     hot: bool,
+    lift: Option<Unknown>,
     open: Vec<bool>,
     no_room: Vec<bool>,
     shallow: Vec<bool>,
@@ -96,6 +128,7 @@ impl Wing {
         let thin = |depth: f64| depth < LEAST_DEPTH_M;
         Self {
             sound: c.sound,
+            lift: Unknown::of(c),
             hot: c.design.service.upper_c.max(c.design.service.lower_c) > HOTTEST_C,
             open: sections().map(|s| s.gj_nm2 <= 0.0).collect(),
             // Both fibres together are the lever and half of each cap: more than twice the lever, and the caps overlap.
@@ -109,6 +142,9 @@ impl Wing {
 
     /// Where what a mode needs is missing its margins are not shown, never taken as holding or short.
     pub(super) fn mark(&self, mode: &str, margins: &mut [Margin]) {
+        if let Some(unknown) = &self.lift {
+            unknown.mark(mode, margins);
+        }
         let mut where_so = |modes: &[&str], so: &[bool], why: &'static str| {
             if !modes.contains(&mode) || !so.contains(&true) {
                 return;
