@@ -1,7 +1,7 @@
 //! What must be said of a design as its dials stand, before anything of it is computed.
 
 use crate::physics::design::{Design, Strip};
-use crate::physics::loads::range;
+use crate::physics::loads::lift_range;
 
 /// Its warnings, worked out anew at every evaluation: a dial may bring one on.
 pub fn of(d: &Design) -> Vec<String> {
@@ -9,7 +9,7 @@ pub fn of(d: &Design) -> Vec<String> {
     if d.limits.is_none() {
         out.push("no set of limits is chosen: flight loads are not computed".to_owned());
     }
-    let lift = range::beyond(d);
+    let lift = lift_range::beyond(d);
     if !lift.is_empty() {
         let said: Vec<&str> = lift.iter().map(|b| b.said.as_str()).collect();
         out.push(format!(

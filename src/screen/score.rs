@@ -2,7 +2,7 @@
 
 use crate::physics::design::{Design, Targets};
 use crate::physics::evaluation::{Evaluation, WingVerdict};
-use crate::physics::loads::range;
+use crate::physics::loads::lift_range;
 use crate::report::text::margin_title;
 use crate::screen::app::App;
 
@@ -130,7 +130,7 @@ fn strength(design: &Design, e: &Evaluation) -> Score {
     let named = s.verdict == WingVerdict::Short;
     let mut more = least.filter(|_| !named).map_or(String::new(), |m| format!("least {}", margin_title(design, m)));
     if !s.not_shown.is_empty() {
-        let why = range::beyond(design).first().map_or(String::new(), |b| format!(": {}", b.short));
+        let why = lift_range::beyond(design).first().map_or(String::new(), |b| format!(": {}", b.short));
         more = joined(&[&more, &format!("{} not shown{why}", s.not_shown.len())]);
     }
     if s.cases_off > 0 {

@@ -3,7 +3,7 @@
 use std::f64::consts::TAU;
 
 use thistledown::physics::loads::lattice::{Lattice, STRIPS, TIP_INSET};
-use thistledown::physics::loads::range::beyond;
+use thistledown::physics::loads::lift_range::beyond;
 
 /// Aspect ratio, taper, sweep of the quarter chord in degrees; slope per rad, semispan centroid, aerodynamic centre behind the quarter
 /// chord of the mean chord in mean chords.

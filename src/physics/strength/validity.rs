@@ -1,7 +1,7 @@
 //! What must hold for whole groups of modes: outside it their margins are not shown, whatever their formula would say.
 
 use crate::physics::loads::internal::Loads;
-use crate::physics::loads::range;
+use crate::physics::loads::lift_range;
 use crate::physics::strength::{Context, Margin, Verdict};
 
 /// Modes that need a closed nose to carry torsion.
@@ -73,7 +73,7 @@ struct Unknown {
 
 impl Unknown {
     fn of(c: &Context) -> Option<Self> {
-        let why = range::beyond(c.design).first()?.why;
+        let why = lift_range::beyond(c.design).first()?.why;
         let flown: Vec<bool> = c.loads.cases.iter().map(|k| k.kind.in_flight() || k.cl != 0.0).collect();
         flown.contains(&true).then_some(Self { why, flown })
     }
