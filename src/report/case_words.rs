@@ -53,6 +53,12 @@ pub fn about(c: &Case) -> About {
             assumed: if c.trim.is_some() { "the controls trim it there" } else { "none but the dive speed you state" },
             edit: "limits.dive_speed_m_s",
         },
+        CaseKind::Roll if c.key.ends_with("_idle") => About {
+            formula: "n = 0, CL = 0; V = VA with full travel; mean of both sides opposed, half their difference together",
+            comes_about: "a roll in a push-over, as part 25 asks; no lift turns the wing against its control",
+            assumed: "no roll has begun; heaviest pilot; effect of a hinged control 0.8 of thin-aerofoil theory",
+            edit: "limits.n_positive, limits.dive_speed_m_s, aboard.heaviest_pilot_kg, layout.control.N.up_deg, layout.control.N.down_deg",
+        },
         CaseKind::Roll => About {
             formula: "n = 2/3 n positive; V = VA with full travel, VD with a third; mean of both sides opposed, half their difference together",
             comes_about: LIFT,
@@ -166,6 +172,12 @@ fn ground(key: &str) -> About {
             "half a wing, its mass times n; no air",
             "half the bump factor upward; without two rests two bars about 0.4 of the half span",
             "service.bump_factor, care.rest.N.at",
+        ),
+        "rack_air_down" => (
+            "n = 1; V = service.rack_speed_m_s, CL = -0.3, lift q S CL",
+            "half a wing laid flat and turned over, pressed down by the air beside its mass",
+            "CL 0.3 as for the air load upward; without two rests two bars about 0.4 of the half span",
+            "service.rack_speed_m_s, care.rest.N.at",
         ),
         "rack_air" => (
             "n = 1; V = service.rack_speed_m_s, CL = 0.3, lift q S CL",

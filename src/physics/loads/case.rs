@@ -124,7 +124,7 @@ pub const ROUGH_AIR: &str = "V = min(n+ - 1, 1 - n-) / ((k/2) rho U a S / (m g))
 pub const ROUGH_AIR_SOURCE: &str =
     "CS 22.341 solved for the speed at which the gust brings the limit; alleviation k after NACA TN 2964";
 const DIVE: &str = "low load factor at the dive speed: section moment at the highest pressure";
-const ROLL: &str = "two thirds of the positive load factor with full control at VA, a third of it at VD (after 14 CFR 25.349, second-hand); no roll rate, +3 % for the single row, 0.8 of the thin-aerofoil effect of a control";
+const ROLL: &str = "two thirds of the positive load factor, and none at VA, with full control at VA, a third of it at VD (after 14 CFR 25.349, second-hand); no roll rate, +3 % for the single row, 0.8 of the thin-aerofoil effect of a control";
 const PITCH: &str = "sudden movement of the pitch control to either stop at VA (14 CFR 23.423(a), read; written for horizontal surfaces), lift still of level flight; a third up at VD, no lift, beside the same down";
 const ONE_END: &str = "statics: simply supported at the tips, with what is fixed at the centre: M = W L/8 of an even wing and P L/4 of a mass there; the ground holds no torque, hands no more than they can (386 and 400 N by abstracts of 1980 and 2004); factor 2 is an assumption";
 /// Pull-ups and push-overs of a wing that its own controls turn: the lift is still there when they are back.
@@ -397,13 +397,16 @@ impl Builder<'_> {
         let control_sym_rad = moved(still.control_sym_rad, DIVE_CONTROL * down);
         self.push(Case { control_sym_rad, trim: still.trim, source: DIVE, ..case });
         let n = 2.0 / 3.0 * set.n_positive;
+        // Lift turns the wing against a control that goes down: without it the control twists the spar most.
         let table = [
-            (("roll_va_down", "roll at VA, side with control down"), heavy.va, 1.0),
-            (("roll_va_up", "roll at VA, side with control up"), heavy.va, -1.0),
-            (("roll_vd_down", "roll at VD, a third of the control down"), vd, DIVE_CONTROL),
-            (("roll_vd_up", "roll at VD, a third of the control up"), vd, -DIVE_CONTROL),
+            (("roll_va_down", "roll at VA, side with control down"), n, heavy.va, 1.0),
+            (("roll_va_up", "roll at VA, side with control up"), n, heavy.va, -1.0),
+            (("roll_vd_down", "roll at VD, a third of the control down"), n, vd, DIVE_CONTROL),
+            (("roll_vd_up", "roll at VD, a third of the control up"), n, vd, -DIVE_CONTROL),
+            (("roll_va_down_idle", "roll at VA without lift, control down"), 0.0, heavy.va, 1.0),
+            (("roll_va_up_idle", "roll at VA without lift, control up"), 0.0, heavy.va, -1.0),
         ];
-        for (name, v, share) in table {
+        for (name, n, v, share) in table {
             let case = self.flight(name, CaseKind::Roll, n, v, heavy);
             let before = self.trimmed(case.cl, case);
             let (control_anti_rad, together) = (share * most, share.abs() * drop);
@@ -509,14 +512,19 @@ impl Builder<'_> {
         self.push(Case { support, ..down });
         let up = Self::on_ground(("rack_bump_up", "on the rack, bump up"), CaseKind::Rack, -0.5 * service.bump_factor);
         self.push(Case { support, source: "half the bump factor upward, strapped to the bars; assumption", ..up });
-        let air = Self::on_ground(("rack_air", "on the rack, air load"), CaseKind::Rack, 1.0);
-        self.push(Case {
-            support,
-            speed_m_s: service.rack_speed_m_s,
-            cl: RACK_CL,
-            source: "q S CL of a half wing laid flat, CL 0.3 an assumption",
-            ..air
-        });
+        for (name, cl) in [
+            (("rack_air", "on the rack, air load"), RACK_CL),
+            (("rack_air_down", "on the rack, air load, turned over"), -RACK_CL),
+        ] {
+            let air = Self::on_ground(name, CaseKind::Rack, 1.0);
+            self.push(Case {
+                support,
+                speed_m_s: service.rack_speed_m_s,
+                cl,
+                source: "q S CL of a half wing laid flat, CL 0.3 an assumption; turned over it is pressed down",
+                ..air
+            });
+        }
     }
 
     /// The bars of the rack: the outermost and innermost rest, or two bars about the middle of the half wing's mass.

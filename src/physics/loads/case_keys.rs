@@ -32,6 +32,8 @@ pub const KEYS: &[&str] = &[
     "roll_va_up",
     "roll_vd_down",
     "roll_vd_up",
+    "roll_va_down_idle",
+    "roll_va_up_idle",
     "pitch_va_down",
     "pitch_va_up",
     "pitch_vd_up",
@@ -45,6 +47,7 @@ pub const KEYS: &[&str] = &[
     "rack_bump_down",
     "rack_bump_up",
     "rack_air",
+    "rack_air_down",
 ];
 
 /// Keys of those that are built for tailless wings alone: their own controls turn and trim them.

@@ -109,7 +109,7 @@ impl Mass {
 
     /// What it presses down with in a case: weight that helps is taken light, weight that hurts heavy.
     fn down(&self, c: &Case) -> f64 {
-        c.n * GRAVITY_M_S2 * if c.kind.in_flight() || c.cl != 0.0 { self.light } else { self.heavy }
+        c.n * GRAVITY_M_S2 * if c.kind.in_flight() || c.cl > 0.0 { self.light } else { self.heavy }
     }
 }
 
