@@ -93,10 +93,12 @@ impl Wing {
                 3 => d.care.holds.truncate(d.care.holds.len() / 2),
                 _ => d.care.rests.truncate(d.care.rests.len() / 2),
             },
-            15 => match how % 3 {
+            15 => match how % 4 {
                 0 => d.spar.bond_width_m *= 1.0 + f64::from(which % 5) / 10.0,
                 1 => d.targets.budget_percentile = 0.5 + f64::from(which % 5) / 11.0,
-                _ => d.rates.growth = f64::from(which % 5) / 10.0,
+                2 => d.rates.growth = f64::from(which % 5) / 10.0,
+                // With and without a tail.
+                _ => (d.aboard.tailless, d.aboard.cg_mac) = (!d.aboard.tailless, 0.1 + f64::from(which % 5) / 20.0),
             },
             9 => self.assumed = Assumptions::draw(u64::from(how % 5)),
             10 => {

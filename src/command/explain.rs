@@ -53,6 +53,10 @@ const TERMS: &[(&str, &str)] = &[
         "Outside a formula's range, a property missing, or not computed. It never counts as holding; a scenario may accept a mode by name with a reason, which every report repeats.",
     ),
     (
+        "trim",
+        "A tailless wing (aboard.tailless) is balanced by its own controls, all together: effective angle d = d0 + d1 CL with no moment about the centre of gravity (aboard.cg_mac). The stall, least sink and best glide are flown so, and every load case of flight: pull-ups and push-overs trimmed at their lift, and again with the controls back where they trim level flight (pull_back, push_back); gusts find them there and leave them. What the stops do not let it trim is flown at the stop and warned of; beyond 25 degrees no travel counts. With a tail nothing is trimmed.",
+    ),
+    (
         "lift_range",
         "Where the lift over the span is known: sweep of the quarter chord up to 30 degrees forward or aft, aspect ratio 5 to 30, taper 0.15 to 1, dihedral up to 5 degrees. There one row of vortices was held to many rows (slope within 1 %, centroid within 0.9 %, to 40 degrees of sweep); further swept, what controls and sections do is not known. Beyond, every margin that flight may bring on is not shown; what is short on the ground stays short. Divergence and roll control have ranges of their own.",
     ),

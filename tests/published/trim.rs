@@ -154,6 +154,7 @@ fn the_corner_of_a_trimmed_wing_is_its_trimmed_stall() {
     let n: f64 = 4.0;
     near(at(&e.loads, "pull_va_heavy").0.speed_m_s, e.flight.stall_m_s * n.sqrt(), 1e-9);
     near(e.loads.manoeuvre_speed_m_s, e.flight.stall_m_s * n.sqrt(), 1e-9);
+    near(e.loads.stall_1g_m_s, e.flight.stall_m_s, 1e-9);
     let push = at(&e.loads, "push_va_heavy").0;
     // By hand: at either end of the range in trim one section lies at its limit, and none beyond.
     let trim = Trim::of(&d, &e.lift).unwrap();

@@ -178,7 +178,7 @@ struct Builder<'a> {
 /// Unchecked: no outside check runs it by itself.
 pub fn speeds(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64) -> Speeds {
     let usual = wing_kg + design.hung_mass_kg(design.aboard.pilot_kg);
-    let stall_1g_m_s = speed_for_lift_m_s(1.0, usual, layout.area_m2, lift.cl_max);
+    let stall_1g_m_s = speed_for_lift_m_s(1.0, usual, layout.area_m2, corner_cl(design, lift).0);
     let Some(set) = &design.limits else {
         return Speeds { stall_1g_m_s, ..Speeds::default() };
     };
