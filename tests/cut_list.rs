@@ -4,7 +4,7 @@ use std::path::Path;
 
 use crossterm::event::KeyCode;
 use thistledown::physics::assumptions::Assumptions;
-use thistledown::physics::design::{CapMaterial, Design};
+use thistledown::physics::design::{CapMaterial, Design, Layers};
 use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::mass::tally::Heading;
 use thistledown::physics::workshop::cuts::{self, CutList};
@@ -41,22 +41,59 @@ fn cut(d: &Design) -> (Evaluation, CutList) {
 #[test]
 fn what_is_cut_and_taken_for_a_part_is_what_the_parts_list_says_of_it() {
     for (name, d) in shipped() {
-        let (e, list) = cut(&d);
-        let (drawn, f) = (as_drawn(&d, &e), forecast::of(&d, &e));
-        let sheets = part_sheets::of(&d, &e, &list, &f);
-        for s in &sheets {
-            let made = made_up_kg(&list, &s.row.piece);
-            let words = s.row.piece.words();
-            assert!((made - s.drawn_kg).abs() < 1e-6, "{name}, {words}: {made} kg made up, {} drawn", s.drawn_kg);
-        }
-        // Nothing is cut for a part that is not there, and nothing of the list is left out.
-        let whole: f64 = sheets.iter().map(|s| s.drawn_kg).sum();
-        assert!((whole - drawn.drawn_kg).abs() < 1e-6, "{name}: {whole} for {}", drawn.drawn_kg);
-        let laps: f64 = list.cuts.iter().map(|c| c.lap[1] + c.lap[2]).sum();
-        let cuts: f64 = list.cuts.iter().map(|c| c.net_kg + c.resin_kg).sum::<f64>() + laps;
-        let uses: f64 = list.uses.iter().map(|u| u.kg).sum();
-        assert!((cuts + uses - drawn.drawn_kg).abs() < 1e-6, "{name}: {} for {}", cuts + uses, drawn.drawn_kg);
+        adds_up(&name, &d);
     }
+}
+
+/// The cut list of a wing, held to its parts list.
+fn adds_up(name: &str, d: &Design) -> (Evaluation, CutList) {
+    let (e, list) = cut(d);
+    let (drawn, f) = (as_drawn(d, &e), forecast::of(d, &e));
+    let sheets = part_sheets::of(d, &e, &list, &f);
+    for s in &sheets {
+        let made = made_up_kg(&list, &s.row.piece);
+        let words = s.row.piece.words();
+        assert!((made - s.drawn_kg).abs() < 1e-6, "{name}, {words}: {made} kg made up, {} drawn", s.drawn_kg);
+    }
+    // Nothing is cut for a part that is not there, and nothing of the list is left out.
+    let whole: f64 = sheets.iter().map(|s| s.drawn_kg).sum();
+    assert!((whole - drawn.drawn_kg).abs() < 1e-6, "{name}: {whole} for {}", drawn.drawn_kg);
+    let laps: f64 = list.cuts.iter().map(|c| c.lap[1] + c.lap[2]).sum();
+    let cuts: f64 = list.cuts.iter().map(|c| c.net_kg + c.resin_kg).sum::<f64>() + laps;
+    let uses: f64 = list.uses.iter().map(|u| u.kg).sum();
+    assert!((cuts + uses - drawn.drawn_kg).abs() < 1e-6, "{name}: {} for {}", cuts + uses, drawn.drawn_kg);
+    (e, list)
+}
+
+/// A layer that does not begin at the inner end of its piece says on which bays it lies, and weighs what it weighs there.
+#[test]
+fn layers_that_begin_outboard_say_where_they_lie() {
+    let mut d = shipped().into_iter().find(|s| s.0 == "marram-mixed").unwrap().1;
+    d.spar.upper.layers = Layers::Fixed(vec![(0.5, 12), (0.8, 8), (1.0, 10)]);
+    d.spar.web_layers = Layers::Fixed(vec![(0.7, 0), (0.9, 2), (1.0, 0)]);
+    let (e, list) = adds_up("layers at the tip", &d);
+    let bays = |from: f64, to: f64| {
+        let all = e.layout.bays.iter().enumerate().filter(|(_, b)| (from..to).contains(&b.mid.eta));
+        let all: Vec<usize> = all.map(|(i, _)| i + 1).collect();
+        format!("bays {}-{}", all[0], all[all.len() - 1])
+    };
+    let length_m = |name: &str| {
+        let of = list.cuts.iter().filter(|c| c.name.starts_with(name));
+        let found: Vec<f64> = of.map(|c| c.net_m2 / f64::from(c.count)).collect();
+        assert!(!found.is_empty(), "no {name} in {:?}", list.cuts.iter().map(|c| &c.name).collect::<Vec<_>>());
+        found
+    };
+    assert_eq!(length_m("upper cap: layers 1-8").len(), 1);
+    // Layers 9 and 10 lie on the inner half and again at the tip, 11 and 12 on the inner half alone.
+    let tip = format!("upper cap: layers 9-10 {}", bays(0.8, 1.0));
+    assert!(length_m(&tip)[0] < 0.3 * length_m("upper cap: layers 1-8")[0]);
+    assert_eq!(length_m("upper cap: layers 9-10").len(), 2);
+    assert_eq!(length_m("upper cap: layers 11-12").len(), 1);
+    for extra in ["front, extra 1", "front, extra 2", "rear, extra 1"] {
+        assert!(list.cuts.iter().any(|c| c.name.contains(&format!("{extra} {}", bays(0.7, 0.9)))), "{extra}");
+    }
+    let said = report::text::assessment(&d, &e);
+    assert!(said.contains("web plies more on each face, root to tip: 0 0"), "{said}");
 }
 
 /// What the parts list counts for the laps of plies by its rule is what the blanks have, and somewhat more: each panel ends with a length

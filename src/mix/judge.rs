@@ -13,7 +13,7 @@ use crate::physics::evaluation::Structure;
 use crate::physics::mass::seams::glue_kg_m;
 use crate::physics::mass::skins::rigid;
 use crate::physics::mass::tally::{self, Heading, Part as Line, Weight};
-use crate::physics::strength::{self, Context, Margin, ON_ZONES, OfLoads, sizing};
+use crate::physics::strength::{self, Context, Margin, ON_ZONES, OfLoads, sizer, sizing};
 use crate::physics::wing::layout::{Layout, Zone};
 use crate::physics::work;
 
@@ -220,7 +220,7 @@ impl Bench<'_> {
         let all: Vec<usize> = (0..layout.bays.len()).collect();
         layup::put(&mut design, Place::Web, &all, &vec![c; all.len()], &g.edges);
         let least = sizing::least(&design, layout);
-        let size = sizing::size(&design, layout, &g.skins, &self.base.loads, &least);
+        let size = sizer::size(&design, layout, &g.skins, &self.base.loads, &least);
         let sections = sizing::sections(&design, layout, &g.skins, &size);
         let context = Context::under(
             &design,

@@ -150,6 +150,9 @@ fn strength(out: &mut String, design: &Design, e: &Evaluation) {
     let words = |v: &[u32]| v.iter().map(u32::to_string).collect::<Vec<_>>().join(" ");
     let _ =
         writeln!(out, "  cap layers root to tip: upper {} | lower {}", words(&e.sizing.upper), words(&e.sizing.lower));
+    if e.sizing.web.iter().any(|n| *n > 0) {
+        let _ = writeln!(out, "  web plies more on each face, root to tip: {}", words(&e.sizing.web));
+    }
     if let Some(steps) = super::nose_steps::words(design, e) {
         let _ = writeln!(out, "  {steps}");
     }

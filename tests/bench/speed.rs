@@ -19,7 +19,7 @@ use thistledown::physics::flight::speeds;
 use thistledown::physics::laminate::construction;
 use thistledown::physics::loads::{internal, lift};
 use thistledown::physics::mass::tally;
-use thistledown::physics::strength::{self, Context, sizing};
+use thistledown::physics::strength::{self, Context, sizer, sizing};
 use thistledown::physics::wing::layout;
 use thistledown::scenario;
 use thistledown::search::wing::Wing;
@@ -115,7 +115,7 @@ fn main() {
     us("loads, each pass", median_us(|| internal::loads(&design, &e.layout, &e.lift, &e.weight)));
     us(
         "sizing, each pass",
-        median_us(|| sizing::size(&design, &e.layout, &e.skins, &e.loads, &sizing::least(&design, &e.layout))),
+        median_us(|| sizer::size(&design, &e.layout, &e.skins, &e.loads, &sizing::least(&design, &e.layout))),
     );
     us("sections", median_us(|| sizing::sections(&design, &e.layout, &e.skins, &e.sizing)));
     us("bending", median_us(|| sizing::bend(&e.layout, &e.sections, &e.loads)));

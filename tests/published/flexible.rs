@@ -5,7 +5,8 @@ use thistledown::physics::design::Design;
 use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::loads::flexible::{Axis, given_back};
 use thistledown::physics::loads::internal::{loads, loads_bending};
-use thistledown::physics::strength::sizing::{Section, size};
+use thistledown::physics::strength::sizer::size;
+use thistledown::physics::strength::sizing::Section;
 use thistledown::physics::wing::layout::lay_out;
 use thistledown::scenario;
 

@@ -10,8 +10,10 @@ use thistledown::physics::evaluation::{Evaluation, evaluate};
 use thistledown::physics::laminate::construction::Stiffness;
 use thistledown::physics::loads::internal::{CaseLoads, List, Lists, Loads};
 use thistledown::physics::mass::spar::cap_layers;
+use thistledown::physics::strength::cap_ply_end::held_n_m;
 use thistledown::physics::strength::panel::{Panel, compression, mode_resistance};
-use thistledown::physics::strength::sizing::{Section, bend, clear_depth_m, least, size};
+use thistledown::physics::strength::sizer::size;
+use thistledown::physics::strength::sizing::{Section, bend, clear_depth_m, least};
 use thistledown::physics::strength::{Context, MODES, Margin, Verdict, margins};
 
 fn done(d: &Design) -> Evaluation {
@@ -69,6 +71,74 @@ fn a_web_gets_one_ply_more_where_its_flow_passes_what_it_takes() {
     for (v, t) in [(v, t), (-v, t), (v, -t)] {
         assert_eq!((plies(0.999 * v, 0.999 * t), plies(1.001 * v, 1.001 * t)), (1, 2));
     }
+}
+
+/// The loads of one case on some bays, alike on all of them, and nothing elsewhere.
+fn on_bays(e: &Evaluation, bays: std::ops::Range<usize>, moment_nm: f64, torque_nm: f64) -> Loads {
+    let over = |load: f64| -> Vec<f64> {
+        (0..=e.layout.bays.len()).map(|i| if bays.contains(&i) { load } else { 0.0 }).collect()
+    };
+    let lists = Lists { moment_nm: &over(moment_nm), torque_nm: &over(torque_nm), ..Lists::default() };
+    Loads { loads: vec![CaseLoads::of(e.loads.loads[0].case, lists)], ..e.loads.clone() }
+}
+
+#[test]
+fn layers_lie_where_loads_ask_for_them() {
+    // Bredt and Batho, beam theory (any text): a torque or a moment on some bays asks for layers on those alone. A ply of the web lies
+    // over them, a cap layer from there to the nearer end of a plank of even caps.
+    let mut d = plank();
+    d.spar.web_layers = Layers::Sized { least: 0, most: 20 };
+    for cap in [&mut d.spar.upper, &mut d.spar.lower] {
+        cap.layers = Layers::Sized { least: 3, most: 60 };
+        cap.width_tip_m = cap.width_root_m;
+    }
+    let e = done(&d);
+    let bays = e.layout.bays.len();
+    assert_eq!(bays, 16);
+    let sized = |on: std::ops::Range<usize>, moment: f64, torque: f64| {
+        size(&d, &e.layout, &e.skins, &on_bays(&e, on, moment, torque), &least(&d, &e.layout))
+    };
+    let lies = |n: &[u32], least: u32| -> Vec<usize> { (0..bays).filter(|b| n[*b] > least).collect() };
+    let torque = 6000.0;
+    for on in [4..7, 12..16, 0..3] {
+        let n = sized(on.clone(), 0.0, torque);
+        assert_eq!(lies(&n.web, 0), on.collect::<Vec<_>>(), "{n:?}");
+        assert!(n.upper.iter().chain(&n.lower).all(|n| *n == 3));
+    }
+    // A tip bay alone begins a rib further in; one bay between is not left out.
+    assert_eq!(lies(&sized(15..16, 0.0, torque).web, 0), [14, 15]);
+    let moment = -6000.0;
+    for (on, want) in [(12..16, 12..16), (15..16, 14..16), (9..12, 9..16), (5..8, 0..8), (0..2, 0..2)] {
+        let n = sized(on, moment, 0.0);
+        for cap in [&n.upper, &n.lower] {
+            assert_eq!(lies(cap, 3), want.clone().collect::<Vec<_>>(), "{n:?}");
+        }
+        // As many as a wing that bears it all along, bay for bay, and no more.
+        let all = sized(0..16, moment, 0.0);
+        assert!(want.clone().all(|b| (n.upper[b], n.lower[b]) == (all.upper[b], all.lower[b])), "{n:?} {all:?}");
+    }
+    // Sized again with the same loads nothing is added.
+    let loads = on_bays(&e, 12..16, moment, torque);
+    let once = size(&d, &e.layout, &e.skins, &loads, &least(&d, &e.layout));
+    assert_eq!(size(&d, &e.layout, &e.skins, &loads, &once), once);
+}
+
+#[test]
+fn a_cap_layer_from_the_tip_ends_at_its_inner_rib() {
+    // By hand: M over lever and width at the rib, against the end of one layer on those that go on inward of it.
+    let mut d = plank();
+    d.spar.upper.layers = Layers::Fixed(vec![(0.5, 10), (1.0, 12)]);
+    let e = done(&d);
+    let ends: Vec<&Margin> = of(&e, "cap_ply_end");
+    assert_eq!(ends.iter().map(|m| m.bay).collect::<Vec<_>>(), [Some(7)]);
+    let upper = cap_layers(&d, &Assumptions::default()).upper;
+    let one = upper.modulus_pa * upper.thickness_m;
+    near(ends[0].allowable, held_n_m(10.0 * one, one, d.spar.ply_end_j_m2), 1e-9);
+    let most = e.loads.loads.iter().map(|l| l.moment_nm()[8]).fold(0.0, |m: f64, v| m.max(v.abs()));
+    let width = f64::midpoint(d.spar.upper.width_root_m, d.spar.upper.width_tip_m);
+    let factor = d.limits.as_ref().map(|l| l.safety_factor * l.extra_factor).unwrap();
+    near(ends[0].applied, factor * most / e.sections[8].cap_lever_m / width, 1e-9);
+    assert!(matches!(ends[0].verdict, Verdict::Holds | Verdict::Short), "{:?}", ends[0].verdict);
 }
 
 #[test]

@@ -10,7 +10,7 @@ use crate::physics::strength::{Context, Margin, Mode, Verdict, caps, inputs, mar
 pub const MODE: Mode = Mode {
     key: "cap_ply_end",
     title: "peel at cap ply ends",
-    formula: "cap force per width where a layer ends against sqrt(2 Gc / (1/(E t) - 1/(E (t + one layer)))), t left outboard",
+    formula: "cap force per width where a layer ends against sqrt(2 Gc / (1/(E t) - 1/(E (t + one layer)))), t what goes on",
     source: "energy released by an end in a member of two stiffnesses, derived; the form of the cracked lap shear specimen (Brussat, from memory); Gc a third of 1387 J/m2, vacuum-bagged carbon and epoxy in end-notched flexure (Universitaet der Bundeswehr Muenchen, abstract)",
     mark: Mark::Computed,
     valid: "square ends one at a time, 20 mm apart in cloth and 50 mm in pultruded strips: where a bay has no room for that, where nothing of the cap goes on, and in wood it is not shown; no ply end of a described cap could be read",
@@ -60,9 +60,11 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     let both: [(&Cap, &CapLayer, &[u32]); 2] =
         [(&spar.upper, &layers.upper, &c.sizing.upper), (&spar.lower, &layers.lower, &c.sizing.lower)];
     for (cap, layer, count) in both {
-        for (bay, pair) in count.windows(2).enumerate().filter(|(_, p)| p[0] > p[1]) {
+        // Layers from the root end before the rib between two bays, those from the tip behind it.
+        for (bay, pair) in count.windows(2).enumerate().filter(|(_, p)| p[0] != p[1]) {
             let next = bay + 1;
             let (Some(s), Some(b)) = (c.sections.get(next), c.layout.bays.get(next)) else { continue };
+            let (left, ended) = (pair[0].min(pair[1]), pair[0].abs_diff(pair[1]));
             let [up, down] = caps::moments(c, next);
             let m = if up.0 >= -down.0 { up } else { down };
             let width = cap_width_m(cap, b.inner.eta).max(1e-6);
@@ -71,19 +73,21 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             let mut worked = margin(
                 MODE.key,
                 (Some(bay), None, Some(m.1)),
-                (force, held_n_m(one * f64::from(pair[1]), one, spar.ply_end_j_m2), "N/m"),
+                (force, held_n_m(one * f64::from(left), one, spar.ply_end_j_m2), "N/m"),
                 inputs![
                     ("M limit", m.0, "N m"),
                     ("cap lever", s.cap_lever_m, "m"),
                     ("width", width, "m"),
                     ("E t of a layer", one, "N/m"),
-                    ("layers left", f64::from(pair[1]), ""),
-                    ("layers ended", f64::from(pair[0] - pair[1]), ""),
+                    ("layers left", f64::from(left), ""),
+                    ("layers ended", f64::from(ended), ""),
                     ("Gc", spar.ply_end_j_m2, "J/m2"),
                     ("factor", c.ultimate(), ""),
                 ],
             );
-            if let Some(why) = outside(cap, pair[1], pair[0] - pair[1], b.length_m) {
+            let room_m =
+                if pair[0] > pair[1] { b.length_m } else { c.layout.bays.get(bay).map_or(0.0, |b| b.length_m) };
+            if let Some(why) = outside(cap, left, ended, room_m) {
                 worked.verdict = Verdict::NotShown(why);
             }
             out.push(worked);

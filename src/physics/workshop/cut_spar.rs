@@ -56,6 +56,11 @@ fn where_is(bench: &Bench, bays: &[usize]) -> String {
     bays.first().zip(bays.last()).map_or(String::new(), |(f, l)| bays_words(bench.e, *f, *l))
 }
 
+/// Where a run lies in its piece, in words: nothing where it begins with it, for its length says the rest.
+fn begins(bench: &Bench, piece: &[usize], run: &[usize]) -> String {
+    if run.first() == piece.first() { String::new() } else { where_is(bench, run) }
+}
+
 fn length_m(b: &Bay) -> f64 {
     b.length_m / b.mid.spar_cos()
 }
@@ -109,6 +114,7 @@ fn layers(bench: &mut Bench, (is_upper, cap): (bool, &Cap), bays: &[usize]) {
                 false,
             );
             let numbers = if last > layer { format!("layers {layer}-{last}") } else { format!("layer {layer}") };
+            let numbers = numbers + &begins(bench, bays, &run);
             let wet = matches!(cap.material, CapMaterial::Plies(_));
             let panel = Panel {
                 part: &part,
@@ -253,7 +259,8 @@ fn web(bench: &mut Bench, band: &WebBand, bays: &[usize], name: &str) {
             let panel = Panel { outline: &flat, lapped: &flat, net_m2, ..whole };
             for (face, plies) in [("front", &made.outer), ("rear", &made.inner)] {
                 if let Some(ply) = plies.first() {
-                    bench.plies(&panel, (&format!("{face}, extra {k}"), 1), ply, 1.0);
+                    let at = begins(bench, bays, &run);
+                    bench.plies(&panel, (&format!("{face}, extra {k}{at}"), 1), ply, 1.0);
                 }
             }
         }
