@@ -197,6 +197,12 @@ fn controls_that_stop_before_they_trim_say_so() {
     let trim = more.cases[0].trim.unwrap().trim;
     near(trim.down_rad / lift.control_effect, 25_f64.to_radians(), 1e-5);
     assert!(trim.travel_words(&lift, 1.0).starts_with("25 deg counts"));
+    // Statics: controls that move together end where the first of them stops.
+    let mut two = d.clone();
+    two.controls.push(two.controls[0].clone());
+    (two.controls[1].from_eta, two.controls[1].to_eta, two.controls[1].up_rad) = (0.3, 0.5, 2_f64.to_radians());
+    let (_, lift_of_two, of_two) = of_air(&two);
+    near(of_two.cases[0].trim.unwrap().trim.up_rad / lift_of_two.control_effect, 2_f64.to_radians(), 1e-12);
     let (c, k) = at(&l, "pull_vd_heavy");
     let t = c.trim.unwrap();
     assert!(t.at_stop && t.asked_rad < t.flown_rad);

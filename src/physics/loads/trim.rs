@@ -1,7 +1,7 @@
 //! Trim of a tailless wing: its own controls balance it, in level flight and in every manoeuvre, and the lift it has left before a
 //! section stalls.
 
-use crate::physics::design::Design;
+use crate::physics::design::{Control, Design};
 use crate::physics::loads::case::Case;
 use crate::physics::loads::lift::LiftBasis;
 use crate::physics::loads::section::MOST_TURNED_RAD;
@@ -75,8 +75,10 @@ impl Trim {
     /// Of a tailless wing whose controls can balance it; none with a tail.
     pub fn of(design: &Design, lift: &LiftBasis) -> Option<Self> {
         let line = design.aboard.tailless.then(|| elevon_line(lift, design.aboard.cg_mac))??;
-        let counted = |rad: f64| rad.min(MOST_TURNED_RAD) * lift.control_effect;
-        let [up_rad, down_rad] = [lift.control_up_rad, lift.control_down_rad].map(counted);
+        // All move together, so the one with the least travel ends it.
+        let least = |travel: fn(&Control) -> f64| design.controls.iter().map(travel).fold(MOST_TURNED_RAD, f64::min);
+        let travels: [fn(&Control) -> f64; 2] = [|c| c.up_rad.abs(), |c| c.down_rad.abs()];
+        let [up_rad, down_rad] = travels.map(|t| least(t) * lift.control_effect);
         Some(Self { line, up_rad, down_rad })
     }
 
@@ -95,10 +97,12 @@ impl Trim {
 
     /// The travel on the side of an effective angle, in words: what is there, or what counts of it.
     pub fn travel_words(&self, lift: &LiftBasis, asked_rad: f64) -> String {
-        let up = asked_rad < 0.0;
-        let (counted, there) =
-            if up { (self.up_rad, lift.control_up_rad) } else { (self.down_rad, lift.control_down_rad) };
-        let beyond = if there > MOST_TURNED_RAD { "counts, beyond it the flow parts" } else { "is there" };
+        let counted = if asked_rad < 0.0 { self.up_rad } else { self.down_rad };
+        let beyond = if counted > 0.999 * MOST_TURNED_RAD * lift.control_effect {
+            "counts, beyond it the flow parts"
+        } else {
+            "is there"
+        };
         format!("{:.0} deg {beyond}", (counted / lift.control_effect.max(1e-9)).to_degrees())
     }
 
