@@ -165,7 +165,7 @@ fn fill_around(
         wanted.par_iter().zip(&mut kept).map(|((g, c), kept)| bench.judge(*g, *c, kept)).collect();
     let repair_cap_h = repair_limit_h(&ground.drawn).unwrap_or(f64::INFINITY);
     // What no choice changes: all of the wing, less what each chain decides.
-    let work = work::estimate(&ground.drawn, &base.layout, &ground.skins, &base.weight);
+    let work = work::estimate((&ground.drawn, &base.layout, &ground.skins), &base.weight, &base.sizing);
     let mut fixed = Value { kg: base.weight.expected_kg, hours: work.hours, cost: work.cost, ..Value::default() };
     let drawn = as_drawn(&bench);
     let mut decided = vec![false; ground.layout.zones.len()];
@@ -284,6 +284,10 @@ fn take_out_drawn(fixed: &mut Value, (bench, drawn): (&Bench, &[Value]), m: &Mea
     }
     if let Some(h) = heading_of(m.place) {
         fixed.kg -= heading_kg(&bench.base.weight, h, None);
+    }
+    if m.place == Place::Web {
+        let wing = (&bench.ground.drawn, &bench.base.layout, bench.ground.skins.as_slice());
+        fixed.cost -= work::spar::of_web(wing, &bench.base.sizing, None);
     }
     if m.place == Place::Ribs {
         fixed.cost -= work::of_ribs(&bench.ground.drawn, &bench.base.layout, &bench.ground.skins, None).1;

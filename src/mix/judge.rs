@@ -234,8 +234,13 @@ impl Bench<'_> {
             let here = |m: &Margin| m.strip.is_none() && m.bay == Some(*b);
             first_of(&design, &margins, here)
         };
-        let kg = |b: &usize| Value { kg: heading_kg(&weight, Heading::Web, Some(*b)), ..Value::default() };
-        Judged { first: all.iter().map(bay).collect(), value: all.iter().map(kg).collect() }
+        let wing = (&design, layout, g.skins.as_slice());
+        let of_bay = |b: &usize| Value {
+            kg: heading_kg(&weight, Heading::Web, Some(*b)),
+            cost: work::spar::of_web(wing, &size, Some(*b)),
+            ..Value::default()
+        };
+        Judged { first: all.iter().map(bay).collect(), value: all.iter().map(of_bay).collect() }
     }
 
     fn ribs(&self, c: usize) -> Judged {

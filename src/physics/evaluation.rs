@@ -303,7 +303,7 @@ fn rest_again(design: &Design, s: Structure, assumed: &Assumptions, memory: &mut
     let wing = (design, &s.layout, s.skins.as_slice());
     let durability = index::rate_again(wing, &s.weight, assumed, &mut memory.durability);
     let flight = speeds::fly_again(wing, &s.lift, &s.weight, assumed, &mut memory.drag);
-    let work = work::estimate(design, &s.layout, &s.skins, &s.weight);
+    let work = work::estimate(wing, &s.weight, &s.sizing);
     let mut warnings = warned::of(design);
     warnings.extend(design.warnings.iter().cloned());
     let used = |i: usize| s.layout.zones.iter().any(|z| z.construction == i);

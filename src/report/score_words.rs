@@ -190,7 +190,7 @@ pub const SCORES: &[ScoreWords] = &[
     ScoreWords {
         names: &["cost"],
         title: "money for material and hours",
-        formula: "material of skins, ribs and caps as they are laid, with rates.waste, a round sum for each joint, and hours x rates.hour_price; web, posts, glue and fittings are not counted",
+        formula: "material of skins, ribs and spar (caps, backing, web, posts) as they are laid, with rates.waste, a round sum for each joint, and hours x rates.hour_price; glue, patches, edges and fittings are not counted",
         source: "prices of the library and the scenario's own rates",
         edit: "[rates], prices of materials, targets.cost",
         shown: WING_PAGE,

@@ -44,7 +44,7 @@ pub fn layer(material: &CapMaterial, lib: &Library, assumed: &Assumptions) -> Ca
                     * CAP_WAVINESS_ALLOWANCE
                     * fibre.failure_strain
                     * fibre.compression_share,
-                price_per_m2: cloth.price_per_m2 + c.resin_kg_m2 * process.resin_waste * resin.price_per_kg,
+                price_per_m2: ply::price_per_m2(cloth, process, resin, &c),
             }
         }
         CapMaterial::Wood { wood, layer_m } => lib.woods.get(*wood).map_or_else(CapLayer::default, |w| CapLayer {

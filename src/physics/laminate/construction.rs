@@ -399,7 +399,7 @@ fn face(plies: &[Ply], lib: &Library, assumed: &Assumptions, sum: &mut FaceSum) 
         let sd_resin = cured.resin_kg_m2 * (process.fvf_high - process.fvf_low) / BAND / process.fibre_volume_fraction;
         sum.var += sd_cloth * sd_cloth + sd_resin * sd_resin;
         sum.hours += process.hours_per_m2;
-        sum.cost += cloth.price_per_m2 + cured.resin_kg_m2 * process.resin_waste * resin.price_per_kg;
+        sum.cost += ply::price_per_m2(cloth, process, resin, &cured);
     }
     if layers.is_empty() {
         return Face::default();

@@ -99,6 +99,11 @@ pub const fn crimp_allowance(weave: Weave) -> f64 {
     }
 }
 
+/// What a square metre of a cured ply costs: the cloth, and the resin mixed for what stays in it. **Source:** prices of the library.
+pub fn price_per_m2(fabric: &Fabric, process: &Process, resin: &Resin, cured: &Cured) -> f64 {
+    fabric.price_per_m2 + cured.resin_kg_m2 * process.resin_waste * resin.price_per_kg
+}
+
 /// A ply of cloth after cure; `fraction_factor` multiplies the fibre fraction of the process.
 /// Unchecked: no outside check runs it by itself.
 pub fn cure(fabric: &Fabric, fibre: &Fibre, resin: &Resin, process: &Process, fraction_factor: f64) -> Cured {

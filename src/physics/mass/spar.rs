@@ -42,6 +42,15 @@ pub fn density(design: &Design, m: BackingMaterial) -> f64 {
     }
 }
 
+/// Price of a backing or post, a cubic metre.
+/// Unchecked: no outside check runs it by itself.
+pub fn price_per_m3(design: &Design, m: BackingMaterial) -> f64 {
+    match m {
+        BackingMaterial::Foam(i) => design.library.foams.get(i).map_or(0.0, |f| f.price_per_m3),
+        BackingMaterial::Wood(i) => design.library.woods.get(i).map_or(0.0, |w| w.price_per_m3),
+    }
+}
+
 /// Clear height of the web between cap centres less the caps, m.
 /// Unchecked: no outside check runs it by itself.
 pub fn web_height_m(s: &Station, upper_m: f64, lower_m: f64) -> f64 {
@@ -90,13 +99,22 @@ pub(crate) fn spar(
     }
 }
 
-fn web(list: &mut List, design: &Design, skins: &[Skin], bay: usize, at: (f64, f64, f64), area: f64, extra: f64) {
-    let Some(run) = design.spar.web_run(at.0).and_then(|i| design.spar.web.get(i)) else { return };
-    for band in &run.bands {
-        let (Some(s), Some(c)) = (skins.get(band.construction), design.constructions.get(band.construction)) else {
-            continue;
-        };
-        let mut areal = s.mass.total();
+/// A band of the web as it is laid, plies added by sizing with it: what it is made of, share of the height, and what a square metre
+/// weighs and costs.
+pub(crate) struct Band<'a> {
+    pub(crate) construction: usize,
+    pub(crate) skin: &'a Skin,
+    pub(crate) share: f64,
+    pub(crate) areal_kg_m2: f64,
+    pub(crate) price_per_m2: f64,
+}
+
+/// The bands of the web at a place, with so many plies a face added.
+pub(crate) fn bands<'a>(design: &'a Design, skins: &'a [Skin], eta: f64, extra: f64) -> impl Iterator<Item = Band<'a>> {
+    let run = design.spar.web_run(eta).and_then(|i| design.spar.web.get(i));
+    run.into_iter().flat_map(|run| &run.bands).filter_map(move |band| {
+        let (skin, c) = (skins.get(band.construction)?, design.constructions.get(band.construction)?);
+        let (mut areal_kg_m2, mut price_per_m2) = (skin.mass.total(), skin.cost_per_m2);
         let lib = &design.library;
         for face in [&c.outer, &c.inner] {
             let Some(p) = face.first().filter(|_| extra > 0.0) else { continue };
@@ -105,12 +123,20 @@ fn web(list: &mut List, design: &Design, skins: &[Skin], bay: usize, at: (f64, f
                 && let Some(fibre) = lib.fibres.get(cloth.fibre)
             {
                 let cured = ply::cure(cloth, fibre, resin, process, 1.0);
-                areal += extra * (cured.fibre_kg_m2 + cured.resin_kg_m2);
+                areal_kg_m2 += extra * (cured.fibre_kg_m2 + cured.resin_kg_m2);
+                price_per_m2 += extra * ply::price_per_m2(cloth, process, resin, &cured);
             }
         }
-        let area = 2.0 * area * band.height_frac;
-        list.add(Heading::Web, band.construction, Cow::Borrowed("shear web"), area * areal)
-            .sd(area * s.mass_sd_kg_m2)
+        let (construction, share) = (band.construction, band.height_frac);
+        Some(Band { construction, skin, share, areal_kg_m2, price_per_m2 })
+    })
+}
+
+fn web(list: &mut List, design: &Design, skins: &[Skin], bay: usize, at: (f64, f64, f64), area: f64, extra: f64) {
+    for band in bands(design, skins, at.0, extra) {
+        let area = 2.0 * area * band.share;
+        list.add(Heading::Web, band.construction, Cow::Borrowed("shear web"), area * band.areal_kg_m2)
+            .sd(area * band.skin.mass_sd_kg_m2)
             .at(at.1, at.2)
             .bay(bay);
     }

@@ -1,11 +1,13 @@
 //! Hours, pieces and money.
 
-use crate::physics::assumptions::Assumptions;
+pub mod spar;
+
 use crate::physics::design::{Design, Rates, RibKind};
 use crate::physics::laminate::construction::Skin;
 use crate::physics::lifting;
 use crate::physics::mass::ribs;
-use crate::physics::mass::tally::{Heading, Weight};
+use crate::physics::mass::tally::Weight;
+use crate::physics::strength::sizing::Sizing;
 use crate::physics::wing::layout::{Layout, Zone};
 
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -26,7 +28,7 @@ pub struct Work {
 /// Work and money for the wing: panels by area, ribs each, spar by the metre, joints each, fitting out once.
 /// **Source:** the scenario's own rates; published hours for such wings are thin, so treat them as placeholders.
 /// Unchecked: no outside check runs it by itself.
-pub fn estimate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weight) -> Work {
+pub fn estimate((design, layout, skins): (&Design, &Layout, &[Skin]), weight: &Weight, sizing: &Sizing) -> Work {
     let mut w = Work::default();
     let rates = &design.rates;
     let (mut skin_h, mut skin_c, mut panels) = (0.0, 0.0, 0);
@@ -44,14 +46,11 @@ pub fn estimate(design: &Design, layout: &Layout, skins: &[Skin], weight: &Weigh
     let rib_pieces: u32 = layout.bays.iter().map(|b| 2 + 2 * b.nose_ribs).sum();
     let spar_h = rates.spar_hours_per_m * design.planform.span_m;
     let joint_h = rates.joint_hours * design.joints.len() as f64;
-    let caps: f64 = weight.parts.iter().filter(|p| p.heading == Heading::Caps).map(|p| p.nominal_kg).sum();
-    let layer =
-        crate::physics::laminate::cap::layer(&design.spar.upper.material, &design.library, &Assumptions::default());
-    let cap_c = caps * layer.price_per_m2 / layer.areal_kg_m2.max(1e-6) * (1.0 + rates.waste);
+    let spar_c = spar::material(design, layout, skins, sizing);
     w.lines = vec![
         ("skins".to_owned(), skin_h, skin_c),
         ("ribs".to_owned(), rib_h, rib_c),
-        ("spar".to_owned(), spar_h, cap_c),
+        ("spar".to_owned(), spar_h, spar_c),
         ("joints".to_owned(), joint_h, 60.0 * design.joints.len() as f64),
         ("fitting out".to_owned(), rates.fitting_out_hours, 0.0),
     ];
