@@ -105,7 +105,6 @@ pub fn price_per_m2(fabric: &Fabric, process: &Process, resin: &Resin, cured: &C
 }
 
 /// A ply of cloth after cure; `fraction_factor` multiplies the fibre fraction of the process.
-/// Unchecked: no outside check runs it by itself.
 pub fn cure(fabric: &Fabric, fibre: &Fibre, resin: &Resin, process: &Process, fraction_factor: f64) -> Cured {
     let vf = (process.fibre_volume_fraction * fraction_factor).clamp(0.08, 0.72);
     let d = Densities { fibre_kg_m3: fibre.density_kg_m3, matrix_kg_m3: resin.density_kg_m3 };
