@@ -145,6 +145,7 @@ const BEYOND: &[(&str, Beyond)] = &[
     ("joint_rib", ("marram-mixed", |d| d.joints[0].rear_fitting_chord = Some(0.25), "between spar and hinge")),
     ("joint_pins", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.pins = 1), "single pin")),
     ("joint_pins", ("marram-mixed", |d| d.joints[0].rear_fitting_chord = None, "no rear fitting")),
+    ("joint_pins", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.lug = None), "no lug described")),
     ("joint_lugs", ("marram-mixed", |d| d.joints[0].rear_fitting_chord = None, "no rear fitting")),
     ("fitting_seat", ("marram-mixed", |d| d.joints[0].rear_fitting_chord = None, "no rear fitting")),
     ("joint_lugs", ("marram-mixed", |d| d.joints.iter_mut().for_each(|j| j.lug = None), "no lug described")),

@@ -326,6 +326,15 @@ pub struct Aboard {
     pub given_sink_m_s: f64,
 }
 
+impl Aboard {
+    /// Lightest and heaviest pilot whom loads are worked out for, kg: whoever flies counts, whatever the two are said to be.
+    /// Unchecked: no outside check runs it by itself.
+    pub fn pilots_kg(&self) -> [f64; 2] {
+        let (a, b, c) = (self.lightest_pilot_kg, self.pilot_kg, self.heaviest_pilot_kg);
+        [a.min(b).min(c), a.max(b).max(c)]
+    }
+}
+
 /// A set of limits, and where it comes from.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LimitSet {
@@ -546,6 +555,12 @@ impl Design {
     /// Unchecked: no outside check runs it by itself.
     pub fn ultimate(&self) -> f64 {
         self.limits.as_ref().map_or(1.5, |l| l.safety_factor * l.extra_factor)
+    }
+
+    /// Extra factor for scatter and hot-wet; 1 where no limits are chosen. It is part of [`Self::ultimate`], and of what stands at limit.
+    /// Unchecked: no outside check runs it by itself.
+    pub fn extra_factor(&self) -> f64 {
+        self.limits.as_ref().map_or(1.0, |l| l.extra_factor)
     }
 
     /// All-up mass less the wing, with a pilot of the given mass, kg.

@@ -305,6 +305,7 @@ fn rest_again(design: &Design, s: Structure, assumed: &Assumptions, memory: &mut
     let flight = speeds::fly_again(wing, &s.lift, &s.weight, assumed, &mut memory.drag);
     let work = work::estimate(wing, &s.weight, &s.sizing);
     let mut warnings = warned::of(design);
+    warnings.extend(warned::of_speeds(design, &s.loads));
     warnings.extend(design.warnings.iter().cloned());
     let used = |i: usize| s.layout.zones.iter().any(|z| z.construction == i);
     for (_, c) in design.constructions.iter().enumerate().filter(|(i, _)| used(*i)) {

@@ -4,6 +4,8 @@
 /// Path of each function below `physics`.
 pub const UNCHECKED: &[&str] = &[
     "design::constructions_used",
+    "design::extra_factor",
+    "design::pilots_kg",
     "design::ultimate",
     "durability::care::landings",
     "durability::care::moved",

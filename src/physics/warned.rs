@@ -1,11 +1,24 @@
 //! What must be said of a design as its dials stand, before anything of it is computed.
 
 use crate::physics::design::{Design, Strip};
+use crate::physics::loads::internal::Loads;
 use crate::physics::loads::lift_range;
+
+/// For people to read.
+const KM_H: f64 = 3.6;
+/// Least speed over the stall that anybody should fly at in moving air. Common practice, no source.
+const MARGIN_OVER_STALL: f64 = 1.2;
 
 /// Its warnings, worked out anew at every evaluation: a dial may bring one on.
 pub fn of(d: &Design) -> Vec<String> {
     let mut out = Vec::new();
+    let a = &d.aboard;
+    let [least, most] = a.pilots_kg();
+    if least < a.lightest_pilot_kg || most > a.heaviest_pilot_kg {
+        out.push(format!(
+            "pilots of {least:.0} to {most:.0} kg are flown: aboard.lightest_pilot_kg and heaviest_pilot_kg leave some of them out, the loads do not"
+        ));
+    }
     if d.limits.is_none() {
         out.push("no set of limits is chosen: flight loads are not computed".to_owned());
     }
@@ -18,6 +31,34 @@ pub fn of(d: &Design) -> Vec<String> {
         ));
     }
     beside_nose_steps(d, &mut out);
+    out
+}
+
+/// Of the speeds its loads hold for, once they are known.
+pub fn of_speeds(d: &Design, l: &Loads) -> Vec<String> {
+    let mut out = Vec::new();
+    let Some(set) = &d.limits else { return out };
+    let (stall, va, vb, vd) = (l.stall_1g_m_s, l.manoeuvre_speed_m_s, l.rough_air_speed_m_s, l.dive_speed_m_s);
+    if vd < MARGIN_OVER_STALL * stall {
+        out.push(format!(
+            "the dive speed, {:.0} km/h, leaves no room over the stall, {:.0} km/h",
+            vd * KM_H,
+            stall * KM_H
+        ));
+    }
+    if vb < va && set.gust_m_s > 0.0 {
+        let slow = if vb < MARGIN_OVER_STALL * stall {
+            format!("; with the stall at {:.0} km/h no speed is left for rough air", stall * KM_H)
+        } else {
+            String::new()
+        };
+        out.push(format!(
+            "in rough air no faster than {:.0} km/h: above it a gust of {:.0} m/s passes the limits; CS 22.335(c) asks at least VA, {:.0} km/h{slow}",
+            vb * KM_H,
+            set.gust_m_s,
+            va * KM_H
+        ));
+    }
     out
 }
 

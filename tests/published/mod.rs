@@ -10,6 +10,7 @@ mod dents_solved;
 mod details;
 mod durability;
 mod edges;
+mod envelope;
 mod every_case;
 mod families;
 mod flexible;

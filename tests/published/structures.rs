@@ -243,6 +243,25 @@ fn aircraft_bolts_in_double_shear() {
 }
 
 #[test]
+fn a_pin_is_sheared_and_bent() {
+    // EN 1993-1-8, figure 3.11 and table 3.10 (from memory), by hand: a pin of 20 mm through a tongue of 20 mm between ears of 12 mm, 1 mm
+    // of gap: 100 kN bend it by 100 (20 + 4 + 24)/8 = 600 N m; W = 785.4 mm3, 1.5 W 355 MPa = 418.2 N m, so bending alone ends at
+    // 69.7 kN. With 150 kN in shear beside it both end at 1/sqrt(1/69.7^2 + 1/150^2) = 63.2 kN.
+    use thistledown::physics::strength::joint_pins::{bending_nm, bent_m, sheared_and_bent_n};
+    near(100e3 * bent_m(0.020, 0.012, 0.001), 600.0, 1e-9);
+    near(bending_nm(355e6, 0.020), 418.2, 1e-3);
+    near(sheared_and_bent_n(150e3, bending_nm(355e6, 0.020), bent_m(0.020, 0.012, 0.001)), 63.2e3, 1e-3);
+    // A pin that nothing bends is sheared.
+    near(sheared_and_bent_n(150e3, 418.2, 0.0), 150e3, 1e-12);
+    // The demo's centre joint: an insert of two diameters between lugs; of 12 mm pins on an insert that bears 400 MPa it is bending that ends
+    // the reserve: by hand (24 + 12)/8 = 4.5 mm, 1.5 W 900 MPa = 229.0 N m, 50.9 kN a pin, in double shear 135.7 kN: both 47.65 kN.
+    let mut d = thistledown::scenario::load(std::path::Path::new("scenarios/marram-mixed.toml")).unwrap().design;
+    (d.joints[0].pin_diameter_m, d.joints[0].bearing_pa) = (0.012, 400e6);
+    let e = thistledown::physics::evaluation::evaluate(&d, &thistledown::physics::assumptions::Assumptions::default());
+    near(e.margins.iter().find(|m| m.mode == "joint_pins").unwrap().allowable, 47.65e3, 2e-3);
+}
+
+#[test]
 fn sheet_in_bearing() {
     // Unit bearing at 100 ksi of MIL-HDBK-5 (from memory): a 1/8 in rivet, hole 0.1285 in, in 0.040 in sheet 514 lb; a 3/16 in
     // rivet, hole 0.191 in, in 0.063 in sheet 1203 lb. A couple: 10 kN m over 0.1 m is 100 kN.

@@ -4,6 +4,7 @@ use crate::physics::design::{Design, LimitSet};
 use crate::physics::loads::case_keys::BACK_NAMES;
 use crate::physics::loads::envelope::{gust_alleviation, gust_cap, gust_per_speed, pressure_pa, speed_for_lift_m_s};
 use crate::physics::loads::lift::LiftBasis;
+use crate::physics::loads::limits;
 use crate::physics::loads::section::{HINGE_FACTOR, HINGE_FACTOR_MOST};
 use crate::physics::loads::trim::{Trim, Trimmed};
 use crate::physics::units::GRAVITY_M_S2;
@@ -119,10 +120,9 @@ const BAR_SPACING_M: f64 = 1.2;
 const ENVELOPE: &str = "manoeuvre envelope: VS sqrt(n), load factor of the chosen limit set";
 const GUST: &str = "CS 22.341 gust with alleviation after NACA TN 2964; positive gust capped at 1.25 CLmax";
 /// The highest speed in rough air.
-pub const ROUGH_AIR: &str = "V = min(n+ - 1, 1 - n-) / ((k/2) rho U a S / (m g)), the lower of both pilots, at most VD";
+pub const ROUGH_AIR: &str = "V = min(n+ - 1, 1 - n-) / ((k/2) rho U a S / (m g)), the lower of both pilots, by a set of CS-22 at least VA, at most VD";
 /// Where that comes from.
-pub const ROUGH_AIR_SOURCE: &str =
-    "CS 22.341 solved for the speed at which the gust brings the limit; alleviation k after NACA TN 2964";
+pub const ROUGH_AIR_SOURCE: &str = "CS 22.341 solved for the speed at which the gust brings the limit; CS 22.335(c) asks VB of at least VA (read); alleviation k after NACA TN 2964";
 const DIVE: &str = "low load factor at the dive speed: section moment at the highest pressure";
 const ROLL: &str = "two thirds of the positive load factor, and none at VA, with full control at VA, a third of it at VD (after 14 CFR 25.349, second-hand); no roll rate, +3 % for the single row, 0.8 of the thin-aerofoil effect of a control";
 const PITCH: &str = "sudden movement of the pitch control to either stop at VA (14 CFR 23.423(a), read; written for horizontal surfaces), lift still of level flight; a third up at VD, no lift, beside the same down";
@@ -182,12 +182,11 @@ pub fn speeds(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64) 
     let Some(set) = &design.limits else {
         return Speeds { stall_1g_m_s, ..Speeds::default() };
     };
-    let (light, heavy) = pilots(design, layout, lift, wing_kg, set);
-    let rough = |a: &Aboard| rough_air(a, layout, lift, set);
+    let aboard = pilots(design, layout, lift, wing_kg, set);
     Speeds {
         dive_m_s: set.dive_speed_m_s,
-        manoeuvre_m_s: heavy.va,
-        rough_air_m_s: rough(&light).min(rough(&heavy)),
+        manoeuvre_m_s: aboard.1.va,
+        rough_air_m_s: rough_air(&aboard, layout, lift, set),
         stall_1g_m_s,
     }
 }
@@ -210,7 +209,8 @@ fn pilots(design: &Design, layout: &Layout, lift: &LiftBasis, wing_kg: f64, set:
             stall: speed_for_lift_m_s(1.0, mass_kg, area, lift.cl_max),
         }
     };
-    (of(design.aboard.lightest_pilot_kg), of(design.aboard.heaviest_pilot_kg))
+    let [light, heavy] = design.aboard.pilots_kg().map(of);
+    (light, heavy)
 }
 
 /// Greatest and least lift coefficients of the corners.
@@ -221,8 +221,12 @@ fn corner_cl(design: &Design, lift: &LiftBasis) -> (f64, f64) {
     (lift.cl_max.min(most), lift.cl_min.max(least))
 }
 
-fn rough_air(a: &Aboard, layout: &Layout, lift: &LiftBasis, set: &LimitSet) -> f64 {
-    limit_at(set, gust_slope(a, layout, lift, set.gust_m_s)).min(set.dive_speed_m_s)
+/// The speed that gusts of rough air are met at: where they bring a limit with either pilot, at most VD; by a code that asks so no
+/// less than VA.
+fn rough_air((light, heavy): &(Aboard, Aboard), layout: &Layout, lift: &LiftBasis, set: &LimitSet) -> f64 {
+    let ends = |a: &Aboard| limit_at(set, gust_slope(a, layout, lift, set.gust_m_s));
+    let asked = if limits::gusts_at_va(set) { heavy.va } else { 0.0 };
+    ends(light).min(ends(heavy)).max(asked).min(set.dive_speed_m_s)
 }
 
 /// Speed at which a gust of so much load factor per speed brings a limit; infinite where it brings none.
@@ -326,7 +330,7 @@ impl Builder<'_> {
 
     fn gusts(&mut self, set: &LimitSet, light: &Aboard, heavy: &Aboard) {
         let vd = set.dive_speed_m_s;
-        let rough = rough_air(light, self.layout, self.lift, set).min(rough_air(heavy, self.layout, self.lift, set));
+        let rough = rough_air(&(*light, *heavy), self.layout, self.lift, set);
         let table: [(Name, f64, f64, f64, &Aboard); 8] = [
             (("gust_up_rough_light", "up gust at rough-air speed, lightest pilot"), 1.0, rough, set.gust_m_s, light),
             (("gust_up_rough_heavy", "up gust at rough-air speed, heaviest pilot"), 1.0, rough, set.gust_m_s, heavy),

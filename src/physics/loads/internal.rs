@@ -10,7 +10,7 @@ use crate::physics::loads::case::{self, Case, CaseKind, Support};
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::flexible::{self, Axis, Given};
 use crate::physics::loads::lift::LiftBasis;
-use crate::physics::loads::section::lift_share_ahead;
+use crate::physics::loads::section::{lift_share_ahead, moment_counted};
 use crate::physics::mass::tally::Weight;
 use crate::physics::units::GRAVITY_M_S2;
 use crate::physics::wing::layout::Layout;
@@ -347,7 +347,7 @@ impl UnitLoads {
         let way = Way::over(&y_m, from_tip.zip(strips(lift, &lift.chord_m, |_| 0.0)));
         let mut out = Self { y_m, spar_x_m, turn, way, chord_m3, bays, ..Self::default() };
         out.additional = out.column(&sums(&out.y_m, strips(lift, &lift.additional_m, |_| 0.0)));
-        out.basic = out.column(&sums(&out.y_m, strips(lift, &lift.basic_m, |i| lift.cm0[i] * own(i))));
+        out.basic = out.column(&sums(&out.y_m, strips(lift, &lift.basic_m, |i| moment_counted(lift.cm0[i]) * own(i))));
         out.sym = out.column(&sums(&out.y_m, strips(lift, &lift.control_sym_m, flap)));
         out.anti = out.column(&sums(&out.y_m, strips(lift, &lift.control_anti_m, flap)));
         Some(out)

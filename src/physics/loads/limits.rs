@@ -5,6 +5,13 @@ use crate::physics::design::LimitSet;
 /// Keys of the sets that can be chosen by name.
 pub const KEYS: [&str; 2] = ["foot_launched", "cs22_utility"];
 
+/// Whether a set is of a code that asks the gusts of rough air to be met at no less than the manoeuvring speed.
+///
+/// **Source:** CS 22.335(c): VB not less than VA (read). A set that is no code's names the speed at which its limits end instead.
+pub fn gusts_at_va(set: &LimitSet) -> bool {
+    set.key.starts_with("cs22")
+}
+
 /// A shipped set by its key.
 ///
 /// **Source:** in each set's own `source`. **Valid for:** a starting point; every number can be changed.

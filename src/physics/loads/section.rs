@@ -12,6 +12,15 @@ pub const HINGE_FACTOR_MOST: f64 = 0.8;
 /// (common practice, no source).
 pub const MOST_TURNED_RAD: f64 = 0.436_333;
 
+/// Zero-lift moment coefficient that loads are worked out with: one smaller than 0.025 in size counts as -0.025, nose down. Trim
+/// takes the section's own.
+///
+/// **Source:** CS 22.331(d)(2) (read).
+pub fn moment_counted(cm0: f64) -> f64 {
+    const LEAST: f64 = 0.025;
+    if cm0.abs() < LEAST { -LEAST } else { cm0 }
+}
+
 /// Lift and quarter-chord moment of a section per radian of plain flap, thin aerofoil: (dcl/ddelta, dcm/ddelta).
 ///
 /// `cos th = 2E - 1`; `dcl = 2 (pi - th + sin th)`, `dcm = -(1/2) sin th (1 - cos th)`, E flap chord over chord.

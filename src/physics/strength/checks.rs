@@ -181,6 +181,7 @@ pub const CHECKS: &[(&str, &[&str])] = &[
         &[
             "structures::aircraft_bolts_in_double_shear",
             "structures::sheet_in_bearing",
+            "structures::a_pin_is_sheared_and_bent",
             "joint_ribs::a_kink_in_the_spar_turns_bending_into_the_rib",
         ],
     ),

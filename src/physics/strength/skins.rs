@@ -117,7 +117,7 @@ pub fn buckling(
             continue;
         }
         let Some(section) = c.sections.get(z.bay) else { continue };
-        let factor = if policy == MayBuckle::NotBelowUltimate { c.ultimate() } else { 1.0 };
+        let factor = if policy == MayBuckle::NotBelowUltimate { c.ultimate() } else { c.design.extra_factor() };
         let (per, share, here) = (Per::of(section, z.strip), share(c, z.bay), c.here(z.bay));
         let (per_v, per_t) = if z.strip.is_nose() {
             (section.nose_flow_per_n, section.nose_flow_per_nm)
