@@ -304,13 +304,16 @@ fn edges(design: &Design, e: &Evaluation) -> Vec<Value> {
 fn flight(design: &Design, e: &Evaluation) -> Value {
     let f = &e.flight;
     let band = |b: crate::physics::flight::speeds::Band| json!({"low": num(b.low), "likely": num(b.likely), "high": num(b.high)});
+    // Where no speed sinks so little there is none.
+    let reached = |v: f64| if v > 0.0 { num(v) } else { Value::Null };
+    let fastest = json!({"low": reached(f.fastest_m_s.low), "likely": reached(f.fastest_m_s.likely), "high": reached(f.fastest_m_s.high)});
     let point = |p: &PolarPoint| json!({"speed_m_s": num(p.speed_m_s), "sink_m_s": num(p.sink_m_s), "cl": num(p.cl), "cd": num(p.cd)});
     let polar = |points: &[PolarPoint]| points.iter().map(point).collect::<Vec<_>>();
     json!({
         "all_up_kg": num(f.all_up_kg), "cl_max_trimmed": num(f.cl_max_trimmed), "trimmed": f.trimmed,
         "cl_max_is": super::flight::trim_words(design.aboard.tailless, f), "stall_m_s": num(f.stall_m_s), "least_sink_m_s": band(f.least_sink_m_s),
         "least_sink_speed_m_s": num(f.least_sink_speed_m_s), "best_glide": band(f.best_glide), "best_glide_speed_m_s": num(f.best_glide_speed_m_s),
-        "to_fly_m_s": band(f.to_fly_m_s), "fastest_m_s": band(f.fastest_m_s), "ground_speed_in_wind_m_s": num(f.ground_speed_in_wind_m_s),
+        "to_fly_m_s": band(f.to_fly_m_s), "fastest_m_s": fastest, "ground_speed_in_wind_m_s": num(f.ground_speed_in_wind_m_s),
         "wing_float_m_s": num(f.wing_float_m_s), "launch_speed_m_s": num(f.launch_speed_m_s), "ground_speed_m_s": num(f.ground_speed_m_s),
         "hands_n": num(f.hands_n), "hands_running_n": num(f.hands_running_n), "cd_profile": num(f.cd_profile), "cd_pilot": band(f.cd_pilot),
         "laminar_share": num(f.laminar_share), "profile": super::profile::json(e), "working": super::flight::working_json(design, e), "polar": polar(&f.polar), "polar_low": polar(&f.polar_low), "polar_high": polar(&f.polar_high),

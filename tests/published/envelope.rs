@@ -78,3 +78,18 @@ fn rough_air_is_met_at_the_manoeuvring_speed_where_a_code_asks_so() {
     slow.limits.as_mut().unwrap().dive_speed_m_s = 1.1 * calm.loads.stall_1g_m_s;
     assert!(said(&done(&slow), "leaves no room over the stall") && !said(&calm, "leaves no room"));
 }
+
+#[test]
+fn a_wind_that_carries_the_wing_alone_is_said() {
+    // By definition: from the speed where lift at the stall's coefficient is the weight of the wing, VS sqrt(m/M), nobody carries it.
+    let with = |wind_m_s: f64| {
+        let mut d = plank();
+        d.aboard.headwind_m_s = wind_m_s;
+        done(&d)
+    };
+    let e = with(3.0);
+    let f = &e.flight;
+    let float = f.wing_float_m_s;
+    let said = |e: &Evaluation| e.warnings.iter().any(|w| w.contains("flies by itself"));
+    assert!(!said(&with(float - 0.1)) && said(&with(float + 0.1)));
+}

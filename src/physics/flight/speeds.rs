@@ -272,6 +272,13 @@ fn advise(out: &mut Flight, air: &Profile, design: &Design, layout: &Layout) {
             launch::RUN_M_S
         ));
     }
+    let wind_m_s = design.aboard.headwind_m_s;
+    if wind_m_s > 0.0 && wind_m_s >= out.wing_float_m_s {
+        out.warnings.push(format!(
+            "wind {wind_m_s:.1} m/s: the wing flies by itself from {:.1} m/s, nobody holds it on the ground",
+            out.wing_float_m_s
+        ));
+    }
     if air.sag_measure > 0.0 {
         // Mean pressure of one g on the covering, two thirds of it on the upper surface.
         let pressure = out.all_up_kg * GRAVITY_M_S2 / layout.area_m2 * 2.0 / 3.0;
