@@ -8,6 +8,8 @@ pub struct Service {
     pub rack_speed_m_s: f64,
     pub parked_wind_m_s: f64,
     pub landing_factor: f64,
+    /// Stopped by its nose or its pilot from a run: load factor forward.
+    pub nose_factor: f64,
     pub tip_force_n: f64,
     /// Skin temperature in the sun, upper and lower, deg C.
     pub upper_c: f64,

@@ -121,6 +121,9 @@ pub fn inputs(e: &Evaluation, on: usize) -> Vec<(&'static str, f64, &'static str
     if c.tip_drag_n != 0.0 {
         out.push(("rearward at the tip", c.tip_drag_n, "N"));
     }
+    if c.forward_n != 0.0 {
+        out.push(("n forward", c.forward_n, "g"));
+    }
     match c.support {
         Support::Root => {}
         Support::Outboard(y) => out.push(("held at", y, "m")),

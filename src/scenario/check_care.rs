@@ -22,6 +22,7 @@ pub(super) fn service(root: &Table) -> Service {
         rack_speed_m_s: 30.0,
         parked_wind_m_s: 12.0,
         landing_factor: 3.0,
+        nose_factor: 4.0,
         tip_force_n: 200.0,
         upper_c: 40.0,
         lower_c: 30.0,
@@ -33,6 +34,7 @@ pub(super) fn service(root: &Table) -> Service {
     s.rack_speed_m_s = t.number_or("rack_speed_m_s", 0.0..=50.0, s.rack_speed_m_s);
     s.parked_wind_m_s = t.number_or("parked_wind_m_s", 0.0..=40.0, s.parked_wind_m_s);
     s.landing_factor = t.number_or("landing_factor", 1.0..=10.0, s.landing_factor);
+    s.nose_factor = t.number_or("nose_factor", 0.0..=15.0, s.nose_factor);
     s.tip_force_n = t.number_or("tip_force_n", 0.0..=2000.0, s.tip_force_n);
     s.upper_c = t.number_or("upper_c", -20.0..=100.0, s.upper_c);
     s.lower_c = t.number_or("lower_c", -20.0..=100.0, s.lower_c);

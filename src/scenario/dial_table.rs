@@ -255,6 +255,13 @@ pub(super) const PLAIN: &[Plain] = &[
         (|d| d.service.landing_factor, |d, v| d.service.landing_factor = v),
     ),
     plain(
+        "service.nose_factor",
+        "Stopped on the nose",
+        (Group::Loads, "g"),
+        (0.0, 15.0, 0.1, 0.5, 1),
+        (|d| d.service.nose_factor, |d, v| d.service.nose_factor = v),
+    ),
+    plain(
         "service.tip_force_n",
         "Tip caught",
         (Group::Loads, "N"),

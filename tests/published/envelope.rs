@@ -93,3 +93,21 @@ fn a_wind_that_carries_the_wing_alone_is_said() {
     let said = |e: &Evaluation| e.warnings.iter().any(|w| w.contains("flies by itself"));
     assert!(!said(&with(float - 0.1)) && said(&with(float + 0.1)));
 }
+
+#[test]
+fn a_wing_stopped_on_its_nose_throws_its_halves_forward() {
+    // Statics: every part of the parts list outboard of the centre, thrown forward by 4 g, turns about the vertical there: sum of m y, at budget
+    // over drawn weight; tips lead, against a tip that is held back. A run of 6 m/s ended within 0.45 m: V2/(2 g s) = 4.08 (definition).
+    let mut d = plank();
+    (d.service.nose_factor, d.service.landing_factor) = (4.0, 3.0);
+    let e = done(&d);
+    let loads = |key: &str| e.loads.loads.iter().find(|l| l.case == case(&e, key).0).unwrap();
+    let nose = loads("landing_nose");
+    let out: f64 = e.weight.parts.iter().filter(|p| p.y_m > 1e-6).map(|p| 0.5 * p.nominal_kg * p.y_m).sum();
+    let want = 4.0 * 9.80665 * out * e.weight.budget_kg / e.weight.drawn_kg;
+    near(nose.inplane_nm()[0], -want, 0.02);
+    assert!(loads("tip_caught").inplane_nm()[0] > 0.0);
+    // Its weight bends it down meanwhile, once: a third of what a landing of 3 g does.
+    near(nose.moment_nm()[0], loads("landing_hang").moment_nm()[0] / 3.0, 1e-9);
+    near(6.0_f64.powi(2) / (2.0 * 9.80665 * 0.45), 4.08, 1e-3);
+}

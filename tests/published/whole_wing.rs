@@ -174,7 +174,7 @@ fn no_limit_set_leaves_the_ground_cases() {
     let mut d = marram();
     d.limits = None;
     let (_, _, _, l) = work(&d);
-    assert_eq!(l.loads.len(), 11);
+    assert_eq!(l.loads.len(), 12);
     assert!(l.cases.iter().all(|c| !c.kind.in_flight()));
 }
 

@@ -38,6 +38,7 @@ pub const KEYS: &[&str] = &[
     "pitch_va_up",
     "pitch_vd_up",
     "landing_hang",
+    "landing_nose",
     "carried_one",
     "carried_two",
     "one_end_down",

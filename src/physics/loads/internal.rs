@@ -253,11 +253,16 @@ impl UnitLoads {
     /// Everything of the loads of a pass: with in-plane bending, the pressure on the skins and the speeds.
     pub fn whole(&self, design: &Design, (layout, lift): (&Layout, &LiftBasis), weight: &Weight, pass: Pass) -> Loads {
         let Pass { cases, on, along } = pass;
+        let heavy = weight.budget_kg / weight.drawn_kg.max(1e-9);
+        let mass: Vec<f64> = masses(layout, weight, &self.y_m).iter().map(|s| heavy * GRAVITY_M_S2 * s.arm).collect();
         let of = |((i, roots), along): (&(usize, Roots), &[f64])| {
             let c = &cases[*i];
             let mut out = CaseLoads::along(*i, self.y_m.len(), along);
             let (inplane_nm, pressures_pa) = out.parts_mut();
             inplane(c, self, (layout, lift), inplane_nm);
+            if c.forward_n != 0.0 {
+                inplane_nm.iter_mut().zip(&mass).for_each(|(out, mass)| *out -= c.forward_n * mass);
+            }
             pressures(c, self, lift, pressures_pa);
             (out.air_root_nm, out.yielding_root_nm, out.relief_root_nm) =
                 (roots.air_nm, roots.yielding_nm, roots.relief_nm);
