@@ -121,8 +121,8 @@ fn take_out(filled: &mut Filled, m: &Margin, choice: &[Vec<usize>], why: Why) ->
             let beyond = |s| take_out_zone(filled, (Some(s), b + 1), choice, why);
             [Strip::AftUpper, Strip::AftLower].into_iter().map(beyond).sum()
         }
-        // The box may end short of the joint, or be of what hands less flow to its rib.
-        (None, Some(b)) if m.mode == "joint_rib" => {
+        // The box may end short of the joint, or be of what hands less flow to its rib; as for the wall at a hinge.
+        (None, Some(b)) if matches!(m.mode, "joint_rib" | "hinge_wall") => {
             let there = |s| take_out_zone(filled, (Some(s), b), choice, why);
             [Strip::AftUpper, Strip::AftLower].into_iter().map(there).sum()
         }

@@ -291,6 +291,9 @@ pub struct Control {
     /// Hinges, 0: one at every rib; and the horn from hinge to rod, m.
     pub hinges: u32,
     pub horn_m: f64,
+    /// What closes the wing ahead of it and the control itself along the hinge line; None: not said.
+    pub wing_wall: Option<usize>,
+    pub control_wall: Option<usize>,
 }
 
 /// A mass that hangs on the wing but is not the wing, or a fitting with a place.
@@ -525,7 +528,11 @@ impl Design {
     pub fn runs(&self, strip: Strip) -> &[Run] {
         self.strips.iter().find(|s| s.strip == strip).map_or(&[], |s| &s.runs)
     }
-    /// Which constructions stand somewhere in the wing: skins, webs and ribs.
+    /// The control behind a place, the first that covers it, and which it is.
+    pub fn control_at(&self, eta: f64) -> Option<(usize, &Control)> {
+        self.controls.iter().enumerate().find(|(_, c)| eta >= c.from_eta && eta <= c.to_eta)
+    }
+    /// Which constructions stand somewhere in the wing: skins, webs, ribs and walls along the hinge.
     /// Unchecked: no outside check runs it by itself.
     pub fn constructions_used(&self) -> Vec<bool> {
         let mut out = vec![false; self.constructions.len()];
@@ -535,7 +542,8 @@ impl Design {
             let edges = [k.cap, k.wrap].into_iter().flatten().map(|(c, _)| c);
             edges.chain([k.body])
         });
-        for i in skins.chain(webs).chain(ribs).chain(self.nose_steps.iter().copied()) {
+        let walls = self.controls.iter().flat_map(|c| [c.wing_wall, c.control_wall]).flatten();
+        for i in skins.chain(webs).chain(ribs).chain(walls).chain(self.nose_steps.iter().copied()) {
             if let Some(used) = out.get_mut(i) {
                 *used = true;
             }

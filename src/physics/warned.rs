@@ -1,6 +1,7 @@
 //! What must be said of a design as its dials stand, before anything of it is computed.
 
 use crate::physics::design::{Design, Strip};
+use crate::physics::laminate::construction::Kind;
 use crate::physics::loads::internal::Loads;
 use crate::physics::loads::lift_range;
 
@@ -31,7 +32,29 @@ pub fn of(d: &Design) -> Vec<String> {
         ));
     }
     beside_nose_steps(d, &mut out);
+    open_at_hinge(d, &mut out);
     out
+}
+
+/// Controls ahead of which rigid skins end on nothing: no box is closed there.
+fn open_at_hinge(d: &Design, out: &mut Vec<String>) {
+    let rigid = |strip: Strip, from: f64, to: f64| {
+        let mut began = 0.0;
+        d.runs(strip).iter().any(|r| {
+            let meets = r.to_eta > from && began < to;
+            began = r.to_eta;
+            let kind = d.constructions.get(r.construction).map_or(Kind::Open, |c| c.kind);
+            meets && !matches!(kind, Kind::Covering | Kind::Open)
+        })
+    };
+    for c in d.controls.iter().filter(|c| c.wing_wall.is_none()) {
+        if [Strip::AftUpper, Strip::AftLower].iter().all(|s| rigid(*s, c.from_eta, c.to_eta)) {
+            out.push(format!(
+                "nothing named closes the aft box ahead of {}: torsion is carried by the nose alone there; layout.control.wing_wall names a wall",
+                c.name
+            ));
+        }
+    }
 }
 
 /// Of the speeds its loads hold for, once they are known.

@@ -102,7 +102,7 @@ fn whole(root: &Table, file: Option<&Path>) -> Design {
             l.number("divide_lower_chord", 0.2..=0.95),
         )
     });
-    let controls = layout.as_ref().map_or_else(Vec::new, check_layout::controls);
+    let controls = layout.as_ref().map_or_else(Vec::new, |l| check_layout::controls(l, &picked));
     let joints = layout.as_ref().map_or_else(Vec::new, |l| check_layout::joints(l, &rib_kinds));
     if let Some(l) = &layout {
         l.done();

@@ -1,12 +1,13 @@
 //! Controls, joints and ribs of a scenario.
 
 use crate::physics::design::{Control, Joint, Lug, RearPin, RibKind, RibRegion, Seat};
+use crate::physics::laminate::construction::Kind;
 use crate::scenario::check::{DEG, G, KG, MM, Picked, covers, end_of, q};
 use crate::scenario::joint_dials;
 use crate::scenario::library::index_of;
 use crate::scenario::reader::Table;
 
-pub(super) fn controls(layout: &Table) -> Vec<Control> {
+pub(super) fn controls(layout: &Table, picked: &Picked) -> Vec<Control> {
     layout
         .tables("control")
         .iter()
@@ -23,6 +24,8 @@ pub(super) fn controls(layout: &Table) -> Vec<Control> {
                 // An assumption where the scenario is silent: a hinge at every rib, a horn of 60 mm.
                 hinges: t.whole_or("hinges", 0..=50, 0),
                 horn_m: t.quantity_or(q("horn", MM), 10.0..=300.0, 0.060),
+                wing_wall: wall(t, picked, "wing_wall"),
+                control_wall: wall(t, picked, "control_wall"),
             };
             if known && c.to_eta <= c.from_eta {
                 t.faults.add(
@@ -35,6 +38,21 @@ pub(super) fn controls(layout: &Table) -> Vec<Control> {
             c
         })
         .collect()
+}
+
+/// What a wall along the hinge is made of: anything that is a sheet.
+fn wall(t: &Table, picked: &Picked, key: &'static str) -> Option<usize> {
+    let i = picked.find(t, key)?;
+    let made = picked.shelf.constructions.get(i)?;
+    if matches!(made.kind, Kind::Covering | Kind::Open) {
+        t.faults.add(
+            t.place(key),
+            format!("{}.{key} is \"{}\", {}", t.path, made.key, made.kind.word()),
+            "name a sheet that stands by itself, such as \"web_glass\" or \"skin_birch\"",
+        );
+        return None;
+    }
+    Some(i)
 }
 
 pub(super) fn joints(layout: &Table, kinds: &[RibKind]) -> Vec<Joint> {

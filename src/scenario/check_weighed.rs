@@ -6,6 +6,7 @@ use crate::physics::evaluation::skins_of;
 use crate::physics::mass::tally::{self, Heading, Part};
 use crate::physics::mass::weighed::{Half, Piece, SCALE_ERROR_KG, Weighing, name_of};
 use crate::physics::strength::sizing;
+use crate::physics::wing::hinge_wall::Side;
 use crate::physics::wing::layout;
 use crate::scenario::check::{G, KG, q};
 use crate::scenario::check_samples::date;
@@ -93,7 +94,9 @@ fn may_be(d: &Design, p: &Piece) -> bool {
     let own = match p.heading {
         Heading::Patches => d.patches.iter().any(|x| x.name == part),
         Heading::Joints => d.joints.iter().any(|x| x.name == part),
-        Heading::Controls => d.controls.iter().any(|x| x.name == part),
+        Heading::Controls => {
+            d.controls.iter().any(|x| x.name == part) || Side::BOTH.iter().any(|s| s.words().0 == part)
+        }
         Heading::Fittings => d.aboard.masses.iter().any(|x| x.name == part),
         Heading::Protection => d.care.protections.iter().any(|x| x.name == part),
         _ => NAMES.contains(&part),

@@ -49,10 +49,12 @@ impl Inputs for SectionAt {
 
 impl Inputs for Control {
     fn put<T: To>(&self, to: &mut T) {
-        let Self { name, from_eta, to_eta, up_rad, down_rad, fittings_kg, hinges, horn_m } = self;
+        let Self { name, from_eta, to_eta, up_rad, down_rad, fittings_kg, hinges, horn_m, wing_wall, control_wall } =
+            self;
         name.put(to);
         [from_eta, to_eta, up_rad, down_rad, fittings_kg, horn_m].put(to);
         hinges.put(to);
+        [wing_wall, control_wall].put(to);
     }
 }
 

@@ -1,6 +1,7 @@
 //! What the wing weighs, part by part, with spread.
 
 pub mod drivers;
+pub mod hinge_walls;
 pub mod joints;
 pub mod laps;
 pub mod ribs;

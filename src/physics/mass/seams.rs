@@ -8,6 +8,9 @@ use crate::physics::mass::skins::rigid;
 use crate::physics::mass::tally::{Heading, List};
 use crate::physics::wing::layout::Layout;
 
+/// Family of all glue: its errors go together.
+pub(crate) const GLUE: usize = 4000;
+
 /// Glue line mass, kg/m: width x thickness x density x (1 + squeeze-out). Common practice, no source.
 /// Unchecked: no outside check runs it by itself.
 pub fn glue_kg_m(width_m: f64, thickness_m: f64, design: &Design) -> f64 {
@@ -23,7 +26,7 @@ pub fn seams(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin]) 
         let m = &bay.mid;
         let x_spar = m.x_le_m + m.chord_m * m.spar_frac;
         let length = bay.length_m;
-        list.add(Heading::Bonds, 4000, Cow::Borrowed("spar bonds"), 2.0 * 4.0 * length / m.spar_cos() * spar_glue)
+        list.add(Heading::Bonds, GLUE, Cow::Borrowed("spar bonds"), 2.0 * 4.0 * length / m.spar_cos() * spar_glue)
             .spread(0.3)
             .at(x_spar, m.y_m)
             .bay(i);
@@ -38,7 +41,7 @@ pub fn seams(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin]) 
         let glued: f64 =
             layout.zones.iter().filter(|z| z.bay == i && rigid(skins, z.construction)).map(|z| z.arc_m).sum();
         let nose = f64::from(bay.nose_ribs) * (m.nose_upper_m + m.nose_lower_m);
-        list.add(Heading::Bonds, 4000, Cow::Borrowed("rib bonds"), 2.0 * (glued + nose) * skin_glue)
+        list.add(Heading::Bonds, GLUE, Cow::Borrowed("rib bonds"), 2.0 * (glued + nose) * skin_glue)
             .spread(0.3)
             .at(m.x_le_m + 0.4 * m.chord_m, bay.outer.y_m)
             .bay(i);

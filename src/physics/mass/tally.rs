@@ -8,7 +8,7 @@ use crate::physics::laminate::construction::Skin;
 use crate::physics::mass::laps::{self, Laps};
 use crate::physics::mass::spar::CapLayers;
 use crate::physics::mass::weighed::{self, Weighing};
-use crate::physics::mass::{joints, ribs, seams, skins, spar};
+use crate::physics::mass::{hinge_walls, joints, ribs, seams, skins, spar};
 use crate::physics::strength::sizing::Sizing;
 use crate::physics::wing::layout::Layout;
 
@@ -255,6 +255,7 @@ impl<'d> Scales<'d> {
         skins::fastening(&mut list, design, layout, skins);
         ribs::ribs(&mut list, design, layout, skins);
         seams::seams(&mut list, design, layout, skins);
+        hinge_walls::walls(&mut list, design, layout, skins);
         joints::lumps(&mut list, design, layout);
         let mut sums = Sums::new(layout);
         sums.add(layout, &list.parts);

@@ -1,18 +1,21 @@
 //! Edges that carry the pull of a covering in its own plane: the trailing edge between ribs, a free end rib along its chord.
 
-use crate::physics::design::RibKind;
-use crate::physics::laminate::construction::Skin;
+use crate::physics::design::{RibKind, Strip};
+use crate::physics::laminate::construction::{Face, Skin};
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Inputs, Margin, Mode, Verdict, covering, inputs, margin, membrane, skins};
+use crate::physics::strength::{
+    Context, Inputs, Margin, Mode, Verdict, covering, inputs, margin, membrane, skins, web_core_share,
+};
+use crate::physics::wing::hinge_wall::{self, Side};
 use crate::physics::wing::layout::{RibRole, Zone};
 
 pub const MODE: Mode = Mode {
     key: "edge_under_covering",
     title: "edges under covering tension",
-    formula: "w = 2 T at the tension under pressure: strain 6 M/(E A b) of the trailing edge, M = w L^2/8 between ribs, T of a strip over the arc, or between ribs its share 1.2 pitch over arc above the pretension; free end rib, M = (w a (1 - a/2L))^2/2w from spar or hinge to trailing edge, against the moment tested or that of its caps and body as drawn",
+    formula: "w = 2 T at the tension under pressure: strain 6 M/(E A b) of the trailing edge, M = w L^2/8 between ribs, T of a strip over the arc, or between ribs its share 1.2 pitch over arc above the pretension; wall at a hinge, M z/(D h) with the same M, or w L/(2 h d) of its core; free end rib, M = (w a (1 - a/2L))^2/2w from spar or hinge to trailing edge, against the moment tested or that of its caps and body as drawn",
     source: "simply supported beam under a part load, any text; pull of a membrane on its edge, structures reference 8",
     mark: Mark::Computed,
-    valid: "both sides covered alike; a trailing edge made of what the rib caps are made of, a flat strip as heavy as the scenario says and 15 mm wide unless it says more, an assumption; end ribs at tip, joints and control ends; one drawn like the others that does not hold is not shown, for a scenario need not draw its stiffening",
+    valid: "both sides covered alike; a trailing edge made of what the rib caps are made of, a flat strip as heavy as the scenario says and 15 mm wide unless it says more, an assumption; the wall as thick and deep as drawn; end ribs at tip, joints and control ends; one drawn like the others that does not hold is not shown, for a scenario need not draw its stiffening",
     safe_side: "beam ends free to turn; where a rigid skin lies across, it holds the edge and nothing is left to carry",
     knock_down: "0.8 on mean strain",
     power: 2.0 / 3.0,
@@ -35,9 +38,9 @@ pub fn strip_strain(moment_nm: f64, modulus_pa: f64, area_m2: f64, width_m: f64)
     6.0 * moment_nm / (modulus_pa * area_m2 * width_m).max(1e-12)
 }
 
-/// Strain limit of a sheet, either sign; nothing where it has none.
-fn limit(s: &Skin) -> f64 {
-    let l = s.outer.strain_compression.min(s.outer.strain_tension);
+/// Strain limit of a face, either sign; nothing where it has none.
+fn limit(f: &Face) -> f64 {
+    let l = f.strain_compression.min(f.strain_tension);
     if l.is_finite() { l } else { 0.0 }
 }
 
@@ -53,7 +56,10 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         };
         let tension = |span: f64| membrane::tension(p * c.ultimate(), span, m.stiffness_n_m, t0 * c.ultimate());
         if let Some((strain, worked)) = trailing(c, z, cap, &tension) {
-            out.push(margin(MODE.key, skins::at(z, case), (strain, limit(cap), "strain"), worked));
+            out.push(margin(MODE.key, skins::at(z, case), (strain, limit(&cap.outer), "strain"), worked));
+        }
+        if let Some(x) = at_hinge(c, z, case, &tension) {
+            out.push(x);
         }
         if let Some((moment, drawn, worked)) = end_rib(c, z, (kind, cap, width), &tension) {
             let stands = c.design.end_rib_nm.unwrap_or(drawn);
@@ -104,6 +110,69 @@ fn trailing(c: &Context, z: &Zone, cap: &Skin, tension_n_m: &impl Fn(f64) -> f64
     Some((strip_strain(moment, modulus, area, seams.trailing_edge_width_m), worked))
 }
 
+/// Strain of the faces of a wall bent out of its plane between ribs, and shear stress of its core: `M z/(D h)`, `M = w L^2/8`, with
+/// `z` half its thickness, and `w L/(2 h d)`.
+///
+/// `load_n_m` is what both coverings pull over the depth `depth_m`, the wall spans `length_m`; `thick_m` is its thickness, `lever_m` that of
+/// its faces. **Source:** simply supported beam under an even load, any text; `tau = V/d` of thin faces, Allen 1969 (from memory).
+/// **Valid for:** both edges pulled alike, so that the wall bends as a whole. **Safe side:** free to turn at the ribs.
+pub fn wall_bent(
+    load_n_m: f64,
+    (length_m, depth_m): (f64, f64),
+    d_nm: f64,
+    (thick_m, lever_m): (f64, f64),
+) -> (f64, f64) {
+    let moment = load_n_m * length_m * length_m / 8.0;
+    let strain = moment * 0.5 * thick_m / (d_nm * depth_m).max(1e-12);
+    (strain, load_n_m * length_m / 2.0 / (depth_m * lever_m).max(1e-12))
+}
+
+/// The wall that a covering ends at ahead of a hinge or behind it; none drawn: not shown.
+fn at_hinge(c: &Context, z: &Zone, case: usize, tension_n_m: &impl Fn(f64) -> f64) -> Option<Margin> {
+    let side = hinge_wall::ends_at(c.design, c.layout, z.strip, z.bay)?;
+    let (b, place) = (c.layout.bays.get(z.bay)?, skins::at(z, case));
+    let load = 2.0 * edge_pull_n_m((z.length_m, z.arc_m), tension_n_m);
+    let not_shown = |why: &'static str| {
+        let mut x = margin(MODE.key, place, (load, 0.0, "N/m"), inputs![("pull ultimate", load, "N/m")]);
+        x.verdict = Verdict::NotShown(why);
+        x
+    };
+    let wall = c.design.control_at(b.mid.eta).and_then(|(_, k)| side.of(k)).and_then(|i| c.skins.get(i));
+    let Some(s) = wall else {
+        return Some(not_shown(match side {
+            Side::Wing => "what the covering ends at ahead of the hinge is not named: layout.control.wing_wall",
+            Side::Control => "what the covering ends at behind the hinge is not named: layout.control.control_wall",
+        }));
+    };
+    let across = Strip::ALL.into_iter().filter(|s| s.is_upper() != z.strip.is_upper());
+    let rigid_across = across.filter(|s| hinge_wall::ends_at(c.design, c.layout, *s, z.bay) == Some(side)).any(|s| {
+        c.layout.zone(s, z.bay).and_then(|z| c.skins.get(z.construction)).is_some_and(|s| s.covering.is_none())
+    });
+    if rigid_across {
+        return Some(not_shown(
+            "covering on one edge of the wall at the hinge and a rigid skin on the other: no formula",
+        ));
+    }
+    let depth = b.outer.hinge_depth_m;
+    let (strain, tau) = wall_bent(load, (z.length_m, depth), s.d.s11, (s.thickness_m, s.lever_m));
+    let stands = if s.inner.thickness_m > 0.0 { limit(&s.outer).min(limit(&s.inner)) } else { limit(&s.outer) };
+    let core = s.foam.and_then(|f| c.design.library.foams.get(f));
+    // The core is as near its limit as the faces: said as the strain that comes with it.
+    let by_core = core
+        .filter(|_| tau > 0.0)
+        .map_or(f64::INFINITY, |f| strain * f.shear_strength_min_pa * web_core_share(c.design) / tau);
+    let worked = inputs![
+        ("pull ultimate", load, "N/m"),
+        ("rib pitch", z.length_m, "m"),
+        ("depth of the wall", depth, "m"),
+        ("thickness", s.thickness_m, "m"),
+        ("D along the span", s.d.s11, "N m"),
+        ("strain of its faces", stands, ""),
+        ("strain as its core shears", by_core, ""),
+    ];
+    Some(margin(MODE.key, place, (strain, stands.min(by_core), "strain"), worked))
+}
+
 /// Moment on an end rib bent sideways, what it stands as drawn, N m, and its working; None where a neighbour pulls back.
 fn end_rib(
     c: &Context,
@@ -139,5 +208,5 @@ fn end_rib(
         ("cap width", width, "m"),
     ];
     let fibre = 0.5 * width.max(body.thickness_m);
-    Some((moment, limit(cap) * stiff / fibre.max(1e-6), worked))
+    Some((moment, limit(&cap.outer) * stiff / fibre.max(1e-6), worked))
 }

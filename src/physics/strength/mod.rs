@@ -20,6 +20,7 @@ use crate::physics::wing::layout::{Layout, Zone};
 
 pub mod aft_buckling;
 pub mod aft_pressure;
+pub mod aft_shear;
 pub mod bare_foam;
 pub mod bond_peel;
 mod by_bay;
@@ -43,6 +44,7 @@ pub mod divergence;
 pub mod edge_under_covering;
 pub mod face_wrinkling;
 pub mod fitting_seat;
+pub mod hinge_wall;
 pub mod holds;
 pub mod inplane_bending;
 pub mod joint_lugs;
@@ -241,6 +243,8 @@ pub const MODES: &[Mode] = &[
     bare_foam::MODE,
     aft_pressure::MODE,
     aft_buckling::MODE,
+    aft_shear::MODE,
+    hinge_wall::MODE,
     core_shear::MODE,
     unseen_dent::MODE,
     cap_web_bond::MODE,
@@ -412,7 +416,7 @@ pub fn web_core_share(design: &Design) -> f64 {
 }
 
 /// Modes whose margins stand on a zone and hang on nothing of the other zones but the sections they make.
-pub const ON_ZONES: [&str; 16] = [
+pub const ON_ZONES: [&str; 17] = [
     "nose_shear",
     "nose_buckling",
     "face_wrinkling",
@@ -420,6 +424,7 @@ pub const ON_ZONES: [&str; 16] = [
     "bare_foam",
     "aft_pressure",
     "aft_buckling",
+    "aft_shear",
     "core_shear",
     "unseen_dent",
     "cap_skin_bond",

@@ -2,7 +2,7 @@
 
 use crate::physics::design::Strip;
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Margin, Mode, inputs, margin, skins};
+use crate::physics::strength::{Context, Margin, Mode, skins};
 
 pub const MODE: Mode = Mode {
     key: "nose_shear",
@@ -18,25 +18,5 @@ pub const MODE: Mode = Mode {
 };
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
-    for (z, s) in skins::rigid(c, Strip::is_nose) {
-        let flow = skins::flow(c, z);
-        let q = flow.n_m.abs() * c.ultimate();
-        let strain = [&s.outer, &s.inner]
-            .iter()
-            .filter(|f| f.thickness_m > 0.0)
-            .map(|f| f.strain_shear)
-            .fold(f64::INFINITY, f64::min);
-        let allowed = if strain.is_finite() { s.a.s66 * strain } else { 0.0 };
-        out.push(margin(
-            MODE.key,
-            skins::at(z, flow.case),
-            (q, allowed, "N/m"),
-            inputs![
-                ("V limit", flow.shear_n, "N"),
-                ("T limit", flow.torque_nm, "N m"),
-                ("A66", s.a.s66, "N/m"),
-                ("strain limit", strain, ""),
-            ],
-        ));
-    }
+    skins::in_shear(c, MODE.key, Strip::is_nose, out);
 }

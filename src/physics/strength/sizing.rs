@@ -168,6 +168,10 @@ pub(crate) fn sections_past(
             let around = Around {
                 nose: [skin(Strip::NoseUpper), skin(Strip::NoseLower)],
                 aft: [skin(Strip::AftUpper), skin(Strip::AftLower)],
+                end: match design.control_at(b.mid.eta) {
+                    Some((_, control)) => control.wing_wall.and_then(|i| skins.get(i)),
+                    None => skin(Strip::AftUpper),
+                },
                 web: super::web::stiffness(design, skins, b.mid.eta, sizing.web.get(bay).copied().unwrap_or(0)),
             };
             let at = |station| section(design, sizing, &around, (&layers, station, bay));
@@ -187,6 +191,9 @@ pub(crate) fn sections_past(
 struct Around<'a> {
     nose: [Option<&'a Skin>; 2],
     aft: [Option<&'a Skin>; 2],
+    /// What closes the aft box at the hinge line: the wall there. Where skins run on to the trailing edge they close it, and the cell
+    /// taken to the hinge line with a wall like the upper skin is as stiff within 2 %.
+    end: Option<&'a Skin>,
     web: f64,
 }
 
@@ -205,7 +212,7 @@ fn section(design: &Design, sizing: &Sizing, around: &Around, at: (&CapLayers, &
     let nose = cos * (wall(around.nose[0], s.nose_upper_m) + wall(around.nose[1], s.nose_lower_m));
     let web = out.cap_lever_m / around.web.max(1e-9);
     let aft = cos * (wall(around.aft[0], s.aft_upper_m) + wall(around.aft[1], s.aft_lower_m))
-        + around.aft[0].map_or(f64::INFINITY, |k| s.hinge_depth_m / k.a.s66.max(1e-9));
+        + wall(around.end, s.hinge_depth_m);
     torsion(&mut out, (cos * s.nose_cell_m2, cos * s.aft_cell_m2), (nose, web, aft));
     let skin_ea = |k: Option<&Skin>, arc: f64| k.map_or(0.0, |k| k.a.s11 * arc);
     let ea_nose = cos * (skin_ea(around.nose[0], s.nose_upper_m) + skin_ea(around.nose[1], s.nose_lower_m));

@@ -5,7 +5,7 @@ use crate::physics::laminate::construction::{Face, Kind, Skin, Stiffness};
 use crate::physics::strength::by_bay::{greater, hardest};
 use crate::physics::strength::panel::{self, Panel};
 use crate::physics::strength::sizing::Section;
-use crate::physics::strength::{Context, Flow, Margin, Verdict, inputs, margin};
+use crate::physics::strength::{Context, Flow, Margin, Verdict, inputs, margin, web};
 use crate::physics::wing::layout::Zone;
 
 /// Zones of a kind of strip with their rigid skin.
@@ -66,6 +66,27 @@ pub(super) fn worked_out(c: &Context, z: &Zone) -> (f64, usize) {
 pub(super) fn flow(c: &Context, z: &Zone) -> Flow {
     let most = c.most(z.bay);
     if z.strip.is_nose() { most.nose_flow } else { most.aft_flow }
+}
+
+/// Rigid skins in shear: strain of the greatest flow against the least of the faces. Aft skins where they close a box.
+pub(super) fn in_shear(c: &Context, key: &'static str, want: fn(Strip) -> bool, out: &mut Vec<Margin>) {
+    let boxed = |z: &Zone| z.strip.is_nose() || c.sections.get(z.bay).is_some_and(|s| s.two_cells);
+    for (z, s) in rigid(c, want).filter(|(z, _)| boxed(z)) {
+        let flow = flow(c, z);
+        let allowed = web::sheared_n_m(s, 1.0).unwrap_or(0.0);
+        let strain = allowed / s.a.s66.max(1e-12);
+        out.push(margin(
+            key,
+            at(z, flow.case),
+            (flow.n_m.abs() * c.ultimate(), allowed, "N/m"),
+            inputs![
+                ("V limit", flow.shear_n, "N"),
+                ("T limit", flow.torque_nm, "N m"),
+                ("A66", s.a.s66, "N/m"),
+                ("strain limit", strain, ""),
+            ],
+        ));
+    }
 }
 
 /// Place of a margin on a zone.

@@ -5,9 +5,11 @@ use crate::physics::loads::lift_range;
 use crate::physics::strength::{Context, Margin, Verdict};
 
 /// Modes that need a closed nose to carry torsion.
-const NEED_CLOSED_NOSE: [&str; 12] = [
+const NEED_CLOSED_NOSE: [&str; 14] = [
     "twist",
     "nose_shear",
+    "aft_shear",
+    "hinge_wall",
     "nose_seam_bond",
     "nose_buckling",
     "web_shear",
@@ -42,13 +44,14 @@ const NEED_DEEP_RIBS: [&str; 7] =
     ["rib_bending", "rib_shear", "rib_buckling", "control_rib", "closing_rib", "joint_rib", "skin_rib_bond"];
 
 /// Modes whose allowable is that of a core at service temperature.
-const NEED_KNOWN_CORE: [&str; 11] = [
+const NEED_KNOWN_CORE: [&str; 12] = [
     "cap_stability",
     "web_buckling",
     "web_crushing",
     "post_crushing",
     "nose_buckling",
     "aft_buckling",
+    "hinge_wall",
     "face_wrinkling",
     "shear_crimping",
     "core_shear",

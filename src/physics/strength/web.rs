@@ -107,6 +107,22 @@ pub(super) fn column_n_m(design: &Design, skins: &[Skin], (eta, height_m): (f64,
     })
 }
 
+/// Shear flow a flat sheet can take in strength, N/m: A66 times the least shear strain of its faces; `k` as stiff as drawn. None
+/// where no face says what it stands.
+pub(super) fn sheared_n_m(s: &Skin, k: f64) -> Option<f64> {
+    let faces = [&s.outer, &s.inner].into_iter().filter(|f| f.thickness_m > 0.0);
+    let strain = faces.map(|f| f.strain_shear).fold(f64::INFINITY, f64::min);
+    strain.is_finite().then_some(s.a.s66 * k * strain)
+}
+
+/// Shear flow at which such a sheet buckles, simply supported, its core with so much left of it at service temperature, N/m.
+pub(super) fn buckles_n_m(s: &Skin, k: f64, (length_m, height_m): (f64, f64), core_share: f64) -> f64 {
+    let mut d = s.d;
+    d.plus(&s.d, k - 1.0);
+    let (s_n_m, radius_m) = (s.s_n_m * core_share, f64::INFINITY);
+    panel::shear(&Panel { length_m, width_m: height_m, d, a: s.a, s_n_m, radius_m })
+}
+
 /// Shear flow the web can take in strength and in buckling, N/m.
 /// Unchecked: no outside check runs it by itself.
 pub fn allowables(design: &Design, skins: &[Skin], eta: f64, extra: u32, panel_m: (f64, f64)) -> (f64, f64) {
@@ -115,26 +131,9 @@ pub fn allowables(design: &Design, skins: &[Skin], eta: f64, extra: u32, panel_m
     for b in &run.bands {
         let Some(s) = skins.get(b.construction) else { continue };
         let k = thicker(design, b.construction, extra);
-        let strain = [&s.outer, &s.inner]
-            .iter()
-            .filter(|f| f.thickness_m > 0.0)
-            .map(|f| f.strain_shear)
-            .fold(f64::INFINITY, f64::min);
-        if strain.is_finite() {
-            strength = strength.min(s.a.s66 * k * strain);
-        }
-        let mut d = s.d;
-        d.plus(&s.d, k - 1.0);
-        let p = Panel {
-            length_m: panel_m.0,
-            // A band is not held at its own edges: the whole height buckles.
-            width_m: panel_m.1,
-            d,
-            a: s.a,
-            s_n_m: s.s_n_m * web_core_share(design),
-            radius_m: f64::INFINITY,
-        };
-        buckle = buckle.min(panel::shear(&p));
+        strength = strength.min(sheared_n_m(s, k).unwrap_or(f64::INFINITY));
+        // A band is not held at its own edges: the whole height buckles.
+        buckle = buckle.min(buckles_n_m(s, k, panel_m, web_core_share(design)));
     }
     (if strength.is_finite() { strength } else { 0.0 }, if buckle.is_finite() { buckle } else { 0.0 })
 }

@@ -3,6 +3,7 @@
 use crate::physics::design::{Control, Design, Strip};
 use crate::physics::mass::ribs;
 use crate::physics::mass::tally::{Heading, Part, Weight};
+use crate::physics::wing::hinge_wall::Side;
 use crate::physics::wing::layout::{Bay, Layout};
 
 /// One control of one half wing.
@@ -17,10 +18,10 @@ pub struct Balance {
     pub moment_kg_m: f64,
 }
 
-/// All controls, skins, trailing edge, joints of the skins and the ribs' share behind the hinge, at budget weight.
+/// All controls, skins, wall at the hinge, trailing edge, joints of the skins and the ribs' share behind the hinge, at budget weight.
 ///
-/// **Source:** static balance about the hinge line, any text. **Valid for:** parts as listed; fittings of the control sit
-/// at the hinge; a rib behind the hinge is a wedge with its middle a third of the way back.
+/// **Source:** static balance about the hinge line, any text. **Valid for:** parts as listed; fittings and wall of the
+/// control sit at the hinge; a rib behind the hinge is a wedge with its middle a third of the way back.
 pub fn balances(design: &Design, layout: &Layout, weight: &Weight) -> Vec<Balance> {
     let heavy = weight.budget_kg / weight.drawn_kg.max(1e-9) / 2.0;
     design.controls.iter().map(|c| balance(design, (layout, weight), c, heavy)).collect()
@@ -50,6 +51,12 @@ fn balance(design: &Design, (layout, weight): (&Layout, &Weight), control: &Cont
     }
 }
 
+/// Whether a part is the wall that closes a control, or its glue.
+fn of_control_wall(name: &str) -> bool {
+    let (wall, glue) = Side::Control.words();
+    name == wall || name == glue
+}
+
 /// Share of a part that turns with the control, and how far behind the hinge it lies.
 fn behind(design: &Design, bay: &Bay, p: &Part) -> (f64, f64) {
     let m = &bay.mid;
@@ -61,6 +68,7 @@ fn behind(design: &Design, bay: &Bay, p: &Part) -> (f64, f64) {
         }
         // A joint of the skin stands somewhere along its strip: its middle.
         (Heading::Splices, Some(Strip::ControlUpper | Strip::ControlLower)) => (1.0, 0.5 * chord),
+        (Heading::Controls | Heading::Bonds, _) if of_control_wall(&p.name) => (1.0, 0.0),
         (Heading::Edges, _) if p.x_m > hinge => (1.0, p.x_m - hinge),
         (Heading::Ribs, _) => {
             let wedge = ribs::wedge_m2(m);

@@ -354,7 +354,7 @@ fn zones(design: &Design, out: &mut Layout) {
     let mut list = Vec::with_capacity(out.bays.len() * 6);
     for (i, bay) in out.bays.iter().enumerate() {
         let eta = bay.mid.eta;
-        let control = design.controls.iter().any(|c| eta >= c.from_eta && eta <= c.to_eta);
+        let control = design.control_at(eta).is_some();
         for strip in Strip::ALL {
             let Some((from, to)) = chord_range(design, strip, control, bay.mid.spar_frac) else { continue };
             let Some(construction) = construction_at(design, out, strip, eta) else { continue };

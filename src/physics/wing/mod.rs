@@ -2,6 +2,7 @@
 
 pub mod aerofoil;
 pub mod coordinates;
+pub mod hinge_wall;
 pub mod layout;
 pub mod planform;
 pub mod section;

@@ -1,5 +1,6 @@
 //! Hours, pieces and money.
 
+pub mod hinge_walls;
 pub mod spar;
 
 use crate::physics::design::{Design, Rates, RibKind};
@@ -25,7 +26,10 @@ pub struct Work {
     pub lines: Vec<(String, f64, f64)>,
 }
 
-/// Work and money for the wing: panels by area, ribs each, spar by the metre, joints each, fitting out once.
+/// Line of the walls along the hinge, where there are any.
+const WALLS: &str = "walls at the hinge";
+
+/// Work and money for the wing: panels and walls by area, ribs each, spar by the metre, joints each, fitting out once.
 /// **Source:** the scenario's own rates; published hours for such wings are thin, so treat them as placeholders.
 /// Unchecked: no outside check runs it by itself.
 pub fn estimate((design, layout, skins): (&Design, &Layout, &[Skin]), weight: &Weight, sizing: &Sizing) -> Work {
@@ -47,17 +51,20 @@ pub fn estimate((design, layout, skins): (&Design, &Layout, &[Skin]), weight: &W
     let spar_h = rates.spar_hours_per_m * design.planform.span_m;
     let joint_h = rates.joint_hours * design.joints.len() as f64;
     let spar_c = spar::material(design, layout, skins, sizing);
+    let (wall_h, wall_c) = hinge_walls::of(design, layout, skins, None);
     w.lines = vec![
         ("skins".to_owned(), skin_h, skin_c),
         ("ribs".to_owned(), rib_h, rib_c),
         ("spar".to_owned(), spar_h, spar_c),
+        (WALLS.to_owned(), wall_h, wall_c),
         ("joints".to_owned(), joint_h, 60.0 * design.joints.len() as f64),
         ("fitting out".to_owned(), rates.fitting_out_hours, 0.0),
     ];
+    w.lines.retain(|l| l.0 != WALLS || l.1 > 0.0 || l.2 > 0.0);
     w.lines.sort_by(|a, b| b.1.total_cmp(&a.1));
     w.hours = w.lines.iter().map(|l| l.1).sum();
     w.cost = w.lines.iter().map(|l| l.2).sum::<f64>() + w.hours * rates.hour_price;
-    w.pieces = panels + rib_pieces + 2 * 3;
+    w.pieces = panels + rib_pieces + hinge_walls::pieces(design) + 2 * 3;
     w.set_up_minutes = 10.0 + design.joints.iter().map(|j| 2.0 * j.set_up_minutes).sum::<f64>();
     pieces(&mut w, design, layout, weight);
     w.lifting_index = lifting::lifting_index(w.heaviest_piece_kg, &lifting::TO_THE_ROOF);

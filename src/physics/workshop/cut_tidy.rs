@@ -7,6 +7,7 @@ use crate::physics::mass::seams::glue_kg_m;
 use crate::physics::mass::skins::rigid;
 use crate::physics::mass::tally::Heading;
 use crate::physics::mass::weighed::part_of;
+use crate::physics::workshop::cut_hinge_walls::glue_m;
 use crate::physics::workshop::cut_skins::parted_at_root;
 use crate::physics::workshop::cut_spar::height_m;
 use crate::physics::workshop::cuts::{Bench, Other, Use};
@@ -27,6 +28,9 @@ pub(super) fn seams(bench: &mut Bench) {
         for (name, kg_m) in [("nose seam", s.nose_seam_kg_m), ("trailing edge", s.trailing_edge_kg_m)] {
             by_the_metre(bench, (Heading::Edges, name), Other::Edge, 2.0 * length, kg_m);
         }
+    }
+    for (name, metres) in glue_m(bench) {
+        glue(bench, name, metres, skin_glue);
     }
     for p in &e.layout.splices {
         let part = part_of(Heading::Splices, Some(p.strip), "splice");
@@ -126,8 +130,8 @@ pub(super) fn remarks(bench: &mut Bench) {
     if made(Kind::Covering) {
         say.push("coverings are cut panel by panel, turned over on every side; a sleeve or a seam of your own is not counted".to_owned());
     }
-    if !design.controls.is_empty() {
-        say.push("the parts list has no spar and no false edge of a control, so none is cut".to_owned());
+    if design.controls.iter().any(|c| c.wing_wall.is_none() || c.control_wall.is_none()) {
+        say.push("a control names no wall on one side of its hinge or on both (`wing_wall`, `control_wall`): the parts list has none, so none is cut".to_owned());
     }
     for words in say {
         bench.remark(words);

@@ -12,7 +12,7 @@ use crate::physics::mass::tally::Heading;
 use crate::physics::mass::weighed::Piece;
 use crate::physics::stock::Size;
 use crate::physics::workshop::outline::{self, Blank, Cutting, Outline, Sheet};
-use crate::physics::workshop::{cut_ribs, cut_skins, cut_spar, cut_tidy};
+use crate::physics::workshop::{cut_hinge_walls, cut_ribs, cut_skins, cut_spar, cut_tidy};
 
 /// What a blank is cut from, as an index into the library.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -361,6 +361,7 @@ pub fn of(design: &Design, e: &Evaluation) -> CutList {
     cut_skins::patches(&mut bench);
     cut_spar::spar(&mut bench);
     cut_ribs::ribs(&mut bench);
+    cut_hinge_walls::walls(&mut bench);
     cut_tidy::seams(&mut bench);
     cut_tidy::laps(&mut bench);
     cut_tidy::bought(&mut bench);

@@ -2,6 +2,7 @@
 //! to be broken, what was seen in them; and the scales.
 
 pub mod batches;
+mod cut_hinge_walls;
 mod cut_ribs;
 mod cut_skins;
 mod cut_spar;

@@ -5,6 +5,7 @@ use crate::physics::design::Design;
 use crate::physics::evaluation::Evaluation;
 use crate::physics::mass::tally::{self, Heading, Part, Weight};
 use crate::physics::mass::weighed::{self, name_of};
+use crate::physics::wing::hinge_wall::Side;
 use crate::physics::work;
 use crate::physics::workshop::batches::{self, Batch};
 use crate::physics::workshop::cuts::{Cut, CutList, Use};
@@ -95,6 +96,7 @@ fn one<'l>(
         Heading::Bonds if part.part.as_deref() == Some("spar bonds") => Some("spar"),
         Heading::Joints => Some("joints"),
         Heading::Ribs | Heading::Skins => None,
+        _ if hours.is_some() => None,
         _ => Some("fitting out"),
     };
     let within = line.and_then(|l| e.work.lines.iter().find(|w| w.0 == l).cloned());
@@ -113,7 +115,7 @@ fn one<'l>(
     }
 }
 
-/// Hours and cost of a skin or of ribs.
+/// Hours and cost of a skin, of ribs or of a wall at the hinge.
 fn work_of(design: &Design, e: &Evaluation, part: &weighed::Piece) -> (Option<f64>, Option<f64>) {
     let name = part.part.as_deref().unwrap_or_default();
     match part.heading {
@@ -126,6 +128,13 @@ fn work_of(design: &Design, e: &Evaluation, part: &weighed::Piece) -> (Option<f6
         Heading::Ribs => {
             let (h, c) = work::of_ribs(design, &e.layout, &e.skins, Some(name));
             (Some(h), Some(c))
+        }
+        Heading::Controls => {
+            let side = Side::BOTH.into_iter().find(|s| s.words().0 == name);
+            side.map_or((None, None), |side| {
+                let (h, c) = work::hinge_walls::of(design, &e.layout, &e.skins, Some(side));
+                (Some(h), Some(c))
+            })
         }
         _ => (None, None),
     }
