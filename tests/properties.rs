@@ -311,7 +311,7 @@ fn what_may_be_held_says_the_same_everywhere() {
     };
     let demos = ["marram-mixed.toml", "marram-sandwich-thin.toml", "marram-sandwich-tough.toml", "marram-ribs.toml"];
     demos.iter().for_each(|name| drop(check(&load(name))));
-    // A hold in the middle of the half is short when one carries the wing: without it a palm may lift there, which asks less.
+    // A hold in the middle of the half is short when the wing is carried by it: without it a palm may lift there, which asks less.
     let mut d = load("marram-mixed.toml");
     d.care.holds[0].eta = 0.525;
     let (short, e) = check(&d);

@@ -75,7 +75,7 @@ fn what_is_short_as_seen_is_said_everywhere_and_counted_nowhere() {
     assert!((twist(&d) - 1.05).abs() < 1e-9 && !e.strength.short.contains(&"twist"));
     let short = report::seen::short(&d, &e);
     assert_eq!(short.len(), 2, "{short:?}");
-    assert!(short[0].starts_with("SHORT as seen in proof loads: twist at dive speed, at limit, RF 1.05 computed, 0."));
+    assert!(short[0].starts_with("SHORT as seen in proof loads: twist of the wing, at limit, RF 1.05 computed, 0."));
     assert_eq!(short[1], report::seen::NOT_COUNTED);
     let side = report::compare::Side { name: d.name.clone(), design: d.clone(), evaluation: e.clone() };
     let page = report::page::page(&[report::page::Wing::of(&side, "wing.toml", "", &[])], None);
@@ -96,7 +96,7 @@ fn what_is_short_as_seen_is_said_everywhere_and_counted_nowhere() {
         (app.design, app.evaluation) = (d.clone(), std::sync::Arc::new(e.clone()));
         keys(&mut app, "4");
         let t = text(&app);
-        assert!(plain(&t).contains("SHORT as seen in proof loads: twist at dive speed, at limit, RF 1.05"), "{t}");
+        assert!(plain(&t).contains("SHORT as seen in proof loads: twist of the wing, at limit, RF 1.05"), "{t}");
     }
 }
 

@@ -69,6 +69,13 @@ pub fn of_speeds(d: &Design, l: &Loads) -> Vec<String> {
             stall * KM_H
         ));
     }
+    if vd < va {
+        out.push(format!(
+            "the dive speed, {:.0} km/h, lies below VA, {:.0} km/h: cases at it ask for more lift than the wing has, on the safe side; limits.dive_speed_m_s",
+            vd * KM_H,
+            va * KM_H
+        ));
+    }
     if vb < va && set.gust_m_s > 0.0 {
         let slow = if vb < MARGIN_OVER_STALL * stall {
             format!("; with the stall at {:.0} km/h no speed is left for rough air", stall * KM_H)

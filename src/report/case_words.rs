@@ -181,7 +181,19 @@ fn ground(key: &str) -> About {
         ),
         "rack_air_down" => (
             "n = 1; V = service.rack_speed_m_s, CL = -0.3, lift q S CL",
-            "half a wing laid flat and turned over, pressed down by the air beside its mass",
+            "half a wing laid flat, nose down or behind a screen: pressed down by the air beside its mass",
+            "CL 0.3 as for the air load upward; without two rests two bars about 0.4 of the half span",
+            "service.rack_speed_m_s, care.rest.N.at",
+        ),
+        "rack_over_bump" => (
+            "n = -service.bump_factor in the wing's own axes",
+            "half a wing turned over, its mass times n towards its upper surface; no air",
+            "the factor; that a half may be laid either way up; without two rests two bars about 0.4 of the half span",
+            "service.bump_factor, care.rest.N.at",
+        ),
+        "rack_over_air" => (
+            "n = -1; V = service.rack_speed_m_s, CL = 0.3, lift q S CL, in the wing's own axes",
+            "half a wing turned over: its mass and the lift of its camber both towards its upper surface",
             "CL 0.3 as for the air load upward; without two rests two bars about 0.4 of the half span",
             "service.rack_speed_m_s, care.rest.N.at",
         ),

@@ -64,7 +64,7 @@ impl MayLift {
         match self {
             Self::Yes => "stands it",
             Self::NotShown => "stands a palm, strength not shown: ask before lifting here",
-            Self::Short => "SHORT OF STRENGTH when one carries the wing: do not lift here",
+            Self::Short => "SHORT OF STRENGTH when the wing is carried by it: do not lift here",
             Self::Marks => "DOES NOT STAND IT: do not lift here",
         }
     }

@@ -116,6 +116,8 @@ const HANDS_APART_M: f64 = 0.8;
 const RACK_CL: f64 = 0.3;
 /// Two people carry the wing here when no holds are given: equal moments at hands and middle of a uniform beam.
 const CARRY_ETA: f64 = 0.585_786_437_6;
+/// A half that lies upside down.
+const TURNED_OVER: &str = "statics; the half lies upside down, its weight towards its upper surface; factor is an assumption of the scenario";
 /// Distance between roof bars when fewer than two rests are given, m. Assumption.
 const BAR_SPACING_M: f64 = 1.2;
 
@@ -521,18 +523,22 @@ impl Builder<'_> {
         let support = self.bars();
         let down = Self::on_ground(("rack_bump_down", "on the rack, bump down"), CaseKind::Rack, service.bump_factor);
         self.push(Case { support, ..down });
+        let over =
+            Self::on_ground(("rack_over_bump", "on the rack, turned over, bump"), CaseKind::Rack, -service.bump_factor);
+        self.push(Case { support, source: TURNED_OVER, ..over });
         let up = Self::on_ground(("rack_bump_up", "on the rack, bump up"), CaseKind::Rack, -0.5 * service.bump_factor);
         self.push(Case { support, source: "half the bump factor upward, strapped to the bars; assumption", ..up });
-        for (name, cl) in [
-            (("rack_air", "on the rack, air load"), RACK_CL),
-            (("rack_air_down", "on the rack, air load, turned over"), -RACK_CL),
+        for (name, n, cl) in [
+            (("rack_air", "on the rack, air load"), 1.0, RACK_CL),
+            (("rack_air_down", "on the rack, pressed down by the air"), 1.0, -RACK_CL),
+            (("rack_over_air", "on the rack, turned over, air load"), -1.0, RACK_CL),
         ] {
-            let air = Self::on_ground(name, CaseKind::Rack, 1.0);
+            let air = Self::on_ground(name, CaseKind::Rack, n);
             self.push(Case {
                 support,
                 speed_m_s: service.rack_speed_m_s,
                 cl,
-                source: "q S CL of a half wing laid flat, CL 0.3 an assumption; turned over it is pressed down",
+                source: "q S CL of a half wing laid flat either way up, CL 0.3 either way an assumption: turned over, mass and the lift of its camber go the same way",
                 ..air
             });
         }

@@ -46,9 +46,11 @@ pub const KEYS: &[&str] = &[
     "tip_caught",
     "parked_wind",
     "rack_bump_down",
+    "rack_over_bump",
     "rack_bump_up",
     "rack_air",
     "rack_air_down",
+    "rack_over_air",
 ];
 
 /// Keys of those that are built for tailless wings alone: their own controls turn and trim them.

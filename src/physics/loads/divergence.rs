@@ -28,7 +28,7 @@ pub struct Flap<'a> {
 }
 
 /// One step of Runge and Kutta while marching out; of what the derivative needs, that at its beginning, middle and end.
-fn step<P, const N: usize>(
+pub(super) fn step<P, const N: usize>(
     s: [f64; N],
     h: f64,
     [begin, middle, end]: [&P; 3],
@@ -49,12 +49,13 @@ struct Piece {
     at: [(f64, f64); 3],
 }
 
-fn between(v: &[f64], i: usize, t: f64) -> f64 {
+/// A value between two of a list.
+pub(super) fn between(v: &[f64], i: usize, t: f64) -> f64 {
     v[i] + t * (v[i + 1] - v[i])
 }
 
 impl Torsion<'_> {
-    fn usable(&self) -> bool {
+    pub(super) fn usable(&self) -> bool {
         let n = self.y_m.len();
         n >= 2
             && self.chord_m.len() >= n
@@ -65,7 +66,7 @@ impl Torsion<'_> {
     }
 
     /// Lift moment per twist and pressure, m2: `a e c^2`, elastic axis ahead of c/4 counted as on it.
-    fn couple(&self, i: usize, t: f64) -> f64 {
+    pub(super) fn couple(&self, i: usize, t: f64) -> f64 {
         let c = between(self.chord_m, i, t);
         self.slope_per_rad * between(self.e_frac, i, t).max(0.0) * c * c
     }

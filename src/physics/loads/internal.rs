@@ -10,12 +10,14 @@ use crate::physics::loads::case::{self, Case, CaseKind, Support};
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::flexible::{self, Axis, Given};
 use crate::physics::loads::lift::LiftBasis;
+use crate::physics::loads::supports::{peaks, reactions, support};
 use crate::physics::loads::section::{lift_share_ahead, moment_counted};
+use crate::physics::loads::skin_pressure::pressures;
 use crate::physics::mass::tally::Weight;
 use crate::physics::units::GRAVITY_M_S2;
 use crate::physics::wing::layout::Layout;
 
-pub use crate::physics::loads::series::{CaseLoads, List, Lists};
+pub use crate::physics::loads::series::{CaseLoads, List, Lists, Peak};
 
 /// All cases, with the loads of those that are on.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -30,12 +32,6 @@ pub struct Loads {
     pub stall_1g_m_s: f64,
 }
 
-/// Part of the net pressure carried by the upper skin. From memory, unverified.
-const UPPER_PART: f64 = 2.0 / 3.0;
-/// Pressure inside the wing against still air, in q: set by the vents. Assumption.
-const INSIDE_Q: f64 = 0.3;
-/// Suction of thickness alone over the nose, in q. From memory, unverified.
-const THICKNESS_Q: f64 = 0.4;
 /// Profile drag counted for in-plane bending. Assumption.
 const INPLANE_CD: f64 = 0.012;
 /// Where the wing's own mass lies when the parts list does not say, share of chord.
@@ -109,17 +105,17 @@ impl Mass {
 
     /// What it presses down with in a case: weight that helps is taken light, weight that hurts heavy.
     fn down(&self, c: &Case) -> f64 {
-        c.n * GRAVITY_M_S2 * if c.kind.in_flight() || c.cl > 0.0 { self.light } else { self.heavy }
+        c.n * GRAVITY_M_S2 * if c.kind.in_flight() || c.cl * c.n > 0.0 { self.light } else { self.heavy }
     }
 }
 
 /// Unit loads at the bay edges, and the geometry to resolve them: what the cases have in common, whatever the wing weighs.
 #[derive(Debug, Default)]
 pub struct UnitLoads {
-    y_m: Vec<f64>,
-    spar_x_m: Vec<f64>,
+    pub(super) y_m: Vec<f64>,
+    pub(super) spar_x_m: Vec<f64>,
     /// Sine and cosine of the sweep of the spar at each edge.
-    turn: Vec<(f64, f64)>,
+    pub(super) turn: Vec<(f64, f64)>,
     additional: Column,
     basic: Column,
     sym: Column,
@@ -130,7 +126,7 @@ pub struct UnitLoads {
     chord_m3: Vec<f64>,
     /// By bay: unit loads of the strip at mid bay, as [`asked`] counts them, and 1/chord, share of lift on the nose over its
     /// share of chord, the same aft.
-    bays: Vec<([f64; 4], [f64; 3])>,
+    pub(super) bays: Vec<([f64; 4], [f64; 3])>,
 }
 
 /// Loads of all cases.
@@ -222,8 +218,9 @@ impl UnitLoads {
         out.on.clear();
         out.on.extend(on.map(|(i, _)| (i, Roots::default())));
         out.along.lay(out.on.len(), self.y_m.len());
-        for ((i, root), row) in out.on.iter_mut().zip(out.along.rows_mut()) {
-            *root = of_case(&out.cases[*i], (self, &mass), lift, row);
+        let (rows, peaks) = out.along.rows_and_peaks();
+        for (which, ((i, root), row)) in out.on.iter_mut().zip(rows).enumerate() {
+            *root = of_case(&out.cases[*i], (self, &mass), lift, (row, |p| peaks.push((which, p))));
         }
         mass
     }
@@ -255,20 +252,21 @@ impl UnitLoads {
         let Pass { cases, on, along } = pass;
         let heavy = weight.budget_kg / weight.drawn_kg.max(1e-9);
         let mass: Vec<f64> = masses(layout, weight, &self.y_m).iter().map(|s| heavy * GRAVITY_M_S2 * s.arm).collect();
-        let of = |((i, roots), along): (&(usize, Roots), &[f64])| {
+        let of = |(which, ((i, roots), row)): (usize, (&(usize, Roots), &[f64]))| {
             let c = &cases[*i];
-            let mut out = CaseLoads::along(*i, self.y_m.len(), along);
+            let mut out = CaseLoads::along(*i, self.y_m.len(), row);
+            out.peaks = along.peaks().iter().filter(|p| p.0 == which).map(|p| p.1).collect();
             let (inplane_nm, pressures_pa) = out.parts_mut();
             inplane(c, self, (layout, lift), inplane_nm);
             if c.forward_n != 0.0 {
                 inplane_nm.iter_mut().zip(&mass).for_each(|(out, mass)| *out -= c.forward_n * mass);
             }
-            pressures(c, self, lift, pressures_pa);
+            pressures(&asked(c, lift), self, pressures_pa);
             (out.air_root_nm, out.yielding_root_nm, out.relief_root_nm) =
                 (roots.air_nm, roots.yielding_nm, roots.relief_nm);
             out
         };
-        let loads = on.iter().zip(along.rows()).map(of).collect();
+        let loads = on.iter().zip(along.rows()).enumerate().map(of).collect();
         let speeds = case::speeds(design, layout, lift, weight.budget_kg);
         Loads {
             loads,
@@ -429,11 +427,11 @@ fn centre(design: &Design, layout: &Layout, weight: &Weight) -> [Sums; 2] {
 }
 
 /// What lift of incidence and of the controls a case asks for: pressure, and pressure times each coefficient.
-struct Asked {
-    q: f64,
-    alpha: f64,
-    sym: f64,
-    anti: f64,
+pub(super) struct Asked {
+    pub(super) q: f64,
+    pub(super) alpha: f64,
+    pub(super) sym: f64,
+    pub(super) anti: f64,
 }
 
 fn asked(c: &Case, lift: &LiftBasis) -> Asked {
@@ -447,7 +445,12 @@ fn asked(c: &Case, lift: &LiftBasis) -> Asked {
 }
 
 /// Shear, bending and torsion of one case, of the rigid wing.
-fn of_case(c: &Case, (k, mass): (&UnitLoads, &Mass), lift: &LiftBasis, row: &mut [f64]) -> Roots {
+fn of_case(
+    c: &Case,
+    (k, mass): (&UnitLoads, &Mass),
+    lift: &LiftBasis,
+    (row, peak): (&mut [f64], impl FnMut(Peak)),
+) -> Roots {
     let on = asked(c, lift);
     let (down, column) = (mass.down(c), &mass.column);
     let parts = [&k.additional, &k.basic, &k.sym, &k.anti];
@@ -456,7 +459,9 @@ fn of_case(c: &Case, (k, mass): (&UnitLoads, &Mass), lift: &LiftBasis, row: &mut
     if c.support != Support::Root {
         let borne = Sums::default().plus(-down, &column.root).plus(-1.0, &mass.at_centre(c));
         let root = factors.iter().zip(parts).fold(borne, |s, (f, p)| s.plus(*f, &p.root));
-        support(row, c, &root, k);
+        let held = reactions(c, &root, k);
+        support(row, &held, k);
+        peaks(row, &held, k).into_iter().for_each(peak);
         return Roots::default();
     }
     let air_nm = dot(factors, parts.map(Column::root_moment));
@@ -501,88 +506,6 @@ fn inplane(c: &Case, k: &UnitLoads, (layout, lift): (&Layout, &LiftBasis), out: 
             out.iter_mut().zip(&part.arm).for_each(|(out, arm)| *out -= leant * arm);
         }
     }
-}
-
-/// Add the supports to the loads of a case.
-fn support(row: &mut [f64], c: &Case, root: &Sums, k: &UnitLoads) {
-    let n = k.y_m.len();
-    for (y, x, up, couple) in reactions(c, root, k) {
-        for (i, &edge) in k.y_m.iter().enumerate() {
-            let mut s = Sums::default();
-            s.point(edge, up, y, x);
-            if y > edge {
-                s.couple = couple;
-            }
-            let (m, t) = resolve(&s, k.spar_x_m[i], k.turn[i].0, k.turn[i].1);
-            row[i] += s.force;
-            row[n + i] += m;
-            row[2 * n + i] += t;
-        }
-    }
-}
-
-/// Reactions of the supports: (y, x, force up, nose-up couple). Hands and pads take what pitching is left over.
-///
-/// A wing borne at its tips tends to turn about the line through them, with the distance of its centre of mass from that line, and twice
-/// with what a half is left with. The ground holds nothing of it; hands all, up to what they can. What they cannot the middle holds, where
-/// the wing stands on its nose or tail or another person has it: outboard of there nothing of that is felt but that the tips may then bear
-/// less, which is left out, on the safe side.
-fn reactions(c: &Case, root: &Sums, k: &UnitLoads) -> Vec<(f64, f64, f64, f64)> {
-    let x_at = |y: f64| {
-        let j = k.y_m.iter().rposition(|v| *v <= y).unwrap_or(0).min(k.y_m.len() - 2);
-        let w = (k.y_m[j + 1] - k.y_m[j]).max(1e-9);
-        k.spar_x_m[j] + (k.spar_x_m[j + 1] - k.spar_x_m[j]) * (y - k.y_m[j]) / w
-    };
-    let mut held = match c.support {
-        Support::Root => return Vec::new(),
-        Support::Outboard(y) | Support::Tip { y_m: y, .. } => vec![(y, x_at(y), -root.force, 0.0)],
-        Support::Bars(y1, y2) => {
-            let outer = if y2 > y1 { (-root.arm + root.force * y1) / (y2 - y1) } else { 0.0 };
-            vec![(y1, x_at(y1), -root.force - outer, 0.0), (y2, x_at(y2), outer, 0.0)]
-        }
-    };
-    let mut s = *root;
-    for &(y, x, up, _) in &held {
-        s.point(0.0, up, y, x);
-    }
-    let pitch = k.spar_x_m[0] * s.force - s.fore_aft + s.couple;
-    let each = match c.support {
-        Support::Tip { most_nm, .. } => (-2.0 * pitch).clamp(-most_nm, most_nm),
-        _ => -pitch / held.len() as f64,
-    };
-    for h in &mut held {
-        h.3 = each;
-    }
-    held
-}
-
-/// Mean net pressure by bay and the greatest outward pressure on nose and aft skin, Pa, written over `out`, which is nothing.
-fn pressures(c: &Case, k: &UnitLoads, lift: &LiftBasis, [net_pa, nose_pa, aft_pa]: [&mut [f64]; 3]) {
-    let on = asked(c, lift);
-    if on.q <= 0.0 {
-        return;
-    }
-    let [inside, nose] = [INSIDE_Q * on.q, (INSIDE_Q + THICKNESS_Q) * on.q];
-    let out = net_pa.iter_mut().zip(nose_pa.iter_mut().zip(aft_pa));
-    for ((unit, at), (net_pa, (nose_pa, aft_pa))) in k.bays.iter().zip(out) {
-        let net = (on.alpha * unit[0] + on.q * unit[1] + on.sym * unit[2] + on.anti * unit[3]) * at[0];
-        *net_pa = net;
-        *nose_pa = UPPER_PART * net.abs() * at[1] + nose;
-        *aft_pa = UPPER_PART * net.abs() * at[2] + inside;
-    }
-}
-
-/// Outward pressure on the skin of a bay in level flight at `over_stall` times the stall speed, Pa, from a case flown at
-/// the greatest lift: lift over its load factor, and the part that goes with dynamic pressure at `q over_stall^2/n`, q/n no less
-/// than `least_q_pa`.
-/// **Source:** the pressures of [`loads`]. **Valid for:** cases at `VS sqrt(n)`, n of one or more.
-/// Unchecked: no outside check runs it by itself.
-pub fn level_pa(l: &CaseLoads, case: &Case, at: (usize, bool), level: (f64, f64)) -> f64 {
-    let ((bay, nose), (over_stall, least_q_pa)) = (at, level);
-    let (q, n) = (pressure_pa(case.speed_m_s), case.n.max(1.0));
-    let per_q = if nose { INSIDE_Q + THICKNESS_Q } else { INSIDE_Q };
-    let all = if nose { l.nose_pa() } else { l.aft_pa() }.get(bay).copied().unwrap_or(0.0);
-    (all - per_q * q) / n + per_q * (q / n).max(least_q_pa) * over_stall * over_stall
 }
 
 impl Loads {

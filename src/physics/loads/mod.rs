@@ -15,4 +15,7 @@ pub mod limits;
 pub mod proof;
 pub mod section;
 pub mod series;
+pub mod skin_pressure;
+mod supports;
+pub mod swept_control;
 pub mod trim;

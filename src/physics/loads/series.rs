@@ -9,9 +9,28 @@ pub struct CaseLoads {
     pub air_root_nm: f64,
     pub yielding_root_nm: f64,
     pub relief_root_nm: f64,
+    /// Where supports stand.
+    pub peaks: Vec<Peak>,
     edges: usize,
     /// Shear, moment, torque, in-plane bending at the edges; net pressure, pressure on nose and on aft skin by bay.
     all: Vec<f64>,
+}
+
+/// What a support between two bay edges makes of the bay it stands in, which no edge sees: the greatest shear beside it, the moment over it
+/// and the greater torque of the two edges, limit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Peak {
+    pub bay: usize,
+    pub shear_n: f64,
+    pub moment_nm: f64,
+    pub torque_nm: f64,
+}
+
+impl Peak {
+    /// The greater in size of a load at the inner edge of its bay and at the support.
+    pub(crate) fn or(edge: f64, peak: f64) -> f64 {
+        if peak.abs() > edge.abs() { peak } else { edge }
+    }
 }
 
 /// The lists of a case: four at the bay edges, three of pressures by bay.
@@ -65,7 +84,19 @@ impl CaseLoads {
     /// Unchecked: no outside check runs it by itself.
     #[must_use]
     pub fn times(&self, k: f64) -> Self {
-        Self { case: self.case, edges: self.edges, all: self.all.iter().map(|v| k * v).collect(), ..Self::default() }
+        let peak = |p: &Peak| Peak {
+            bay: p.bay,
+            shear_n: k * p.shear_n,
+            moment_nm: k * p.moment_nm,
+            torque_nm: k * p.torque_nm,
+        };
+        Self {
+            case: self.case,
+            edges: self.edges,
+            all: self.all.iter().map(|v| k * v).collect(),
+            peaks: self.peaks.iter().map(peak).collect(),
+            ..Self::default()
+        }
     }
 
     /// To be written to: in-plane bending, the three pressures.

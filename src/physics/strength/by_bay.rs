@@ -1,6 +1,6 @@
 //! The loads of all cases turned round, bay by bay: most modes look for the worst case of a place.
 
-use crate::physics::loads::internal::Loads;
+use crate::physics::loads::internal::{Loads, Peak};
 
 /// Limit loads of all cases at the inner edge of a bay, each list in the order of [`Here::cases`].
 #[derive(Debug, Clone, Copy, Default)]
@@ -32,6 +32,15 @@ impl ByBay {
         for bay in 0..bays {
             for which in 0..LISTS {
                 all.extend(lists.iter().map(|l| l[which].get(bay).copied().unwrap_or(0.0)));
+            }
+        }
+        // A support between edges: the bay bears what is greatest there.
+        let n = loads.loads.len();
+        for (case, p) in loads.loads.iter().enumerate().flat_map(|(i, l)| l.peaks.iter().map(move |p| (i, p))) {
+            for (which, peak) in [p.shear_n, p.torque_nm, p.moment_nm].into_iter().enumerate() {
+                if let Some(at) = all.get_mut((LISTS * p.bay + which) * n + case) {
+                    *at = Peak::or(*at, peak);
+                }
             }
         }
         Self { cases: loads.loads.iter().map(|l| l.case).collect(), all }

@@ -6,8 +6,8 @@ use crate::physics::strength::{Context, Margin, Mode, inputs, margin, rib_bendin
 pub const MODE: Mode = Mode {
     key: "closing_rib",
     title: "closing rib of the aft box",
-    formula: "q2 the flow that ends: body q2 + V/h against its shear, caps (2 A2 q2 + M)/(h E A) against their strain, the lesser as shear; where one cell begins or ends",
-    source: "Bredt, T = 2 A q: Johnson, Advanced Structural Mechanics, 2000, pp. 79-80; a panel whose edges all carry q carries q at every cut, and 2 A q about the spar: statics, derived",
+    formula: "q2 the flow that ends: body q2 + V/h against its shear, caps (2 A2 q2 + M)/(h E A) against their strain or that at which they buckle off the rib, the least as shear; where one cell begins or ends",
+    source: "Bredt, T = 2 A q: Johnson, Advanced Structural Mechanics, 2000, pp. 79-80; a panel whose edges all carry q carries q at every cut, and 2 A q about the spar: statics, derived; buckling as rib buckling",
     mark: Mark::Computed,
     valid: "between bays of which one has a rigid aft box and the other not; at root and joints: the rib of the joint",
     safe_side: "no part of the torque left in the spar's own bending; greatest of every case added",
@@ -31,7 +31,10 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             continue;
         }
         let Some(r) = ribs::at(c, i) else { continue };
-        let (Some((ea, strain)), Some(body)) = (rib_bending::cap(c, &r), rib_shear::body_n_m(c, &r)) else { continue };
+        let (Some((ea, strain, bare)), Some(body)) = (rib_bending::cap_or_buckling(c, &r), rib_shear::body_n_m(c, &r))
+        else {
+            continue;
+        };
         // The box that ends, by its section at the rib as nearly as it is known, and the load where the box stands.
         let (s, at) = if inner.two_cells { (inner, i) } else { (outer, i + 1) };
         let (mut flow, mut case) = (0.0_f64, 0);
@@ -48,7 +51,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let bent = ribs::cap_strain((moment + m) * c.ultimate(), r.depth_m, ea);
         // The caps stand as much of the shear that comes with their strain.
         let by_caps = if bent > 0.0 { shear * strain / bent } else { f64::INFINITY };
-        out.push(margin(
+        let mut worked = margin(
             MODE.key,
             (Some(i), None, Some(case)),
             (shear, body.min(by_caps), "N/m"),
@@ -62,6 +65,8 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
                 ("caps stand", by_caps, "N/m"),
                 ("factor", c.ultimate(), ""),
             ],
-        ));
+        );
+        rib_bending::bare_edge(&mut worked, bare);
+        out.push(worked);
     }
 }

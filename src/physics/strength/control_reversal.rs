@@ -5,19 +5,20 @@ use crate::physics::kept::{Inputs, To};
 use crate::physics::loads::divergence::{self, Flap, Torsion};
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::section::{HINGE_FACTOR, plain_flap};
+use crate::physics::loads::swept_control::{self, Bends};
 use crate::physics::material::Mark;
 use crate::physics::strength::torsion::Shaft;
-use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, spar_sweep_rad};
 use crate::physics::wing::layout::Layout;
 
 pub const MODE: Mode = Mode {
     key: "control_reversal",
     title: "roll control effectiveness and reversal",
-    formula: "rolling moment of the twisting wing over that of the rigid one at the dive speed, against 0.5; (GJ th')' + q a e c^2 th = -q c^2 (e cl_d + cm_d) on the control",
-    source: "Megson, Aircraft Structures, aeroelasticity (rigid section); spanwise form derived, closed form for uniform wings; 0.5 is a choice",
+    formula: "rolling moment of the twisting wing over that of the rigid one at the dive speed, against 0.5; (GJ th')' + q a e c^2 th = -q c^2 (e cl_d + cm_d) on the control; a spar swept aft bends as well, incidence th cos - w' sin",
+    source: "Megson, Aircraft Structures, aeroelasticity (rigid section); spanwise form derived, closed form for uniform wings; swept wings: kinematics of Hodges and Pierce, derived; 0.5 is a choice",
     mark: Mark::Computed,
-    valid: "strip theory, no roll rate, controls of the scenario together; bending of a swept wing left out, not shown beyond 20 degrees of sweep",
-    safe_side: "finite span twists the wing less; lift of the twist itself counted only where it adds",
+    valid: "strip theory, no roll rate, controls of the scenario together; not shown beyond 30 degrees of sweep of the spar",
+    safe_side: "finite span twists and bends the wing less; lift of the twist itself counted only where it adds; what bending gives a wing swept forward left out",
     knock_down: "half of the rigid effect must be left",
     power: 0.0,
     margins: Some(margins),
@@ -26,12 +27,12 @@ pub const MODE: Mode = Mode {
 /// Share of roll control that must be left at the dive speed. A choice.
 pub(super) const LEAST_EFFECT: f64 = 0.5;
 
-/// Sweep of the spar beyond which bending takes too much of the control to be left out, rad: 20 degrees. A choice.
-const MOST_SWEEP_RAD: f64 = 0.349;
+/// Sweep of the spar beyond which nothing is shown, rad: 30 degrees, as for the lift. A choice.
+const MOST_SWEEP_RAD: f64 = 0.524;
 
 /// Share of the rigid wing's roll control left at the dive speed; none without limits, or at or past divergence.
 pub(super) fn left(design: &Design, layout: &Layout, shaft: &Shaft) -> Option<f64> {
-    effect(&Turned::of(design, layout, shaft, design.limits.as_ref()?.dive_speed_m_s))
+    effect(&Turned::of(design, (layout, shaft), design.limits.as_ref()?.dive_speed_m_s))
 }
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {
@@ -39,7 +40,7 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
     if c.design.controls.is_empty() {
         return;
     }
-    let turned = Turned::of(c.design, c.layout, c.shaft(), limits.dive_speed_m_s);
+    let turned = Turned::of(c.design, (c.layout, c.shaft()), limits.dive_speed_m_s);
     let shaft = turned.shaft;
     let left = c.kept(|m| *m.effect.of(&turned, effect)).unwrap_or(0.0);
     let mut worked = margin(
@@ -50,12 +51,14 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             ("dive speed", limits.dive_speed_m_s, "m/s"),
             ("GJ root", shaft.gj_nm2.first().copied().unwrap_or(0.0), "N m2"),
             ("axis behind c/4, root", shaft.shear_centre_frac.first().copied().unwrap_or(0.0), "of chord"),
+            ("EI root", shaft.ei_nm2.first().copied().unwrap_or(0.0), "N m2"),
+            ("sweep of the spar", turned.sweep_rad.to_degrees(), "deg"),
             ("cl per rad", turned.cl_per_rad, ""),
             ("cm per rad", turned.cm_per_rad, ""),
         ],
     );
-    if c.spar_sweep_rad().abs() > MOST_SWEEP_RAD {
-        worked.verdict = Verdict::NotShown("a spar swept this far bends its own control away: not in this formula");
+    if turned.sweep_rad.abs() > MOST_SWEEP_RAD {
+        worked.verdict = Verdict::NotShown("a spar swept beyond 30 degrees: strips are no measure of its control");
     }
     out.push(worked);
 }
@@ -67,10 +70,11 @@ pub(super) struct Turned<'a> {
     cl_per_rad: f64,
     cm_per_rad: f64,
     q_pa: f64,
+    sweep_rad: f64,
 }
 
 impl<'a> Turned<'a> {
-    fn of(design: &Design, layout: &Layout, shaft: &'a Shaft, speed_m_s: f64) -> Self {
+    fn of(design: &Design, (layout, shaft): (&Layout, &'a Shaft), speed_m_s: f64) -> Self {
         let controlled = |eta: f64| design.controls.iter().any(|k| eta >= k.from_eta && eta <= k.to_eta);
         let (cl, cm) = plain_flap(1.0 - design.hinge_frac);
         Self {
@@ -79,16 +83,17 @@ impl<'a> Turned<'a> {
             cl_per_rad: HINGE_FACTOR * cl,
             cm_per_rad: HINGE_FACTOR * cm,
             q_pa: pressure_pa(speed_m_s),
+            sweep_rad: spar_sweep_rad(layout),
         }
     }
 }
 
 impl Inputs for Turned<'_> {
     fn put<T: To>(&self, to: &mut T) {
-        let Self { shaft, share, cl_per_rad, cm_per_rad, q_pa } = self;
+        let Self { shaft, share, cl_per_rad, cm_per_rad, q_pa, sweep_rad } = self;
         shaft.put(to);
         share.put(to);
-        [cl_per_rad, cm_per_rad, q_pa].put(to);
+        [cl_per_rad, cm_per_rad, q_pa, sweep_rad].put(to);
     }
 }
 
@@ -105,5 +110,9 @@ fn effect(on: &Turned) -> Option<f64> {
     // Summed about the spar line, for the shear centre jumps wherever skins change.
     let flap =
         Flap { share: &on.share, cl_per_rad: on.cl_per_rad, cm_per_rad: on.cm_per_rad, axis_frac: &on.shaft.spar_frac };
+    if on.sweep_rad > 0.0 {
+        let bends = Bends { ei_nm2: &on.shaft.ei_nm2, sweep_rad: on.sweep_rad };
+        return swept_control::effectiveness(&wing, &bends, &flap, on.q_pa);
+    }
     divergence::effectiveness(&wing, &flap, on.q_pa)
 }

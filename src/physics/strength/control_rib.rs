@@ -6,13 +6,13 @@ use crate::physics::design::Control;
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::section::{MOST_TURNED_RAD, lift_share_ahead, plain_flap};
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, rib_bending, ribs};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, rib_bending, rib_shear, ribs};
 
 pub const MODE: Mode = Mode {
     key: "control_rib",
     title: "control rib load",
-    formula: "cap strain (M + P h/2 + R arm)/(h E A) + P/(2 E A), P = hinge moment over the horn, R the greatest hinge reaction of a continuous beam, half as much again with two hinges or fewer; at the inboard rib of each control",
-    source: "thin-aerofoil hinge moment, Houghton and Carpenter, eq. 4.54 and after (b2 read); beam over equal spans, Brockenbrough, Civil Engineering Formulas, table 2.1 (read); two hinges: CS 22.625 (read); cantilever, any text",
+    formula: "cap strain (M + P h/2 + R arm)/(h E A) + P/(2 E A) against its limit or that at which it buckles off the rib, P = hinge moment over the horn, R the greatest hinge reaction of a continuous beam, half as much again with two hinges or fewer; at the inboard rib of each control; body (V + R)/h at the spar and R/h at the hinge against its shear",
+    source: "thin-aerofoil hinge moment, Houghton and Carpenter, eq. 4.54 and after (b2 read); beam over equal spans, Brockenbrough, Civil Engineering Formulas, table 2.1 (read); two hinges: CS 22.625 (read); cantilever, any text; buckling as rib buckling",
     mark: Mark::Computed,
     valid: "attached flow; the rod runs along the chord to the inboard rib, hinges stand on the surface and evenly along it; hinges and horn as the scenario states, else one at every rib and 60 mm, an assumption; what a bending wing forces on a third hinge is not in it; a control turned beyond 25 degrees is not shown",
     safe_side: "greatest of every case added, a whole bay of the fuller side and the whole hinge on top; no balance ahead of the hinge",
@@ -99,6 +99,13 @@ pub fn hinge_factor(hinges: f64) -> f64 {
     if hinges < 2.5 { 1.5 } else { 1.0 }
 }
 
+/// Greatest shear flow in the body of a rib that holds a hinge at its end, N/m: `R/h` there, and `(V + R)/h` at the spar with the air's V.
+/// **Source:** cantilever, any text. **Safe side:** V whole, though what the control carries of it comes by the hinge; what the
+/// slope of caps takes is left out.
+pub fn sheared_n_m((air_n, hinge_n): (f64, f64), (depth_m, end_depth_m): (f64, f64)) -> f64 {
+    ((air_n + hinge_n) / depth_m).max(hinge_n / end_depth_m)
+}
+
 fn margins(c: &Context, out: &mut Vec<Margin>) {
     for k in &c.design.controls {
         let mut within =
@@ -111,7 +118,10 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
             Some(i) if i.most_moment.moment_nm.abs() > at.most_moment.moment_nm.abs() => i,
             _ => at,
         };
-        let Some((ea, limit)) = rib_bending::cap(c, &r) else { continue };
+        let (Some((ea, limit, bare)), Some(body)) = (rib_bending::cap_or_buckling(c, &r), rib_shear::body_n_m(c, &r))
+        else {
+            continue;
+        };
         let (moment, force, case) = worst(c, k);
         let rod = moment.abs() / k.horn_m.max(1e-6);
         let hinges = if k.hinges > 0 { f64::from(k.hinges) } else { bays as f64 + 1.0 };
@@ -134,10 +144,30 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
                 ("factor", c.ultimate(), ""),
             ],
         );
+        rib_bending::bare_edge(&mut worked, bare);
+        // Its body hands the hinge on, where it is shallowest, and at the spar with the air on the rib.
+        let (v, end_depth_m) = (r.most_shear.shear_n.abs(), r.end_depth_m.max(0.01));
+        let flow = sheared_n_m((v, hinge), (r.depth_m, end_depth_m)) * c.ultimate();
+        let mut sheared = margin(
+            MODE.key,
+            (Some(bay), None, Some(case)),
+            (flow, body, "N/m"),
+            inputs![
+                ("hinge moment limit", moment, "N m"),
+                ("hinge limit", hinge, "N"),
+                ("hinges", hinges, ""),
+                ("V of the rib limit", v, "N"),
+                ("depth at the spar", r.depth_m, "m"),
+                ("depth at the hinge", end_depth_m, "m"),
+                ("factor", c.ultimate(), ""),
+            ],
+        );
         if k.up_rad.abs().max(k.down_rad.abs()) > MOST_TURNED_RAD {
-            worked.verdict =
-                Verdict::NotShown("a control turned beyond 25 degrees: its flow parts, its load is not known");
+            for m in [&mut worked, &mut sheared] {
+                m.verdict =
+                    Verdict::NotShown("a control turned beyond 25 degrees: its flow parts, its load is not known");
+            }
         }
-        out.push(worked);
+        out.extend([worked, sheared]);
     }
 }

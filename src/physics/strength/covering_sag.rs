@@ -2,7 +2,8 @@
 
 use crate::physics::loads::case::{self, Case};
 use crate::physics::loads::envelope::pressure_pa;
-use crate::physics::loads::internal::{self, CaseLoads};
+use crate::physics::loads::internal::CaseLoads;
+use crate::physics::loads::skin_pressure;
 use crate::physics::material::Mark;
 use crate::physics::strength::{Context, Margin, Mode, Verdict, covering, inputs, margin, membrane};
 use crate::physics::wing::layout::Zone;
@@ -39,7 +40,7 @@ fn level_pa(c: &Context, cases: &[(&CaseLoads, &Case)], z: &Zone) -> Option<(f64
     let least_q_pa = if held { pressure_pa(c.loads.stall_1g_m_s) } else { 0.0 };
     let mut worst: Option<(f64, usize)> = None;
     for (l, k) in cases {
-        let p = internal::level_pa(l, k, (z.bay, z.strip.is_nose()), (ORDINARY, least_q_pa));
+        let p = skin_pressure::level_pa(l, k, (z.bay, z.strip.is_nose()), (ORDINARY, least_q_pa));
         if worst.is_none_or(|w| p > w.0) {
             worst = Some((p, l.case));
         }

@@ -8,6 +8,7 @@ use crate::physics::durability::care;
 use crate::physics::durability::events::Exposure;
 use crate::physics::durability::press::PALM_M;
 use crate::physics::laminate::construction::{Kind, Skin};
+use crate::physics::loads::internal::CaseLoads;
 use crate::physics::material::Mark;
 use crate::physics::strength::panel::{self, Panel};
 use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, skins};
@@ -16,7 +17,7 @@ use crate::physics::wing::layout::Zone;
 pub const MODE: Mode = Mode {
     key: "holds",
     title: "holds and lift points",
-    formula: "half the wing at the carrying factor on two palms, one hold taking one, against the least of crush pi r^2, shear 2 pi r d of the core, and face strain under a load on a square as large as the palm at the middle of the bay, plate and arch together",
+    formula: "half the wing, with half of what stands at its centre and is fixed there, at the carrying factor on two palms, one hold taking one, against the least of crush pi r^2, shear 2 pi r d of the core, and face strain under a load on a square as large as the palm at the middle of the bay, plate and arch together",
     source: "statics; double series after Navier and Donnell, derived, held against Roark's Formulas, 7th ed., table 11.4, case 1b (read) and the pinched cylinder of Lindberg, Olson and Cowper 1969; two palms of 30 mm: event catalogue",
     mark: Mark::Computed,
     valid: "holds named in the scenario, with the patches over them, on bays wider than two palms (narrower: not shown); small deflections; hands elsewhere are the durability page's",
@@ -26,8 +27,8 @@ pub const MODE: Mode = Mode {
     margins: Some(margins),
 };
 
-/// Why it is not shown without the one case it is judged under.
-pub const NO_CASE: &str = "the case of the wing carried by one is off: no load for a hold";
+/// Why it is not shown without the two cases it is judged by.
+pub const NO_CASE: &str = "a case of the wing carried by one or by two is off: no load for a hold";
 
 /// Load a palm may bring, N: crush of the core under it, a plug of core sheared out, bending of the panel.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -157,12 +158,14 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         out.push(not_shown("no hold is named under [care]: hands may come anywhere"));
         return;
     }
-    let carried = c.loads.loads.iter().find(|l| c.loads.cases.get(l.case).is_some_and(|k| k.key == "carried_one"));
-    let Some(carried) = carried else {
+    let of = |key: &str| c.loads.loads.iter().find(|l| c.loads.cases.get(l.case).is_some_and(|k| k.key == key));
+    let (Some(alone), Some(carried)) = (of("carried_one"), of("carried_two")) else {
         out.push(not_shown(NO_CASE));
         return;
     };
-    let limit = carried.shear_n().first().map_or(0.0, |v| v.abs()) / PALMS;
+    // Beside the centre shear is what stands there, borne by the hands outboard, on top of the half wing that hangs outboard of it.
+    let root = |l: &CaseLoads| l.shear_n().first().map_or(0.0, |v| v.abs());
+    let limit = (root(alone) + root(carried)) / PALMS;
     for l in care::landings(c.design, c.layout, c.skins, &Assumptions::default()) {
         let (Exposure::Lift, Some(z)) = (l.exposure, c.layout.zones.get(l.zone)) else { continue };
         let bare = matches!(l.skin.kind, Kind::Covering | Kind::Open);

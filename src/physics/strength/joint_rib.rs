@@ -10,8 +10,8 @@ use crate::physics::wing::layout::{RibRole, Station};
 pub const MODE: Mode = Mode {
     key: "joint_rib",
     title: "rib of root and joints",
-    formula: "cut at x behind the spar, h deep there: flow q2 - F/h + V/h against the body, caps (2 A(x) q2 - F (d - x) + M)/(h E A) against their strain; q2 the flow of the box that ends, A(x) its cell behind the cut, V and M of the air on the rib; F at the rear fitting, d behind the spar: where the halves meet (T cos - Mb sin)/d, at a joint of one half T/(d cos), T the torque and Mb the bending about the spar, cos and sin of its sweep",
-    source: "Bredt, T = 2 A q: Johnson, Advanced Structural Mechanics, 2000, pp. 79-80; a rib on two supports loaded by a flow all round, bending turned at a kink: statics, derived",
+    formula: "cut at x behind the spar, h deep there: flow q2 - F/h + V/h against the body, caps (2 A(x) q2 - F (d - x) + M)/(h E A) against their strain or that at which they buckle off the rib; q2 the flow of the box that ends, A(x) its cell behind the cut, V and M of the air on the rib; F at the rear fitting, d behind the spar: where the halves meet (T cos - Mb sin)/d, at a joint of one half T/(d cos), T the torque and Mb the bending about the spar, cos and sin of its sweep",
+    source: "Bredt, T = 2 A q: Johnson, Advanced Structural Mechanics, 2000, pp. 79-80; a rib on two supports loaded by a flow all round, bending turned at a kink: statics, derived; buckling as rib buckling",
     mark: Mark::Computed,
     valid: "at a joint that names its rib and a rear fitting between spar and hinge, with a rigid aft box or with a nose alone; fittings, and buckling of the body in shear, are not in it",
     safe_side: "air loads of the bay beside as on a cantilever, added whatever their sign; the worst of eleven cuts",
@@ -167,7 +167,7 @@ fn one(c: &Context, joint: &Joint, kind: &RibKind, end: &End) -> Option<Margin> 
     let s = end.station;
     let hinge_m = ((c.design.hinge_frac - s.spar_frac) * s.chord_m).max(0.01);
     let r = ribs::standing(c, end.bay, s, kind)?;
-    let (ea, strain) = rib_bending::cap(c, &r)?;
+    let (ea, strain, bare) = rib_bending::cap_or_buckling(c, &r)?;
     let body = rib_shear::body_n_m(c, &r)?;
     let rib = Wedge { depth_m: r.depth_m, end_depth_m: r.end_depth_m.max(0.01), length_m: hinge_m };
     let Some(at) = joint.rear_fitting_chord else {
@@ -210,7 +210,7 @@ fn one(c: &Context, joint: &Joint, kind: &RibKind, end: &End) -> Option<Margin> 
     let bent = ribs::cap_strain((moment.abs() + m * left) * c.ultimate(), h, ea);
     // The caps stand as much of the flow that comes with their strain.
     let by_caps = if bent > 0.0 { flow * strain / bent } else { f64::INFINITY };
-    Some(margin(
+    let mut worked = margin(
         MODE.key,
         (Some(end.bay), None, Some(l.case)),
         (flow, body.min(by_caps), "N/m"),
@@ -225,5 +225,7 @@ fn one(c: &Context, joint: &Joint, kind: &RibKind, end: &End) -> Option<Margin> 
             ("body stands", body, "N/m"),
             ("caps stand", by_caps, "N/m"),
         ],
-    ))
+    );
+    rib_bending::bare_edge(&mut worked, bare);
+    Some(worked)
 }

@@ -403,10 +403,14 @@ impl<'a> Context<'a> {
     /// Sweep of the spar line from root to tip, rad, aft positive.
     /// Unchecked: no outside check runs it by itself.
     pub fn spar_sweep_rad(&self) -> f64 {
-        let x = |s: &crate::physics::wing::layout::Station| s.x_le_m + s.spar_frac * s.chord_m;
-        let (Some(a), Some(b)) = (self.layout.bays.first(), self.layout.bays.last()) else { return 0.0 };
-        ((x(&b.outer) - x(&a.inner)) / (b.outer.y_m - a.inner.y_m).max(1e-9)).atan()
+        spar_sweep_rad(self.layout)
     }
+}
+
+fn spar_sweep_rad(layout: &Layout) -> f64 {
+    let x = |s: &crate::physics::wing::layout::Station| s.x_le_m + s.spar_frac * s.chord_m;
+    let (Some(a), Some(b)) = (layout.bays.first(), layout.bays.last()) else { return 0.0 };
+    ((x(&b.outer) - x(&a.inner)) / (b.outer.y_m - a.inner.y_m).max(1e-9)).atan()
 }
 
 /// Share of core properties left in the web, which is as warm as the warmer skin at most.

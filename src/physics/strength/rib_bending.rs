@@ -1,7 +1,7 @@
 //! Rib in bending.
 
 use crate::physics::material::Mark;
-use crate::physics::strength::{Context, Margin, Mode, inputs, margin, ribs};
+use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, rib_buckling, ribs};
 
 pub const MODE: Mode = Mode {
     key: "rib_bending",
@@ -26,6 +26,22 @@ pub fn cap(c: &Context, r: &ribs::AftRib) -> Option<(f64, f64)> {
     let s = c.skins.get(cap)?;
     let limit = s.outer.strain_compression.min(s.outer.strain_tension);
     Some(((s.a.s11 * width).max(1e-9), if limit.is_finite() { limit } else { 0.0 }))
+}
+
+/// E A of a cap, N, and the strain that what closes a box, meets a joint or holds a control may bring into it: that of its material or
+/// that at which it buckles off the rib, whichever is less; and whether it has no cap, so that its buckling is not computed.
+pub(super) fn cap_or_buckling(c: &Context, r: &ribs::AftRib) -> Option<(f64, f64, bool)> {
+    let (ea, strain) = cap(c, r)?;
+    let buckles = rib_buckling::cap(c, r);
+    let least = buckles.as_ref().map_or(strain, |b| strain.min(b.stands_n / ea));
+    Some((ea, least, buckles.is_none()))
+}
+
+/// What holds by the strain of a bare edge alone is not shown.
+pub(super) fn bare_edge(m: &mut Margin, bare: bool) {
+    if bare && m.verdict == Verdict::Holds {
+        m.verdict = Verdict::NotShown(rib_buckling::BARE);
+    }
 }
 
 fn margins(c: &Context, out: &mut Vec<Margin>) {

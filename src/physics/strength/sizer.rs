@@ -89,6 +89,10 @@ impl<'a> Sizer<'a> {
                 *down = if *m < *down { *m } else { *down };
             }
         }
+        for (_, p) in loads.peaks().iter().filter(|(_, p)| p.bay < n) {
+            up_nm[p.bay] = up_nm[p.bay].max(p.moment_nm);
+            down_nm[p.bay] = down_nm[p.bay].min(p.moment_nm);
+        }
         // Layers laid where they are not needed may ask for others in turn.
         loop {
             let mut beyond = (0, 0);
@@ -179,6 +183,10 @@ impl<'a> Sizer<'a> {
                 let flow = v.abs() * of_shear + t.abs() * of_torque;
                 *most = if flow > *most { flow } else { *most };
             }
+        }
+        for (_, p) in loads.peaks().iter().filter(|(_, p)| p.bay < self.bays.len()) {
+            let flow = p.shear_n.abs() * per_n[p.bay] + p.torque_nm.abs() * self.per_nm[p.bay];
+            flow_n_m[p.bay] = flow_n_m[p.bay].max(flow);
         }
         for bay in 0..self.bays.len() {
             let (most, ultimate_n_m) = (self.bays[bay].most[2], (flow_n_m[bay] * self.factor).max(1e-9));

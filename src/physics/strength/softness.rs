@@ -1,4 +1,4 @@
-//! What the give of the nose skins adds to modes of the whole wing, bay by bay: twist at dive speed, and loss of roll
+//! What the give of the nose skins adds to modes of the whole wing, bay by bay: twist of the wing, and loss of roll
 //! control. A search that chooses skins bay by bay can then limit either as a sum.
 
 use crate::physics::design::{Design, Strip};

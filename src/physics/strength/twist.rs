@@ -1,4 +1,4 @@
-//! Twist at dive speed.
+//! Twist of the tip in flight.
 
 use crate::physics::loads::case::CaseKind;
 use crate::physics::loads::internal::{CaseLoads, Loads};
@@ -8,7 +8,7 @@ use crate::physics::strength::{Context, Margin, Mode, inputs, margin};
 
 pub const MODE: Mode = Mode {
     key: "twist",
-    title: "twist at dive speed",
+    title: "twist of the wing",
     formula: "integral of (T + V x)/GJ at limit load, x the shear centre behind the spar, against the target",
     source: "Bredt and Batho; any text",
     mark: Mark::Read,
