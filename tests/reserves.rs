@@ -127,6 +127,32 @@ const CHANGES: &[Change] = &[
         &["nose_shear", "aft_pressure", "unseen_dent"],
     ),
     (
+        "a ply more on both faces of the aft skins",
+        |d, _| {
+            let aft = d.strips.iter().filter(|s| matches!(s.strip, Strip::AftUpper | Strip::AftLower));
+            let aft: std::collections::BTreeSet<usize> =
+                aft.flat_map(|s| s.runs.iter().map(|r| r.construction)).collect();
+            for i in aft {
+                let c = &mut d.constructions[i];
+                for face in [&mut c.outer, &mut c.inner] {
+                    if let Some(p) = face.last().copied() {
+                        face.push(p);
+                    }
+                }
+            }
+        },
+        &["aft_shear"],
+    ),
+    (
+        "a hinge wall with a thicker core",
+        |d, _| {
+            for i in d.controls.iter().filter_map(|c| c.wing_wall).collect::<std::collections::BTreeSet<_>>() {
+                d.constructions[i].core.iter_mut().for_each(|k| k.thickness_m *= 1.2);
+            }
+        },
+        &["hinge_wall"],
+    ),
+    (
         "wider bonds",
         |d, _| {
             d.seams.bond_width_m *= 1.2;
@@ -227,8 +253,9 @@ fn a_stiffer_or_thicker_part_never_lowers_its_own_reserve() {
             let after = judged(&more, &s);
             for (place, (rf, applied)) in before.iter().filter(|b| own.contains(&b.0.0)) {
                 let Some((now, draws)) = after.get(place) else { continue };
-                // Where two cells share the shear, a stiffer web draws more of it: judged at the flow it carried.
-                let now = if place.0.starts_with("web_") { now * draws / applied } else { *now };
+                // Where two cells share the shear, a stiffer web or skin draws more of it: judged at the flow it carried.
+                let now =
+                    if place.0.starts_with("web_") || place.0 == "aft_shear" { now * draws / applied } else { *now };
                 assert!(now >= rf * (1.0 - 1e-9), "{name}, {what}: {place:?} goes from {rf} to {now}");
                 seen.insert(place.0);
                 if now > rf * (1.0 + 1e-6) {

@@ -100,7 +100,7 @@ fn the_torsion_sheet_tells_plain_torsion_from_what_is_asked() {
 #[test]
 fn a_section_longer_than_the_half_wing_is_said_to_be_so() {
     for (rig, long) in [("three_point", true), ("cantilever", false)] {
-        let (_, out, _) = program(&["workshop", "--section", "--bay", "1", "--rig", rig]);
+        let (_, out, _) = program(&["workshop", "--section", "--bay", "10", "--rig", rig]);
         let out = plain_words(&out);
         assert_eq!(out.contains("CANNOT BE BUILT LIKE THAT"), long, "{out}");
         assert!(!long || out.contains("--rig cantilever is shorter"), "{out}");

@@ -6,6 +6,7 @@ use crate::mix::limits::{BUILD_TICK_H, repair_limit_h};
 use crate::mix::recheck::Row;
 use crate::physics::design::{Design, Strip};
 use crate::physics::evaluation::{Evaluation, Structure};
+use crate::physics::laminate::construction::Skin;
 use crate::physics::strength::Margin;
 use crate::search::Limits;
 
@@ -119,12 +120,14 @@ fn take_out(filled: &mut Filled, m: &Margin, choice: &[Vec<usize>], why: Why) ->
         // The box may go on to where less flow is left to close: what ends it in the next bay is taken out.
         (None, Some(b)) if m.mode == "closing_rib" => {
             let beyond = |s| take_out_zone(filled, (Some(s), b + 1), choice, why);
-            [Strip::AftUpper, Strip::AftLower].into_iter().map(beyond).sum()
+            let taken = [Strip::AftUpper, Strip::AftLower].into_iter().map(beyond).sum();
+            nose_instead(taken, filled, choice, (b, why))
         }
         // The box may end short of the joint, or be of what hands less flow to its rib; as for the wall at a hinge.
         (None, Some(b)) if matches!(m.mode, "joint_rib" | "hinge_wall") => {
             let there = |s| take_out_zone(filled, (Some(s), b), choice, why);
-            [Strip::AftUpper, Strip::AftLower].into_iter().map(there).sum()
+            let taken = [Strip::AftUpper, Strip::AftLower].into_iter().map(there).sum();
+            nose_instead(taken, filled, choice, (b, why))
         }
         // Nose skins and caps bend together in plane: the nose of that bay is too soft.
         (None, Some(b)) if m.mode == "inplane_bending" => {
@@ -140,19 +143,38 @@ fn take_out(filled: &mut Filled, m: &Margin, choice: &[Vec<usize>], why: Why) ->
     }
 }
 
+/// Where nothing of the aft box could be taken out, the nose of that bay that is softest in shear is: a stiffer one leaves less flow to the box.
+fn nose_instead(taken: u32, filled: &mut Filled, choice: &[Vec<usize>], (bay, why): (usize, Why)) -> u32 {
+    if taken > 0 {
+        return taken;
+    }
+    let softest = least_nose(filled, choice, Some(bay), |s| s.a.s66);
+    softest.map_or(0, |(c, k, step)| u32::from(filled.tighten(c, k, step, why)))
+}
+
 /// The lightest of what the nose is made of: its chain, candidate and first step; in one bay or anywhere.
 fn lightest_nose(filled: &Filled, choice: &[Vec<usize>], bay: Option<usize>) -> Option<(usize, usize, usize)> {
-    let mut lightest: Option<(f64, (usize, usize, usize))> = None;
+    least_nose(filled, choice, bay, |s| s.mass.fibre)
+}
+
+/// The same by the least of anything that a skin has.
+fn least_nose(
+    filled: &Filled,
+    choice: &[Vec<usize>],
+    bay: Option<usize>,
+    of: impl Fn(&Skin) -> f64,
+) -> Option<(usize, usize, usize)> {
+    let mut least: Option<(f64, (usize, usize, usize))> = None;
     for (c, m) in filled.meaning.iter().enumerate().filter(|(_, m)| m.place.strips().iter().any(|s| s.is_nose())) {
         let own = choice.get(c).into_iter().flatten().enumerate();
         for (step, k) in own.filter(|(step, _)| bay.is_none_or(|b| m.bays.get(*step) == Some(&b))) {
-            let kg = m.candidates.get(*k).and_then(|i| filled.ground.skins.get(*i)).map_or(0.0, |s| s.mass.fibre);
-            if lightest.is_none_or(|(l, _)| kg < l) {
-                lightest = Some((kg, (c, *k, step)));
+            let size = m.candidates.get(*k).and_then(|i| filled.ground.skins.get(*i)).map_or(0.0, &of);
+            if least.is_none_or(|(l, _)| size < l) {
+                least = Some((size, (c, *k, step)));
             }
         }
     }
-    lightest.map(|l| l.1)
+    least.map(|l| l.1)
 }
 
 /// The nose as chosen is too soft: take out its lightest construction in use, wherever it is used.

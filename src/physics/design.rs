@@ -529,6 +529,7 @@ impl Design {
         self.strips.iter().find(|s| s.strip == strip).map_or(&[], |s| &s.runs)
     }
     /// The control behind a place, the first that covers it, and which it is.
+    /// Unchecked: no outside check runs it by itself.
     pub fn control_at(&self, eta: f64) -> Option<(usize, &Control)> {
         self.controls.iter().enumerate().find(|(_, c)| eta >= c.from_eta && eta <= c.to_eta)
     }

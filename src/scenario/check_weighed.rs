@@ -94,9 +94,7 @@ fn may_be(d: &Design, p: &Piece) -> bool {
     let own = match p.heading {
         Heading::Patches => d.patches.iter().any(|x| x.name == part),
         Heading::Joints => d.joints.iter().any(|x| x.name == part),
-        Heading::Controls => {
-            d.controls.iter().any(|x| x.name == part) || Side::BOTH.iter().any(|s| s.words().0 == part)
-        }
+        Heading::Controls => d.controls.iter().any(|x| x.name == part) || Side::BOTH.iter().any(|s| s.wall() == part),
         Heading::Fittings => d.aboard.masses.iter().any(|x| x.name == part),
         Heading::Protection => d.care.protections.iter().any(|x| x.name == part),
         _ => NAMES.contains(&part),

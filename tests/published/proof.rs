@@ -129,7 +129,7 @@ fn a_plan_gives_the_moment_of_its_case_and_a_straight_line_at_the_tip() {
         let got = moment * GRAVITY_M_S2;
         let bag = 5.0 * e.layout.half_span_m * GRAVITY_M_S2;
         assert!(got < want * 1.002 && got > want - bag, "{}: {got} {want}", case.key);
-        assert!(p.moment_share.0 > 0.84 && p.moment_share.1 <= 1.0 + 1e-9, "{} {:?}", case.key, p.moment_share);
+        assert!(p.moment_share.0 > 0.82 && p.moment_share.1 <= 1.0 + 1e-9, "{} {:?}", case.key, p.moment_share);
         // proof-02: the tip of the published test went 0.40 m at 2 g and 0.80 m at 4 g, a straight line from the unloaded shape.
         // Whole bags stay below that line by what they stay below the load.
         for (s, tip) in STEPS.iter().zip(&p.tip_m) {

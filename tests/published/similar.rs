@@ -255,6 +255,7 @@ fn a_wing_turned_over() {
             for list in [List::Shear, List::Moment, List::Torque, List::Net] {
                 l.list_mut(list).iter_mut().for_each(|v| *v = -*v);
             }
+            l.peaks = l.times(-1.0).peaks;
         }
         for c in &mut loads.cases {
             (c.n, c.control_sym_rad, c.control_anti_rad) = (-c.n, -c.control_sym_rad, -c.control_anti_rad);

@@ -114,7 +114,7 @@ fn a_wing_is_slowed_by_mass_and_stays_below_a_rayleigh_quotient() {
 #[test]
 fn a_planks_control_about_its_hinge() {
     // By hand: hinge at 0.78 of a chord of 1 m, aileron over the outer eight bays. Skins and trailing edge where they lie; of each main rib the
-    // wedge behind the hinge, its depth over two times its length, a third of 0.22 m behind; all at budget weight, one half.
+    // wedge behind the hinge, and the wall of the control on it, its depth over two times its length, a third of 0.22 m behind; all at budget weight, one half.
     // Ribs that weigh more, and a skin that changes half way along with a wide lap, which stands at the middle of its strip.
     let heavy_ribs = |d: &mut Design| d.rib_kinds[0].fittings_kg = 1.0;
     let spliced = |d: &mut Design| {
@@ -145,6 +145,7 @@ fn a_planks_control_about_its_hinge() {
             let on_control = p.strip.is_some_and(Strip::is_control);
             let (part, arm) = match p.heading {
                 Heading::Skins | Heading::CoveringFastening if on_control => (1.0, p.x_m - x0 - 0.78),
+                Heading::Controls | Heading::Bonds if p.name.starts_with("control wall") => (1.0, 0.0),
                 Heading::Splices if on_control => {
                     joined += 1;
                     (1.0, 0.11)

@@ -95,7 +95,7 @@ fn supports_leave_nothing_over() {
             seen += 1;
         }
     }
-    assert_eq!(seen, 7);
+    assert_eq!(seen, 9);
 }
 
 #[test]
@@ -145,9 +145,10 @@ fn without_lift_a_roll_twists_the_spar_most() {
 }
 
 #[test]
-fn a_half_turned_over_on_the_rack_is_pressed_down() {
-    // Statics: outboard of the bars hang the air, q CL times its share of the area by the lattice, and the mass, both downward
-    // at budget; the same air the other way up lifts against the light end of the mass.
+fn a_half_on_the_rack_either_way_up() {
+    // Statics: outboard of the bars hang the air, q CL times its share of the area by the lattice, and the mass. Pressed down both go
+    // downward at budget; upright the same air lifts against the light end of the mass; turned over, in the wing's own axes, the
+    // lift of its camber and its mass at budget both go towards the upper surface.
     let mut d = marram();
     (d.planform.washout_rad, d.care.rests) = (0.0, Vec::new());
     for s in &mut d.sections {
@@ -166,6 +167,8 @@ fn a_half_turned_over_on_the_rack_is_pressed_down() {
     let near = |got: f64, want: f64| assert!((got / want - 1.0).abs() < 1e-9, "{got} {want}");
     near(k("rack_air").shear_n()[edge], air - up);
     near(k("rack_air_down").shear_n()[edge], -air - down);
+    near(k("rack_over_air").shear_n()[edge], air + down);
+    near(k("rack_over_bump").shear_n()[edge], -k("rack_bump_down").shear_n()[edge]);
 }
 
 #[test]
@@ -174,7 +177,7 @@ fn no_limit_set_leaves_the_ground_cases() {
     let mut d = marram();
     d.limits = None;
     let (_, _, _, l) = work(&d);
-    assert_eq!(l.loads.len(), 12);
+    assert_eq!(l.loads.len(), 14);
     assert!(l.cases.iter().all(|c| !c.kind.in_flight()));
 }
 

@@ -117,7 +117,8 @@ const RACK_CL: f64 = 0.3;
 /// Two people carry the wing here when no holds are given: equal moments at hands and middle of a uniform beam.
 const CARRY_ETA: f64 = 0.585_786_437_6;
 /// A half that lies upside down.
-const TURNED_OVER: &str = "statics; the half lies upside down, its weight towards its upper surface; factor is an assumption of the scenario";
+const TURNED_OVER: &str =
+    "statics; the half lies upside down, its weight towards its upper surface; factor is an assumption of the scenario";
 /// Distance between roof bars when fewer than two rests are given, m. Assumption.
 const BAR_SPACING_M: f64 = 1.2;
 

@@ -10,9 +10,9 @@ use crate::physics::loads::case::{self, Case, CaseKind, Support};
 use crate::physics::loads::envelope::pressure_pa;
 use crate::physics::loads::flexible::{self, Axis, Given};
 use crate::physics::loads::lift::LiftBasis;
-use crate::physics::loads::supports::{peaks, reactions, support};
 use crate::physics::loads::section::{lift_share_ahead, moment_counted};
 use crate::physics::loads::skin_pressure::pressures;
+use crate::physics::loads::supports::{peaks, reactions, support};
 use crate::physics::mass::tally::Weight;
 use crate::physics::units::GRAVITY_M_S2;
 use crate::physics::wing::layout::Layout;
@@ -461,7 +461,7 @@ fn of_case(
         let root = factors.iter().zip(parts).fold(borne, |s, (f, p)| s.plus(*f, &p.root));
         let held = reactions(c, &root, k);
         support(row, &held, k);
-        peaks(row, &held, k).into_iter().for_each(peak);
+        peaks(c, row, &held, k).into_iter().for_each(peak);
         return Roots::default();
     }
     let air_nm = dot(factors, parts.map(Column::root_moment));

@@ -24,6 +24,8 @@ pub struct Peak {
     pub shear_n: f64,
     pub moment_nm: f64,
     pub torque_nm: f64,
+    /// What the support bears, up positive, N.
+    pub borne_n: f64,
 }
 
 impl Peak {
@@ -89,6 +91,7 @@ impl CaseLoads {
             shear_n: k * p.shear_n,
             moment_nm: k * p.moment_nm,
             torque_nm: k * p.torque_nm,
+            borne_n: k * p.borne_n,
         };
         Self {
             case: self.case,

@@ -39,4 +39,3 @@ pub fn level_pa(l: &CaseLoads, case: &Case, at: (usize, bool), level: (f64, f64)
     let all = if nose { l.nose_pa() } else { l.aft_pa() }.get(bay).copied().unwrap_or(0.0);
     (all - per_q * q) / n + per_q * (q / n).max(least_q_pa) * over_stall * over_stall
 }
-

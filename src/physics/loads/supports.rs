@@ -25,7 +25,11 @@ pub(super) fn support(row: &mut [f64], held: &[Reaction], k: &UnitLoads) {
 
 /// What each support makes of its bay: beside it `V + w d`, with and without the support, and over it `M + V d + w d^2/2` from the outer
 /// edge, along the spar, w the even load of the bay that is left when its supports are taken from its shears.
-pub(super) fn peaks(row: &[f64], held: &[Reaction], k: &UnitLoads) -> Vec<Peak> {
+/// At a tip the edges see it.
+pub(super) fn peaks(c: &Case, row: &[f64], held: &[Reaction], k: &UnitLoads) -> Vec<Peak> {
+    if matches!(c.support, Support::Tip { .. }) {
+        return Vec::new();
+    }
     let n = k.y_m.len();
     let of = |&(y, _, up, _): &Reaction| {
         let bay = k.y_m.windows(2).position(|e| e[0] < y && y <= e[1])?;
@@ -42,6 +46,7 @@ pub(super) fn peaks(row: &[f64], held: &[Reaction], k: &UnitLoads) -> Vec<Peak> 
             shear_n: Peak::or(outboard, outboard + up),
             moment_nm: row[n + bay + 1] + arm / k.turn[bay].1,
             torque_nm: Peak::or(row[2 * n + bay], row[2 * n + bay + 1]),
+            borne_n: up,
         })
     };
     held.iter().filter_map(of).collect()
@@ -84,4 +89,3 @@ pub(super) fn reactions(c: &Case, root: &Sums, k: &UnitLoads) -> Vec<Reaction> {
     }
     held
 }
-

@@ -26,7 +26,7 @@ pub fn walls(list: &mut List, design: &Design, layout: &Layout, skins: &[Skin]) 
     let glue = glue_kg_m(design.seams.bond_width_m, design.seams.bond_thickness_m, design);
     for w in hinge_wall::walls(design, layout) {
         let Some(s) = skins.get(w.construction) else { continue };
-        let (name, bonds) = w.side.words();
+        let (name, bonds) = (w.side.wall(), w.side.glue());
         let area = 2.0 * w.area_m2();
         list.add(Heading::Controls, w.construction, Cow::Borrowed(name), area * s.mass.total())
             .sd(area * s.mass_sd_kg_m2)

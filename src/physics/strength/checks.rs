@@ -115,6 +115,26 @@ pub const CHECKS: &[(&str, &[&str])] = &[
             "sandwich_plate_0_90_faces",
         ],
     ),
+    (
+        "aft_shear",
+        &[
+            "torsion_megson_closed_cell",
+            "torsion_thin_tube",
+            "laminate_pm45_engineering_constants",
+            "laminate::first_ply_limits_of_faces",
+            "hinge_walls::the_flow_of_two_cells_goes_round_the_aft_skins_and_their_wall",
+        ],
+    ),
+    (
+        "hinge_wall",
+        &[
+            "plate_isotropic_shear_k",
+            "plate_orthotropic_shear_long_beta_gt_1",
+            "sandwich_plate_0_90_faces",
+            "laminate::first_ply_limits_of_faces",
+            "hinge_walls::the_flow_of_two_cells_goes_round_the_aft_skins_and_their_wall",
+        ],
+    ),
     ("core_shear", &["sandwich_core_shear_exact", "sandwich_3pt_collapse_modes"]),
     (
         "unseen_dent",
@@ -262,6 +282,7 @@ pub const CHECKS: &[(&str, &[&str])] = &[
             "details::a_covered_panel_pulls_its_edges_less_than_a_strip",
             "structures::exact_arc_pulls_the_same",
             "membrane_strip_pretensioned",
+            "hinge_walls::a_wall_that_a_covering_ends_at_is_a_beam",
         ],
     ),
     (
@@ -288,6 +309,7 @@ pub const CHECKS: &[(&str, &[&str])] = &[
         &[
             "airloads::reversal_and_effectiveness",
             "airloads::effectiveness_of_a_part_span_control",
+            "swept_roll::roll_control_left_of_a_swept_wing_by_influence_numbers",
             "wings::published_reversal_of_a_rigid_section",
         ],
     ),

@@ -8,7 +8,6 @@ use crate::physics::durability::care;
 use crate::physics::durability::events::Exposure;
 use crate::physics::durability::press::PALM_M;
 use crate::physics::laminate::construction::{Kind, Skin};
-use crate::physics::loads::internal::CaseLoads;
 use crate::physics::material::Mark;
 use crate::physics::strength::panel::{self, Panel};
 use crate::physics::strength::{Context, Margin, Mode, Verdict, inputs, margin, skins};
@@ -27,8 +26,8 @@ pub const MODE: Mode = Mode {
     margins: Some(margins),
 };
 
-/// Why it is not shown without the two cases it is judged by.
-pub const NO_CASE: &str = "a case of the wing carried by one or by two is off: no load for a hold";
+/// Why it is not shown without the one case it is judged under.
+pub const NO_CASE: &str = "the case of the wing carried by two is off: no load for a hold";
 
 /// Load a palm may bring, N: crush of the core under it, a plug of core sheared out, bending of the panel.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -158,14 +157,12 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         out.push(not_shown("no hold is named under [care]: hands may come anywhere"));
         return;
     }
-    let of = |key: &str| c.loads.loads.iter().find(|l| c.loads.cases.get(l.case).is_some_and(|k| k.key == key));
-    let (Some(alone), Some(carried)) = (of("carried_one"), of("carried_two")) else {
+    let carried = c.loads.loads.iter().find(|l| c.loads.cases.get(l.case).is_some_and(|k| k.key == "carried_two"));
+    let Some((carried, hands)) = carried.and_then(|l| Some((l, l.peaks.first()?))) else {
         out.push(not_shown(NO_CASE));
         return;
     };
-    // Beside the centre shear is what stands there, borne by the hands outboard, on top of the half wing that hangs outboard of it.
-    let root = |l: &CaseLoads| l.shear_n().first().map_or(0.0, |v| v.abs());
-    let limit = (root(alone) + root(carried)) / PALMS;
+    let limit = hands.borne_n.abs() / PALMS;
     for l in care::landings(c.design, c.layout, c.skins, &Assumptions::default()) {
         let (Exposure::Lift, Some(z)) = (l.exposure, c.layout.zones.get(l.zone)) else { continue };
         let bare = matches!(l.skin.kind, Kind::Covering | Kind::Open);

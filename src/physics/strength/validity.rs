@@ -5,11 +5,9 @@ use crate::physics::loads::lift_range;
 use crate::physics::strength::{Context, Margin, Verdict};
 
 /// Modes that need a closed nose to carry torsion.
-const NEED_CLOSED_NOSE: [&str; 14] = [
+const NEED_CLOSED_NOSE: [&str; 12] = [
     "twist",
     "nose_shear",
-    "aft_shear",
-    "hinge_wall",
     "nose_seam_bond",
     "nose_buckling",
     "web_shear",

@@ -53,8 +53,7 @@ fn balance(design: &Design, (layout, weight): (&Layout, &Weight), control: &Cont
 
 /// Whether a part is the wall that closes a control, or its glue.
 fn of_control_wall(name: &str) -> bool {
-    let (wall, glue) = Side::Control.words();
-    name == wall || name == glue
+    name == Side::Control.wall() || name == Side::Control.glue()
 }
 
 /// Share of a part that turns with the control, and how far behind the hinge it lies.

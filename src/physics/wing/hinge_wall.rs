@@ -13,11 +13,19 @@ pub enum Side {
 impl Side {
     pub const BOTH: [Self; 2] = [Self::Wing, Self::Control];
 
-    /// What the parts list calls the wall, and its glue.
-    pub const fn words(self) -> (&'static str, &'static str) {
+    /// What the parts list calls the wall.
+    pub const fn wall(self) -> &'static str {
         match self {
-            Self::Wing => ("wing wall", "wing wall bonds"),
-            Self::Control => ("control wall", "control wall bonds"),
+            Self::Wing => "wing wall",
+            Self::Control => "control wall",
+        }
+    }
+
+    /// What it calls the glue on it.
+    pub const fn glue(self) -> &'static str {
+        match self {
+            Self::Wing => "wing wall bonds",
+            Self::Control => "control wall bonds",
         }
     }
 
@@ -59,6 +67,7 @@ impl Wall {
 }
 
 /// Where the hinge line lies at a station, m aft of the root leading edge.
+/// Unchecked: no outside check runs it by itself.
 pub fn hinge_m(design: &Design, s: &Station) -> f64 {
     s.x_le_m + design.hinge_frac * s.chord_m
 }

@@ -40,10 +40,10 @@ fn wall(bench: &mut Bench, side: Side, walls: &[&Wall]) {
         along_m += w.length_m;
     }
     let flat = Outline { at, slope: 0.0 };
-    let name = format!("{}{}", side.words().0, bays_words(e, first.bay, last.bay));
+    let name = format!("{}{}", side.wall(), bays_words(e, first.bay, last.bay));
     let wet = !made.outer.is_empty() || !made.inner.is_empty();
     let lay_up = wet.then(|| bench.lay_up(&name, 2, false));
-    let part = part_of(Heading::Controls, None, side.words().0);
+    let part = part_of(Heading::Controls, None, side.wall());
     let panel = Panel {
         part: &part,
         name: &name,
@@ -62,6 +62,6 @@ fn wall(bench: &mut Bench, side: Side, walls: &[&Wall]) {
 /// Metres of glue on the walls of each side, both halves, and what the parts list calls it.
 pub(super) fn glue_m(bench: &Bench) -> Vec<(&'static str, f64)> {
     let (design, e) = (bench.design, bench.e);
-    let of = |w: &Wall| (w.side.words().1, 2.0 * f64::from(glued(design, &e.layout, &e.skins, w)) * w.length_m);
+    let of = |w: &Wall| (w.side.glue(), 2.0 * f64::from(glued(design, &e.layout, &e.skins, w)) * w.length_m);
     all(bench).iter().map(of).filter(|g| g.1 > 0.0).collect()
 }

@@ -130,7 +130,7 @@ fn work_of(design: &Design, e: &Evaluation, part: &weighed::Piece) -> (Option<f6
             (Some(h), Some(c))
         }
         Heading::Controls => {
-            let side = Side::BOTH.into_iter().find(|s| s.words().0 == name);
+            let side = Side::BOTH.into_iter().find(|s| s.wall() == name);
             side.map_or((None, None), |side| {
                 let (h, c) = work::hinge_walls::of(design, &e.layout, &e.skins, Some(side));
                 (Some(h), Some(c))

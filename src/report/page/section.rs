@@ -208,8 +208,10 @@ fn outline_of(svg: &mut Svg, cut: &Cut, s: &Sheet, at: &Station) {
     let hinged = d.controls.iter().any(|c| (c.from_eta..=c.to_eta).contains(&at.eta));
     if hinged && d.hinge_frac < 1.0 {
         let [a, b] = [0, 1].map(|i| cut.at((d.hinge_frac, height(&cut.sides[i], d.hinge_frac))));
-        svg.line(a, b, dashed(1.6, "9 3 2 3"));
-        svg.text((a.0, cut.clear(true, a.0, 170.0) - 14.0), Anchor::Middle, SMALL, "hinge");
+        let walled = d.control_at(at.eta).is_some_and(|(_, c)| c.wing_wall.or(c.control_wall).is_some());
+        svg.line(a, b, if walled { ink(1.6) } else { dashed(1.6, "9 3 2 3") });
+        let word = if walled { "hinge and walls" } else { "hinge" };
+        svg.text((a.0, cut.clear(true, a.0, 170.0) - 14.0), Anchor::Middle, SMALL, word);
     }
     let p = cut.at((at.spar_frac, height(&cut.sides[0], at.spar_frac)));
     svg.text((p.0, p.1 - 22.0), Anchor::Middle, SMALL, "spar");

@@ -98,6 +98,7 @@ fn numbers(app: &App, s: &Station, width: usize) -> Vec<Line<'static>> {
         parts.extend(nose_steps::at(&app.design, e, bay(app)));
         parts.push(web_words(&app.design, s.eta, web));
         parts.extend(posts_words(&app.design, s.eta));
+        parts.extend(walls_words(&app.design, e.layout.bays.get(bay(app)).map_or(s.eta, |b| b.mid.eta)));
         parts.push(format!("EI {}", kilo(section.ei_nm2)));
         parts.push(format!("in plane {}", kilo(section.ei_inplane_nm2)));
         parts.push(format!("GJ {}", kilo(section.gj_nm2)));
@@ -125,6 +126,21 @@ fn web_words(design: &Design, eta: f64, more: u32) -> String {
         1 => format!("web {made}, 1 layer more"),
         n => format!("web {made}, {n} layers more"),
     }
+}
+
+/// What closes wing and control along the hinge line; nothing where there is no control.
+fn walls_words(design: &Design, eta: f64) -> Option<String> {
+    let (_, control) = design.control_at(eta)?;
+    let name = |wall: Option<usize>| {
+        let made = wall.and_then(|i| design.constructions.get(i));
+        made.map_or("none named", |c| c.name.rsplit_once(": ").map_or(c.name.as_str(), |n| n.1))
+    };
+    let (wing, own) = (name(control.wing_wall), name(control.control_wall));
+    Some(if wing == own {
+        format!("walls at the hinge: {wing}")
+    } else {
+        format!("wall ahead of the hinge: {wing}; of the control: {own}")
+    })
 }
 
 /// Posts between the caps at a place.

@@ -85,7 +85,11 @@ fn paint(app: &App, ctx: &mut Context, s: &Station, upper: &[(f64, f64)], lower:
     }
     let hinge = app.design.hinge_frac;
     if hinge > 0.0 && hinge < 1.0 {
-        upright(ctx, hinge, 0.0, ink(Color::DarkGray));
+        // A wall that is named stands out as the web does.
+        let bay = app.evaluation.layout.bays.get(app.station).or(app.evaluation.layout.bays.last());
+        let control = bay.and_then(|b| app.design.control_at(b.mid.eta));
+        let walled = control.is_some_and(|(_, c)| c.wing_wall.or(c.control_wall).is_some());
+        upright(ctx, hinge, 0.0, ink(if walled { Color::Cyan } else { Color::DarkGray }));
     }
     skins(app, ctx, s, upper, lower);
 }

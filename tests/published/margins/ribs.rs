@@ -8,7 +8,7 @@ use super::done;
 use thistledown::physics::design::{Aerofoil, Design};
 use thistledown::physics::evaluation::Evaluation;
 use thistledown::physics::strength::Margin;
-use thistledown::physics::strength::control_rib::hinge_factor;
+use thistledown::physics::strength::control_rib::{hinge_factor, sheared_n_m};
 
 /// The plank with a symmetric section, and what of a flat plate's load lies behind its spar at 0.30 of the chord.
 fn flat_plank() -> (Design, f64) {
@@ -97,6 +97,19 @@ fn the_rib_of_an_aileron_on_a_plank() {
         let bent = input(m, "M of the rib limit").abs() + rod * s.hinge_depth_m / 2.0 + hinge * 0.48;
         let ea = input(m, "cap E A");
         near(m.applied, 1.5 * (bent / (input(m, "depth") * ea) + rod / (2.0 * ea)), 1e-9);
+        // Its cap stands its material or what the same cap stands between body and skin before it buckles; its body what a rib's
+        // body stands, with the hinge where the rib is shallowest or hinge and air at the spar.
+        let beside = |mode: &str| of(e, mode).into_iter().find(|m| m.bay == Some(8)).unwrap();
+        let strain = beside("rib_bending").allowable;
+        near(m.allowable, strain.min(beside("rib_buckling").allowable / ea), 1e-9);
+        assert!(m.allowable < strain);
+        let body = of(e, "control_rib")[1];
+        near(body.allowable, beside("rib_shear").allowable, 1e-12);
+        let air = input(body, "V of the rib limit");
+        near(sheared_n_m((105.0, 201.0), (0.146, 0.064)), 201.0 / 0.064, 1e-12);
+        near(sheared_n_m((105.0, 201.0), (0.146, 0.1)), 306.0 / 0.146, 1e-12);
+        let flow = ((air + hinge) / input(m, "depth")).max(hinge / s.hinge_depth_m);
+        near(body.applied, 1.5 * flow, 1e-9);
         (input(m, "hinge moment limit"), hinge)
     };
     let (moment, hinge) = check(&e, &d, 9.0);
