@@ -194,6 +194,13 @@ fn common(e: &Evaluation) -> Value {
     })
 }
 
+/// A wing whose loads are those at the bay edges alone: numpy works out no supports between ribs.
+fn by_edges(d: &Design) -> Evaluation {
+    let mut e = evaluate(d, &Assumptions::default());
+    e.loads.loads.iter_mut().for_each(|l| l.peaks.clear());
+    e
+}
+
 fn main() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let Some(to) = std::env::args().skip(1).find(|a| !a.starts_with("--")) else {
@@ -205,7 +212,7 @@ fn main() {
         return;
     };
     let designs = wings(&s.design, 64);
-    let done: Vec<Evaluation> = designs.iter().map(|d| evaluate(d, &Assumptions::default())).collect();
+    let done: Vec<Evaluation> = designs.iter().map(by_edges).collect();
     let all: Vec<Vec<Margin>> = designs.iter().zip(&done).map(|(d, e)| work(d, e)).collect();
     let mut times: Vec<f64> = (0..41)
         .map(|_| {
