@@ -14,7 +14,7 @@ use thistledown::scenario;
 use thistledown::screen::action::Action;
 use thistledown::screen::app::{App, Page, Varied};
 use thistledown::screen::hunt::Hunt;
-use thistledown::screen::page::{strength, working};
+use thistledown::screen::page::{flight, strength, working};
 
 #[test]
 fn a_gust_gives_what_its_load_factor_came_from_and_what_it_was_capped_at() {
@@ -160,4 +160,25 @@ fn a_design_of_a_front_over_dials_tells_its_skins() {
         lines.iter().any(|l| l.starts_with("  nose up")) && lines.iter().any(|l| l.starts_with("  aft low")),
         "{lines:?}"
     );
+}
+
+#[test]
+fn the_speeds_of_the_loads_stand_on_the_flight_page_with_their_working() {
+    let app = App::new(scenario::demo().unwrap());
+    let rows = flight::rows(&app);
+    let l = &app.evaluation.loads;
+    let want = [
+        (flight::MANOEUVRE, l.manoeuvre_speed_m_s, "CS 22.335(a)"),
+        (flight::ROUGH, l.rough_air_speed_m_s, "CS 22.341"),
+        (flight::DIVE, l.dive_speed_m_s, "limits.dive_speed_m_s"),
+    ];
+    for (lines, (name, m_s, source)) in load::speed_lines(&app.design, &app.evaluation).iter().zip(want) {
+        let row = rows.iter().find(|r| r.name == name).unwrap();
+        assert!((row.value - 3.6 * m_s).abs() < 1e-9, "{name}");
+        assert!(lines.iter().any(|l| l.contains(source)) && lines.iter().any(|l| l.starts_with("gives")), "{lines:?}");
+    }
+    // Without limits there is no such speed.
+    let mut d = scenario::demo().unwrap();
+    d.design.limits = None;
+    assert!(flight::rows(&App::new(d)).iter().all(|r| r.name != flight::ROUGH));
 }

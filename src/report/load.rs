@@ -38,6 +38,54 @@ pub fn factor(c: &Case) -> Vec<(&'static str, String)> {
     out
 }
 
+/// How manoeuvring, rough-air and dive speed come about, for people.
+pub fn speed_lines(design: &Design, e: &Evaluation) -> [Vec<String>; 3] {
+    let Some(set) = &design.limits else { return Default::default() };
+    let of = |key: &str| e.loads.cases.iter().find(|c| c.key == key);
+    let km_h = |v: f64| format!("{} m/s, {:.1} km/h", four_figures(v), 3.6 * v);
+    let lines = |list: &[(&str, String)]| list.iter().map(|(name, text)| format!("{name:<10} {text}")).collect();
+    let manoeuvre = [
+        (
+            "formula",
+            "VA = VS sqrt(n+), VS at 1 g with the heaviest pilot; full movements of the controls are loads up to it"
+                .to_owned(),
+        ),
+        ("source", "CS 22.335(a); load factor of the chosen limit set".to_owned()),
+        ("n+", format!("{} by {}", four_figures(set.n_positive), set.key)),
+        ("gives", km_h(e.loads.manoeuvre_speed_m_s)),
+    ];
+    let mut rough = vec![
+        ("formula", ROUGH_AIR.to_owned()),
+        ("source", ROUGH_AIR_SOURCE.to_owned()),
+        (
+            "U",
+            format!(
+                "{} m/s; n+ {}, n- {}",
+                four_figures(set.gust_m_s),
+                four_figures(set.n_positive),
+                four_figures(set.n_negative)
+            ),
+        ),
+        ("a", format!("{} per rad", four_figures(e.lift.slope_per_rad))),
+    ];
+    for (who, key) in [("lightest", "gust_up_rough_light"), ("heaviest", "gust_up_rough_heavy")] {
+        if let Some((c, g)) = of(key).and_then(|c| Some((c, c.gust?))) {
+            let at = if g.limit_at_m_s.is_finite() { km_h(g.limit_at_m_s) } else { "no speed".to_owned() };
+            rough.push((
+                who,
+                format!("pilot {:.0} kg, m {:.1} kg, k {}: {at}", c.pilot_kg, g.mass_kg, four_figures(g.alleviation)),
+            ));
+        }
+    }
+    rough.push(("gives", km_h(e.loads.rough_air_speed_m_s)));
+    let dive = [
+        ("source", "limits.dive_speed_m_s, yours: loads are worked out up to it and no further".to_owned()),
+        ("", "what may be flown lies below it, by the rules of your authority; flutter is not assessed".to_owned()),
+        ("gives", km_h(e.loads.dive_speed_m_s)),
+    ];
+    [lines(&manoeuvre), lines(&rough), lines(&dive)]
+}
+
 /// The rough-air speed for other programs: value, formula, source, and what it rests on with each pilot.
 pub fn rough_air_json(design: &Design, e: &Evaluation) -> Value {
     let Some(set) = &design.limits else { return Value::Null };

@@ -55,12 +55,16 @@ pub fn head(e: &Evaluation, plan: &Plan) -> Vec<String> {
             plan.half_kg
         ),
         format!(
-            "whole bags give {:.1} to {:.1} % of the moment of the case over the inner half",
+            "whole bags give {:.1} to {:.1} % of the moment of the case over the inner half{}",
             100.0 * plan.moment_share.0,
-            100.0 * plan.moment_share.1
+            100.0 * plan.moment_share.1,
+            if plan.moment_share.0 < NEAR_ENOUGH { "; smaller bags come nearer" } else { "" }
         ),
     ]
 }
+
+/// Share of the moment of a case below which smaller bags are worth their trouble. A choice.
+const NEAR_ENOUGH: f64 = 0.95;
 
 /// How far the tip goes at each step.
 pub fn tips(plan: &Plan) -> String {

@@ -7,8 +7,9 @@ use ratatui::layout::Rect;
 use ratatui::style::Color;
 use ratatui::text::{Line, Span};
 
-use crate::physics::design::Aboard;
-use crate::physics::flight::speeds::{Band, Flight, PolarPoint};
+use crate::physics::design::Design;
+use crate::physics::evaluation::Evaluation;
+use crate::physics::flight::speeds::{Band, PolarPoint};
 use crate::report::flight::stall_words;
 use crate::screen::app::App;
 use crate::screen::page::curve::{self, Plot, Series, Stroke};
@@ -19,6 +20,11 @@ const KMH: f64 = 3.6;
 /// The rows that are traced to the bays of the wing.
 pub const PROFILE: &str = "wing profile drag";
 pub const LAMINAR: &str = "laminar share of surface";
+
+/// The speeds that the loads hold for, where limits are chosen.
+pub const MANOEUVRE: &str = "VA, full movements to";
+pub const ROUGH: &str = "rough air, no faster than";
+pub const DIVE: &str = "VD, loads hold up to";
 
 /// A number of the page: what, value, unit, digits, band.
 pub struct Row {
@@ -33,11 +39,12 @@ pub struct Row {
 
 /// The numbers, in the order shown.
 pub fn rows(app: &App) -> Vec<Row> {
-    rows_of(&app.evaluation.flight, &app.design.aboard)
+    rows_of(&app.evaluation, &app.design)
 }
 
-fn rows_of(f: &Flight, a: &Aboard) -> Vec<Row> {
+fn rows_of(e: &Evaluation, design: &Design) -> Vec<Row> {
     use ScoreOf::{Glide, Hands, Launch, Sink, Stall};
+    let (f, a, l) = (&e.flight, &design.aboard, &e.loads);
     let row =
         |of, name: &'static str, value, unit, digits| Row { name: name.into(), value, unit, digits, band: None, of };
     let band = |of, name: Cow<'static, str>, b: Band, unit, digits| Row {
@@ -49,7 +56,9 @@ fn rows_of(f: &Flight, a: &Aboard) -> Vec<Row> {
         of,
     };
     let kmh = |b: Band| Band { low: b.low * KMH, likely: b.likely * KMH, high: b.high * KMH };
-    vec![
+    let limits = [(MANOEUVRE, l.manoeuvre_speed_m_s), (ROUGH, l.rough_air_speed_m_s), (DIVE, l.dive_speed_m_s)];
+    let limits = limits.map(|(name, m_s)| row(Stall, name, m_s * KMH, "km/h", 0));
+    let mut out = vec![
         row(Stall, stall_words(a.tailless, f), f.stall_m_s * KMH, "km/h", 1),
         band(Sink, "least sink".into(), f.least_sink_m_s, "m/s", 2),
         row(Sink, "  at", f.least_sink_speed_m_s * KMH, "km/h", 1),
@@ -71,7 +80,12 @@ fn rows_of(f: &Flight, a: &Aboard) -> Vec<Row> {
         row(Glide, PROFILE, f.cd_profile, "CD", 4),
         band(Glide, "pilot and rigging drag".into(), f.cd_pilot, "CD", 4),
         row(Glide, LAMINAR, 100.0 * f.laminar_share, "%", 0),
-    ]
+    ];
+    // Last, so that rows of a pinned wing without limits still stand beside their like.
+    if design.limits.is_some() {
+        out.extend(limits);
+    }
+    out
 }
 
 /// The list of numbers.
@@ -88,7 +102,7 @@ pub fn draw(app: &App, frame: &mut Frame, area: Rect) {
 
 fn numbers(app: &App, frame: &mut Frame, area: Rect) {
     let t = app.theme;
-    let pin = app.pin.as_ref().map(|p| rows_of(&p.evaluation.flight, &p.design.aboard));
+    let pin = app.pin.as_ref().map(|p| rows_of(&p.evaluation, &p.design));
     let head = Line::raw(if pin.is_some() {
         format!("{:<25}{:>9}{:>17}", "", "now", "◆ pinned")
     } else {

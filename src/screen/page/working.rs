@@ -261,7 +261,9 @@ fn of_flight(app: &App) -> Option<Working> {
     if [flight::PROFILE, flight::LAMINAR].contains(&r.name.as_ref()) {
         return Some((title, profile::lines(&app.evaluation)));
     }
-    Some((title, of_score(app, r.of).1))
+    let lines = load::speed_lines(&app.design, &app.evaluation);
+    let of_speed = [flight::MANOEUVRE, flight::ROUGH, flight::DIVE].into_iter().zip(lines).find(|s| s.0 == r.name);
+    Some((title, of_speed.map_or_else(|| of_score(app, r.of).1, |s| s.1)))
 }
 
 /// The working of a score.
