@@ -34,7 +34,8 @@ struct Place {
 /// `EI w'' = M/cos`, all by the span; nothing at the tip. Marched out by Runge and Kutta from the root, where T, M and V follow from
 /// the three that must vanish at the tip.
 /// **Source:** D. H. Hodges and G. A. Pierce, *Introduction to Structural Dynamics and Aeroelasticity*, kinematics of swept wings;
-/// statics of an oblique axis. Derived here. **Valid for:** strip theory, no roll rate, small deflections, one sweep from root to tip.
+/// statics of an oblique axis. Derived here. **Valid for:** strip theory, no roll rate, small deflections, one sweep from root to tip; bending is summed
+/// about the line of [`Flap::axis_frac`], the spar.
 /// **Safe side:** lift of the twist turns the section only where it adds, as in [`super::divergence`].
 pub fn effectiveness(wing: &Torsion, bends: &Bends, flap: &Flap, q_pa: f64) -> Option<f64> {
     let n = wing.y_m.len();
