@@ -47,6 +47,23 @@ fn open_at_hinge(d: &Design, out: &mut Vec<String>) {
             meets && !matches!(kind, Kind::Covering | Kind::Open)
         })
     };
+    let covered = |strip: Strip| {
+        let kind = |r: &crate::physics::design::Run| d.constructions.get(r.construction).map(|c| c.kind);
+        d.runs(strip).iter().any(|r| kind(r) == Some(Kind::Covering))
+    };
+    for c in &d.controls {
+        let aft =
+            [Strip::AftUpper, Strip::AftLower, Strip::AftUpperRear, Strip::AftLowerRear].map(covered).contains(&true);
+        let own = [Strip::ControlUpper, Strip::ControlLower].map(covered).contains(&true);
+        for (needs, wall, key) in [(aft, c.wing_wall, "wing_wall"), (own, c.control_wall, "control_wall")] {
+            if needs && wall.is_none() {
+                out.push(format!(
+                    "{}: what coverings end at along its hinge is not named, nor weighed: layout.control.{key}",
+                    c.name
+                ));
+            }
+        }
+    }
     for c in d.controls.iter().filter(|c| c.wing_wall.is_none()) {
         if [Strip::AftUpper, Strip::AftLower].iter().all(|s| rigid(*s, c.from_eta, c.to_eta)) {
             out.push(format!(

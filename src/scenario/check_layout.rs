@@ -8,6 +8,7 @@ use crate::scenario::library::index_of;
 use crate::scenario::reader::Table;
 
 pub(super) fn controls(layout: &Table, picked: &Picked) -> Vec<Control> {
+    let mut before: Vec<(String, f64, f64)> = Vec::new();
     layout
         .tables("control")
         .iter()
@@ -34,6 +35,14 @@ pub(super) fn controls(layout: &Table, picked: &Picked) -> Vec<Control> {
                     "make `to` the greater",
                 );
             }
+            if let Some(other) = before.iter().find(|o| known && c.from_eta < o.2 - 1e-6 && o.1 < c.to_eta - 1e-6) {
+                t.faults.add(
+                    t.place("from"),
+                    format!("{} lies over \"{}\", from {} to {}", t.path, other.0, other.1, other.2),
+                    "let one control end where the other begins",
+                );
+            }
+            before.push((c.name.clone(), c.from_eta, c.to_eta));
             t.done();
             c
         })

@@ -113,11 +113,11 @@ fn margins(c: &Context, out: &mut Vec<Margin>) {
         let Some((bay, b)) = within.next() else { continue };
         let bays = 1 + within.count();
         // The rib between a bay with the control and one without: it bears the fuller of both.
-        let (Some(at), inboard) = (ribs::at(c, bay), bay.checked_sub(1).and_then(|i| ribs::at(c, i))) else { continue };
-        let r = match inboard {
-            Some(i) if i.most_moment.moment_nm.abs() > at.most_moment.moment_nm.abs() => i,
-            _ => at,
-        };
+        let Some(kind) = c.design.rib_kinds.get(b.edge_kinds[0]) else { continue };
+        let beside = [Some(bay), bay.checked_sub(1)].into_iter().flatten();
+        let fuller = |r: &ribs::AftRib| r.most_moment.moment_nm.abs();
+        let standing = beside.filter_map(|i| ribs::standing(c, i, &b.inner, kind));
+        let Some(r) = standing.max_by(|x, y| fuller(x).total_cmp(&fuller(y))) else { continue };
         let (Some((ea, limit, bare)), Some(body)) = (rib_bending::cap_or_buckling(c, &r), rib_shear::body_n_m(c, &r))
         else {
             continue;

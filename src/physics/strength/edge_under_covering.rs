@@ -2,6 +2,7 @@
 
 use crate::physics::design::{RibKind, Strip};
 use crate::physics::laminate::construction::{Face, Skin};
+use crate::physics::laminate::sandwich;
 use crate::physics::material::Mark;
 use crate::physics::strength::{
     Context, Inputs, Margin, Mode, Verdict, covering, inputs, margin, membrane, skins, web_core_share,
@@ -12,7 +13,7 @@ use crate::physics::wing::layout::{RibRole, Zone};
 pub const MODE: Mode = Mode {
     key: "edge_under_covering",
     title: "edges under covering tension",
-    formula: "w = 2 T at the tension under pressure: strain 6 M/(E A b) of the trailing edge, M = w L^2/8 between ribs, T of a strip over the arc, or between ribs its share 1.2 pitch over arc above the pretension; wall at a hinge, M z/(D h) with the same M, or w L/(2 h d) of its core; free end rib, M = (w a (1 - a/2L))^2/2w from spar or hinge to trailing edge, against the moment tested or that of its caps and body as drawn",
+    formula: "w = 2 T at the tension under pressure: strain 6 M/(E A b) of the trailing edge, M = w L^2/8 between ribs, T of a strip over the arc, or between ribs its share 1.2 pitch over arc above the pretension; wall at a hinge, M z/(D h) with the same M, against its faces, wrinkling among it, or w L/(2 h d) of its core; free end rib, M = (w a (1 - a/2L))^2/2w from spar or hinge to trailing edge, against the moment tested or that of its caps and body as drawn",
     source: "simply supported beam under a part load, any text; pull of a membrane on its edge, structures reference 8",
     mark: Mark::Computed,
     valid: "both sides covered alike; a trailing edge made of what the rib caps are made of, a flat strip as heavy as the scenario says and 15 mm wide unless it says more, an assumption; the wall as thick and deep as drawn; end ribs at tip, joints and control ends; one drawn like the others that does not hold is not shown, for a scenario need not draw its stiffening",
@@ -155,12 +156,17 @@ fn at_hinge(c: &Context, z: &Zone, case: usize, tension_n_m: &impl Fn(f64) -> f6
     }
     let depth = b.outer.hinge_depth_m;
     let (strain, tau) = wall_bent(load, (z.length_m, depth), s.d.s11, (s.thickness_m, s.lever_m));
-    let stands = if s.inner.thickness_m > 0.0 { limit(&s.outer).min(limit(&s.inner)) } else { limit(&s.outer) };
     let core = s.foam.and_then(|f| c.design.library.foams.get(f));
+    let hot = web_core_share(c.design);
+    let wrinkles = |f: &Face| {
+        core.map_or(f64::INFINITY, |k| {
+            sandwich::wrinkling(f.e_span_pa, k.modulus_pa * hot, k.shear_modulus_pa * hot) / f.e_span_pa.max(1.0)
+        })
+    };
+    let faces = [&s.outer, &s.inner].into_iter().filter(|f| f.thickness_m > 0.0);
+    let stands = faces.map(|f| limit(f).min(wrinkles(f))).fold(f64::INFINITY, f64::min);
     // The core is as near its limit as the faces: said as the strain that comes with it.
-    let by_core = core
-        .filter(|_| tau > 0.0)
-        .map_or(f64::INFINITY, |f| strain * f.shear_strength_min_pa * web_core_share(c.design) / tau);
+    let by_core = core.filter(|_| tau > 0.0).map_or(f64::INFINITY, |f| strain * f.shear_strength_min_pa * hot / tau);
     let worked = inputs![
         ("pull ultimate", load, "N/m"),
         ("rib pitch", z.length_m, "m"),
