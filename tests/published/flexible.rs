@@ -43,8 +43,8 @@ fn incidence_of_a_bent_and_twisted_swept_beam() {
     }
 }
 
-/// Solve a dense system by elimination with row exchange. Written for this test alone.
-fn solved(mut a: Vec<Vec<f64>>, mut b: Vec<f64>) -> Vec<f64> {
+/// Solve a dense system by elimination with row exchange. Written for tests alone.
+pub(super) fn solved(mut a: Vec<Vec<f64>>, mut b: Vec<f64>) -> Vec<f64> {
     let n = b.len();
     for k in 0..n {
         let best = (k..n).max_by(|i, j| a[*i][k].abs().total_cmp(&a[*j][k].abs())).unwrap();

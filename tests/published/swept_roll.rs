@@ -2,6 +2,7 @@
 
 use std::f64::consts::TAU;
 
+use super::flexible::solved;
 use super::handling::near;
 use thistledown::physics::loads::divergence::{self, Flap, Torsion, divergence_pa};
 use thistledown::physics::loads::swept_control::{Bends, effectiveness};
@@ -11,27 +12,6 @@ const GJ: f64 = 1.0;
 const EI: f64 = 2.0;
 /// Axis behind the quarter chord.
 const E: f64 = 0.1;
-
-/// Solution of `a x = b` by elimination with pivots.
-fn solve(mut a: Vec<Vec<f64>>, mut b: Vec<f64>) -> Vec<f64> {
-    let n = b.len();
-    for k in 0..n {
-        let p = (k..n).max_by(|i, j| a[*i][k].abs().total_cmp(&a[*j][k].abs())).unwrap();
-        a.swap(k, p);
-        b.swap(k, p);
-        for i in k + 1..n {
-            let f = a[i][k] / a[k][k];
-            let (above, below) = a.split_at_mut(i);
-            below[0][k..].iter_mut().zip(&above[k][k..]).for_each(|(x, y)| *x -= f * y);
-            b[i] -= f * b[k];
-        }
-    }
-    for k in (0..n).rev() {
-        let rest: f64 = (k + 1..n).map(|j| a[k][j] * b[j]).sum();
-        b[k] = (b[k] - rest) / a[k][k];
-    }
-    b
-}
 
 /// A half wing of length 1 that grows narrower and softer outboard: chord, GJ and EI at y.
 fn narrower(taper: f64, y: f64) -> (f64, f64, f64) {
@@ -67,7 +47,7 @@ fn by_strips(taper: f64, q: f64, sweep: f64, (cl, cm): (f64, f64)) -> f64 {
             b[j] += control(i) * (cl * lift + (E * cl + cm) * chord(i) * couple);
         }
     }
-    let turned = solve(a, b);
+    let turned = solved(a, b);
     let rigid: f64 = (0..N).map(|i| control(i) * cl * at(i)).sum();
     1.0 + turned.iter().enumerate().map(|(i, a)| q * TAU * h * chord(i) * a * at(i)).sum::<f64>() / rigid
 }

@@ -1,4 +1,5 @@
-//! Edges that carry the pull of a covering in its own plane: the trailing edge between ribs, a free end rib along its chord.
+//! Edges that carry the pull of a covering in its own plane: the trailing edge between ribs, a wall at a
+//! hinge, a free end rib along its chord.
 
 use crate::physics::design::{RibKind, Strip};
 use crate::physics::laminate::construction::{Face, Skin};
